@@ -1,0 +1,10 @@
+import { defineConfig } from 'vitest/config';
+
+// Tests that need programs and files from Debian; external.sh installs them.
+export default defineConfig({
+  test: {
+    root: new URL('..', import.meta.url).pathname,
+    include: ['test/external/**/*.test.ts'],
+    testTimeout: 300_000,
+  },
+});

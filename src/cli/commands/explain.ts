@@ -1,0 +1,37 @@
+import { realiseParts } from '../../compile/index.js';
+import { report } from '../../explain/report.js';
+import { explainPart } from '../../explain/text.js';
+import { printJson, show } from '../context.js';
+import type { Io } from '../io.js';
+import { type PartOptions, loadJobs } from '../jobs.js';
+import { parseAt, ticksWithin } from '../at.js';
+
+export interface ExplainOptions extends PartOptions {
+  readonly at?: string;
+}
+
+/** `keyslip explain`: says which rule decided each note. */
+export async function explainCommand(input: string, options: ExplainOptions, io: Io): Promise<number> {
+  const at = options.at === undefined ? undefined : parseAt(options.at);
+  const { value: loaded, diagnostics: found } = await loadJobs(input, options, io);
+  if (!loaded) return show(found, options, io);
+  const { parts, diagnostics } = realiseParts(loaded.song, loaded.jobs);
+  if (options.json) {
+    const whole = report(input, parts);
+    const within = parts.map(({ line }) => (at ? ticksWithin(at, line.clock) : () => true));
+    printJson(
+      {
+        ...whole,
+        parts: whole.parts.map((part, index) => ({
+          ...part,
+          notes: part.notes.filter(({ tick }) => within[index]?.(tick) ?? true),
+        })),
+      },
+      io,
+    );
+  } else {
+    const texts = parts.map((part) => explainPart(part, at && ticksWithin(at, part.line.clock)).join('\n'));
+    io.out(`${texts.join('\n\n')}\n`);
+  }
+  return show([...found, ...diagnostics], options, io);
+}

@@ -1,0 +1,58 @@
+import { diagnosticJson, formatDiagnostic } from '../diagnose/format.js';
+import type { Diagnostic, Outcome } from '../model/diagnostic.js';
+import type { ArticulationMap } from '../model/map.js';
+import type { Song } from '../model/song.js';
+import { readMap } from '../read/map/index.js';
+import { readMidi } from '../read/midi/index.js';
+import { readInput } from './files/read.js';
+import { exit, type Io } from './io.js';
+
+/** The options that every command has. */
+export interface CommonOptions {
+  readonly quiet?: boolean;
+  readonly json?: boolean;
+  readonly strict?: boolean;
+  /** Limits in bytes, from the options in MB and KB. */
+  readonly maxMidi?: number;
+  readonly maxMap?: number;
+}
+
+/** The largest files read unless an option says otherwise. Unit: bytes. */
+export const limits = { midi: 64 * 1024 * 1024, map: 256 * 1024 } as const;
+
+/** Shows diagnostics on standard error: errors always, warnings unless quiet. Returns the exit status they come to. */
+export function show(diagnostics: readonly Diagnostic[], options: CommonOptions, io: Io): number {
+  const shown = options.quiet ? diagnostics.filter(({ severity }) => severity === 'error') : diagnostics;
+  if (shown.length > 0) io.err(`${shown.map((one) => formatDiagnostic(one, { color: io.color })).join('\n')}\n`);
+  return status(diagnostics, options);
+}
+
+/** Errors make the status 1; warnings do so only if strict. */
+export function status(diagnostics: readonly Diagnostic[], { strict }: CommonOptions): number {
+  const counts = diagnostics.some(({ severity }) => severity === 'error' || strict === true);
+  return counts ? exit.errors : exit.done;
+}
+
+/** A JSON document as it is printed. */
+export function printJson(value: unknown, io: Io): void {
+  io.out(`${JSON.stringify(value, null, 2)}\n`);
+}
+
+/** Diagnostics as they stand in JSON output. */
+export function jsonOf(diagnostics: readonly Diagnostic[]): readonly unknown[] {
+  return diagnostics.map(diagnosticJson);
+}
+
+/** Reads and checks a map file. */
+export async function loadMap(path: string, options: CommonOptions, io: Io): Promise<Outcome<ArticulationMap>> {
+  const maxBytes = options.maxMap ?? limits.map;
+  const { value: bytes, diagnostics } = await readInput(path, maxBytes, io);
+  return bytes ? readMap(bytes, path, { maxBytes }) : { value: undefined, diagnostics };
+}
+
+/** Reads a MIDI file. */
+export async function loadSong(path: string, options: CommonOptions, io: Io): Promise<Outcome<Song>> {
+  const maxBytes = options.maxMidi ?? limits.midi;
+  const { value: bytes, diagnostics } = await readInput(path, maxBytes, io);
+  return bytes ? readMidi(bytes, path, { maxBytes }) : { value: undefined, diagnostics };
+}

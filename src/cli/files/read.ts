@@ -1,0 +1,69 @@
+import { type FileHandle, open, readdir } from 'node:fs/promises';
+import { basename, dirname } from 'node:path';
+import { nearest } from '../../diagnose/nearest.js';
+import type { Diagnostic, Outcome } from '../../model/diagnostic.js';
+import type { Io } from '../io.js';
+import { fileProblem } from './problems.js';
+
+/**
+ * Reads a file, or standard input for `-`. Reads at most one byte more than `limit`, so that a file over the limit
+ * can be told from one at it without being read whole.
+ */
+export async function readInput(path: string, limit: number, io: Io): Promise<Outcome<Uint8Array>> {
+  if (path === '-') return { value: await io.stdin(), diagnostics: [] };
+  let handle: FileHandle | undefined;
+  try {
+    handle = await open(path, 'r');
+    const before = await handle.stat();
+    if (before.isDirectory()) return unreadable(path, 'it is a folder, not a file');
+    const bytes = await readUpTo(handle, limit + 1, before.size);
+    const after = await handle.stat();
+    if (before.isFile() && (after.size !== before.size || after.mtimeMs !== before.mtimeMs))
+      return unreadable(path, 'it was changed while it was read', 'run the command again when the file is at rest');
+    return { value: bytes, diagnostics: [] };
+  } catch (error) {
+    return unreadable(path, fileProblem(error), await neighbour(path));
+  } finally {
+    await handle?.close();
+  }
+}
+
+/** Grows as it reads: a pipe or a device does not know its size. */
+async function readUpTo(handle: FileHandle, most: number, expected: number): Promise<Uint8Array> {
+  const blocks: Uint8Array[] = [];
+  let total = 0;
+  while (total < most) {
+    const block = new Uint8Array(Math.min(most - total, Math.max(1 << 16, expected + 1 - total)));
+    const { bytesRead } = await handle.read(block, 0, block.length, null);
+    if (bytesRead === 0) break;
+    blocks.push(block.subarray(0, bytesRead));
+    total += bytesRead;
+  }
+  const [only] = blocks;
+  if (only && blocks.length === 1) return only;
+  const bytes = new Uint8Array(total);
+  let at = 0;
+  for (const block of blocks) {
+    bytes.set(block, at);
+    at += block.length;
+  }
+  return bytes;
+}
+
+/** A file of nearly that name beside it. */
+async function neighbour(path: string): Promise<string | undefined> {
+  const names: readonly string[] = await readdir(dirname(path)).catch(() => []);
+  const name = names.includes(basename(path)) ? undefined : nearest(basename(path), names.slice(0, 1000));
+  return name === undefined ? undefined : `did you mean "${name}"?`;
+}
+
+function unreadable(file: string, problem: string, hint?: string): Outcome<never> {
+  const diagnostic: Diagnostic = {
+    code: 'cannot-read',
+    severity: 'error',
+    place: { kind: 'file', file },
+    message: `cannot be read: ${problem}`,
+    ...(hint === undefined ? {} : { hint }),
+  };
+  return { value: undefined, diagnostics: [diagnostic] };
+}

@@ -1,0 +1,14 @@
+/** What a command may touch besides files: its streams and its surroundings. */
+export interface Io {
+  readonly stdin: () => Promise<Uint8Array>;
+  readonly out: (data: string | Uint8Array) => void;
+  readonly err: (text: string) => void;
+  /** Whether messages may be coloured: a terminal, and NO_COLOR not set. */
+  readonly color: boolean;
+}
+
+/** Exit statuses: done; the input or a map has errors; the command line is wrong. */
+export const exit = { done: 0, errors: 1, usage: 2 } as const;
+
+/** A command line that cannot be carried out as it stands. Shown without a stack, exit status 2. */
+export class UsageError extends Error {}

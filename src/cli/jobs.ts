@@ -1,0 +1,125 @@
+import { statSync } from 'node:fs';
+import type { Job } from '../compile/index.js';
+import { quoted } from '../diagnose/quote.js';
+import type { Diagnostic, Outcome } from '../model/diagnostic.js';
+import type { Part } from '../model/line.js';
+import type { ArticulationMap } from '../model/map.js';
+import type { Song } from '../model/song.js';
+import { type CommonOptions, loadMap, loadSong } from './context.js';
+import { type Io, UsageError } from './io.js';
+import { findTrack, partsOfNamed, partsOfOnlyTrack } from './tracks.js';
+
+/** The options that say which parts are compiled with which maps. */
+export interface PartOptions extends CommonOptions {
+  /** `MAP.yaml`, or `TRACK=MAP.yaml`. */
+  readonly map: readonly string[];
+  readonly track: readonly string[];
+  /** 1–16. */
+  readonly channel?: number;
+}
+
+/** A song and what is to be done with it. */
+export interface LoadedJobs {
+  readonly song: Song;
+  readonly jobs: readonly Job[];
+}
+
+interface Assignment {
+  readonly file: string;
+  readonly parts: readonly Part[];
+}
+
+/** Reads the MIDI file and the maps, and finds the parts. Every error of every file is reported. */
+export async function loadJobs(input: string, options: PartOptions, io: Io): Promise<Outcome<LoadedJobs>> {
+  const { value: song, diagnostics: ofSong } = await loadSong(input, options, io);
+  const assignments = song ? assign(song, options) : [];
+  const files = song ? assignments.map(({ file }) => file) : options.map.map((text) => text.slice(text.indexOf('=') + 1));
+  const maps = new Map<string, Outcome<ArticulationMap>>();
+  for (const file of files) if (!maps.has(file)) maps.set(file, await loadMap(file, options, io));
+  const jobs = assignments.flatMap(({ file, parts }) => {
+    const map = maps.get(file)?.value;
+    return map ? parts.map((part) => ({ part, map })) : [];
+  });
+  const diagnostics = [
+    ...ofSong,
+    ...[...maps.values()].flatMap((outcome) => outcome.diagnostics),
+    ...(song ? aboutParts(song, assignments) : []),
+  ];
+  const failed = !song || [...maps.values()].some(({ value }) => !value);
+  return { value: failed ? undefined : { song, jobs }, diagnostics };
+}
+
+function assign(song: Song, { map, track, channel }: PartOptions): readonly Assignment[] {
+  const keyed = map.flatMap((text) => {
+    const pair = keyedMap(song, text);
+    return pair ? [pair] : [];
+  });
+  const plain = map.filter((text) => keyedMap(song, text) === undefined);
+  const [file, second] = plain;
+  if (second !== undefined)
+    throw new UsageError(`${plain.length} maps are given without a track: write --map TRACK=MAP.yaml for each`);
+  const assignments = keyed.map(({ name, file: of }) => ({ file: of, parts: partsOfNamed(song, name, channel) }));
+  if (file === undefined) {
+    if (track.length > 0) throw new UsageError('--track needs a --map without a track name');
+    return unique(assignments);
+  }
+  const parts =
+    track.length > 0 ? track.flatMap((name) => partsOfNamed(song, name, channel)) : partsOfOnlyTrack(song, channel);
+  return unique([...assignments, { file, parts }]);
+}
+
+/** `TRACK=MAP.yaml`, where there is such a track or no such file. */
+function keyedMap(song: Song, text: string): { readonly name: string; readonly file: string } | undefined {
+  for (let at = text.indexOf('='); at > 0; at = text.indexOf('=', at + 1))
+    if (findTrack(song, text.slice(0, at))) return split(text, at);
+  const at = text.indexOf('=');
+  if (at <= 0 || statSync(text, { throwIfNoEntry: false })) return undefined;
+  return split(text, at);
+}
+
+function split(text: string, at: number): { readonly name: string; readonly file: string } {
+  return { name: text.slice(0, at), file: text.slice(at + 1) };
+}
+
+/** A part may be named twice with one map, but not with two. */
+function unique(assignments: readonly Assignment[]): readonly Assignment[] {
+  const seen = new Map<string, string>();
+  return assignments.map(({ file, parts }) => ({
+    file,
+    parts: parts.filter((part) => {
+      const key = `${part.track} ${part.channel}`;
+      const other = seen.get(key);
+      seen.set(key, file);
+      if (other !== undefined && other !== file)
+        throw new UsageError(`track ${part.track} is given two maps, ${quoted(other)} and ${quoted(file)}`);
+      return other === undefined;
+    }),
+  }));
+}
+
+function aboutParts(song: Song, assignments: readonly Assignment[]): readonly Diagnostic[] {
+  const parts = assignments.flatMap((assignment) => assignment.parts);
+  if (parts.length === 0)
+    return [
+      {
+        code: 'no-notes',
+        severity: 'error',
+        place: { kind: 'file', file: song.file },
+        message: 'there are no notes to compile in the tracks that were chosen',
+        hint: 'see that the recording is in this file, and on the track that --track names',
+      },
+    ];
+  return [...new Set(parts.map(({ track }) => track))].flatMap((track): Diagnostic[] => {
+    const channels = parts.filter((part) => part.track === track).map((part) => part.channel + 1);
+    if (channels.length < 2) return [];
+    return [
+      {
+        code: 'several-channels',
+        severity: 'warning',
+        place: { kind: 'file', file: song.file },
+        message: `track ${track} has notes on channels ${channels.join(', ')}; all of them are compiled`,
+        hint: '--channel NUMBER compiles one of them only',
+      },
+    ];
+  });
+}

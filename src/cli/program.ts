@@ -1,0 +1,158 @@
+import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
+import { escapeText } from '../diagnose/escape.js';
+import { checkCommand } from './commands/check.js';
+import { compileCommand } from './commands/compile.js';
+import { explainCommand } from './commands/explain.js';
+import { initCommand } from './commands/init.js';
+import { schemaCommand } from './commands/schema.js';
+import { exit, type Io, UsageError } from './io.js';
+
+const about = `Puts the right articulation switch before every note of a played line.
+
+A map (a YAML file, one for each library) says which recording a note asks for, and how your library is told to
+use it. keyslip reads your MIDI recording, decides note by note, and writes the same recording with the switches in
+place. Notes, controllers and everything else stay exactly as you played them.`;
+
+const examples = `
+Examples:
+  keyslip init horns.yaml                                   a commented map to begin from
+  keyslip check horns.yaml                                  is the map in order?
+  keyslip compile take.mid --map horns.yaml -o out.mid      switch a recorded line
+  keyslip explain take.mid --map horns.yaml --at 12..16     why did bars 12 to 16 come out so?`;
+
+/**
+ * Runs one command line.
+ *
+ * @param argv the words after the program's name
+ * @returns the exit status: 0 done, 1 the input or a map has errors, 2 the command line is wrong
+ */
+export async function run(argv: readonly string[], io: Io): Promise<number> {
+  let status: number = exit.done;
+  const finish = async (outcome: Promise<number>) => {
+    status = await outcome;
+  };
+  const program = build(io, finish);
+  try {
+    await program.parseAsync([...argv], { from: 'user' });
+    return status;
+  } catch (error) {
+    if (error instanceof UsageError) {
+      io.err(`keyslip: ${escapeLines(error.message)}\n`);
+      return exit.usage;
+    }
+    if (error instanceof CommanderError) return error.exitCode === 0 ? exit.done : exit.usage;
+    throw error;
+  }
+}
+
+function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Command {
+  const program = new Command('keyslip')
+    .description(about)
+    .addHelpText('after', examples)
+    .version(version(), '--version', 'print the version')
+    .helpOption('-h, --help', 'show this help')
+    .helpCommand('help [command]', 'show the help of a command');
+  configure(program, io);
+
+  const compile = partOptions(program.command('compile'))
+    .summary('write the recording with its switches in place')
+    .description('Reads a MIDI recording and writes it with the right switch before each note.')
+    .argument('<in.mid>', 'the recording; - reads standard input')
+    .option('-o, --output <out.mid>', 'where the result goes; - writes to standard output')
+    .option('--in-place', 'allow the result to take the place of the recording')
+    .option('--report <file.json>', 'also write what was decided, note by note')
+    .action((input, options) => finish(compileCommand(input, options, io)));
+
+  const explain = partOptions(program.command('explain'))
+    .summary('say which rule decided each note')
+    .description('Says for each note which rule of the map decided, on which line it stands, and what was measured.')
+    .argument('<in.mid>', 'the recording; - reads standard input')
+    .option('--at <bar[.beat][..bar]>', 'only these bars: 12, 12.3 or 12..16')
+    .action((input, options) => finish(explainCommand(input, options, io)));
+
+  const check = program
+    .command('check')
+    .summary('validate maps and run their examples')
+    .description('Checks maps for mistakes and collisions, and runs the examples that they contain.')
+    .argument('<map.yaml...>', 'the maps; - reads standard input')
+    .addOption(mapLimit())
+    .action((files, options) => finish(checkCommand(files, options, io)));
+
+  const init = program
+    .command('init')
+    .summary('write a commented map to begin from')
+    .description('Writes a small, commented map for a library that you describe next.')
+    .argument('<map.yaml>', 'the new file; - writes to standard output')
+    .action((file, options) => finish(initCommand(file, options, io)));
+
+  program
+    .command('schema')
+    .summary("print the maps' JSON Schema")
+    .description('Prints the JSON Schema of maps, for editors that complete and explain the keys.')
+    .action(() => finish(schemaCommand(io)));
+
+  for (const command of [compile, explain, check, init]) {
+    command.option('-q, --quiet', 'no summary and no warnings');
+    if (command !== init)
+      command
+        .option('--json', 'print the result as JSON')
+        .option('--strict', 'let warnings count as errors');
+  }
+  return program;
+}
+
+/** Commander speaks through the same streams as we do, never ends the process, and shows no raw control characters. */
+function configure(program: Command, io: Io): void {
+  program
+    .exitOverride()
+    .showHelpAfterError('(keyslip --help shows what there is)')
+    .configureHelp({ helpWidth: 100 })
+    .configureOutput({
+      writeOut: (text) => io.out(text),
+      writeErr: (text) => io.err(escapeLines(text)),
+      getOutHasColors: () => io.color,
+      getErrHasColors: () => io.color,
+    });
+}
+
+function partOptions(command: Command): Command {
+  return command
+    .requiredOption('-m, --map <map.yaml>', 'the map; TRACK=MAP.yaml for one track of several (repeat it)', collect, [])
+    .option('-t, --track <name|number>', 'the track, by name or counted from 1 (repeat it for several)', collect, [])
+    .option('-c, --channel <1-16>', 'only the notes of this channel', channelNumber)
+    .addOption(mapLimit())
+    .option('--max-midi <MB>', 'read MIDI files up to this size (64)', megabytes);
+}
+
+function mapLimit(): Option {
+  return new Option('--max-map <KB>', 'read maps up to this size (256)').argParser((text) => positive(text) * 1024);
+}
+
+function collect(value: string, before: readonly string[]): readonly string[] {
+  return [...before, value];
+}
+
+function channelNumber(text: string): number {
+  const channel = Number(text);
+  if (!Number.isInteger(channel) || channel < 1 || channel > 16)
+    throw new InvalidArgumentError('A channel is a number from 1 to 16.');
+  return channel;
+}
+
+function megabytes(text: string): number {
+  return positive(text) * 1024 * 1024;
+}
+
+function positive(text: string): number {
+  const value = Number(text);
+  if (!(value > 0 && value <= 4096)) throw new InvalidArgumentError('Give a number above 0, up to 4096.');
+  return value;
+}
+
+function escapeLines(text: string): string {
+  return text.split('\n').map(escapeText).join('\n');
+}
+
+function version(): string {
+  return '0.1.0';
+}

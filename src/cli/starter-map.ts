@@ -1,0 +1,57 @@
+/** What `keyslip init` writes. A test checks that it is a map in order. */
+export const starterMap = `# yaml-language-server: $schema=../schemas/map.schema.json
+# (keyslip schema > map.schema.json writes the schema, if it is not there; an editor then completes and explains keys)
+#
+# A map tells keyslip how ONE instrument of ONE library is switched. Change the values, then: keyslip check THIS-FILE
+format: keyslip-map/1
+library: My Library
+instrument: Violins
+family: strings              # strings, woodwind, brass, percussion, keyboard, plucked, voice, other
+note-60: C4                  # how the library's manual spells MIDI note 60 (middle C): C3, C4 or C5
+range: [G3, E7]              # the lowest and highest note it plays, spelled as in its manual
+
+switching:
+  notes: latching            # latching: a key switches until the next one. momentary: only while it is held
+  lead: 20ms                 # how long before a note its switch is sent
+
+# One entry for each recording. A switch is one of:
+#   {note: C1}   {controller: 20, value: 10}   {program: 48}   {channel: 2}
+# or a list of them. The names are yours; the rules below use them.
+articulations:
+  short:
+    means: [staccato, staccatissimo]   # marks in the music that ask for it, written as a text event: [staccato]
+    switch: {note: C1}
+    loudness: velocity
+  long:
+    means: [tenuto]
+    switch: {note: D1}
+    loudness: controller
+  joined:
+    switch: {note: E1}
+    loudness: controller
+  plucked:
+    means: [pizz.]
+    switch: {note: F1}
+    loudness: velocity
+
+hysteresis: 15%              # stay with the last articulation while a note is this close to a limit
+
+# Read from the top: the first rule that fits a note decides. The last one has no condition.
+rules:
+  - marked: pizz.
+    use: plucked
+  - when: {overlaps-next: true}        # held into the next note: a joined line
+    use: joined
+  - when: {held: {below: 200ms}}       # held is measured from the key's going down to its release
+    use: short
+  - use: long
+
+# Try the rules on notes of your own; keyslip check runs these.
+examples:
+  - notes: [{pitch: G4, held: 90ms}, {pitch: A4, held: 600ms}]
+    expect: [short, long]
+  - notes: [{pitch: G4, held: 400ms, pace: 350ms}, {pitch: A4, held: 300ms}]
+    expect: [joined, long]
+  - notes: [{pitch: G4, held: 400ms, marked: pizz.}]
+    expect: [plucked]
+`;

@@ -1,0 +1,27 @@
+import type { Decision } from '../model/decision.js';
+import type { Diagnostic } from '../model/diagnostic.js';
+import type { Line } from '../model/line.js';
+import type { ArticulationMap } from '../model/map.js';
+import type { Track } from '../model/song.js';
+import { slotWatcher } from '../realise/foreign.js';
+import { beatlessFractions } from './beatless.js';
+import { channelsTaken } from './channel-taken.js';
+import { notesAsSwitches } from './notes-as-switches.js';
+import { notesOutOfRange } from './out-of-range.js';
+import { switchesInInput } from './switches-in-input.js';
+
+/** Everything in which a map and a part of the music get in each other's way; errors would make the output wrong. */
+export function collisions(
+  track: Track,
+  line: Line,
+  decisions: readonly Decision[],
+  map: ArticulationMap,
+): readonly Diagnostic[] {
+  return [
+    ...beatlessFractions(line, map),
+    ...notesAsSwitches(line, map),
+    ...channelsTaken(track, line, decisions, map),
+    ...notesOutOfRange(line, map),
+    ...switchesInInput(track, line, slotWatcher(map)),
+  ];
+}

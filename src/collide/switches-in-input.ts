@@ -1,0 +1,28 @@
+import { musicPlace } from '../diagnose/place.js';
+import type { Diagnostic } from '../model/diagnostic.js';
+import type { Line } from '../model/line.js';
+import type { Track } from '../model/song.js';
+import { times } from './keys.js';
+
+/** switch-in-input: the part has controllers or programs of its own in slots that the map's switches use. */
+export function switchesInInput(
+  track: Track,
+  line: Line,
+  slotsWritten: (event: Track['events'][number]) => readonly string[],
+): readonly Diagnostic[] {
+  const found = new Map<string, number[]>();
+  track.events.forEach((event, index) => {
+    if (event.type !== 'controller' && event.type !== 'programChange') return;
+    if (event.channel !== line.part.channel || slotsWritten(event).length === 0) return;
+    const name = event.type === 'controller' ? `controller ${event.controllerType}` : 'program';
+    const ticks = found.get(name) ?? [];
+    if (ticks.push(track.ticks[index] ?? 0) === 1) found.set(name, ticks);
+  });
+  return [...found].map(([name, ticks]) => ({
+    code: 'switch-in-input',
+    severity: 'warning',
+    place: musicPlace(line, ticks[0] ?? 0),
+    message: `the part sets ${name} itself (${times(ticks.length)}), which the map uses to switch`,
+    hint: 'the switch is sent again after each; take these events out of the recording if they are not meant',
+  }));
+}

@@ -1,0 +1,30 @@
+import type { Span } from '../../model/line.js';
+import type { Duration, DurationRange } from '../../model/map.js';
+import { isAtLeast } from '../../time/duration.js';
+
+/** Whether a span is at least `from` and less than `below`. A fraction fits nothing where there are no beats. */
+export function spanFits(range: DurationRange, ticksPerWhole: number | null): (span: Span) => boolean {
+  const { from, below } = range;
+  const beatless = ticksPerWhole === null && (from?.unit === 'whole' || below?.unit === 'whole');
+  if (beatless) return () => false;
+  return (span) =>
+    (from === undefined || isAtLeast(span, from, ticksPerWhole)) &&
+    (below === undefined || !isAtLeast(span, below, ticksPerWhole));
+}
+
+/** A duration as a map spells it. */
+export function sayDuration(duration: Duration): string {
+  return duration.unit === 'ms' ? `${duration.ms}ms` : `${duration.numerator}/${duration.denominator}`;
+}
+
+/** A span in words: `182.3 ms`, or that it is endless. */
+export function saySpan(span: Span): string {
+  return Number.isFinite(span.ms) ? `${Math.round(span.ms * 10) / 10} ms` : 'endless';
+}
+
+/** `130ms to below 320ms`, `below 130ms`, `from 320ms`. */
+export function saySpanRange({ from, below }: DurationRange): string {
+  if (from && below) return `${sayDuration(from)} to below ${sayDuration(below)}`;
+  if (below) return `below ${sayDuration(below)}`;
+  return from ? `from ${sayDuration(from)}` : 'any';
+}

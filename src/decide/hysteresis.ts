@@ -1,0 +1,52 @@
+import type { MeasuredNote, Span } from '../model/line.js';
+import type { Rule } from '../model/map.js';
+import type { Bounds } from './bounds.js';
+import type { Ladder } from './ladder.js';
+
+/** How many bounds on either side of a measure are tried; more would lie within one band only by design of harm. */
+const mostBounds = 4;
+
+/**
+ * Whether the previous note's rule would have decided this note too, had its held time or its pace stayed on the
+ * other side of bounds that it crossed by less than `share` of each bound.
+ *
+ * @param share of a bound, 0.15 for 15 %
+ */
+export function staysWithPrevious(
+  note: MeasuredNote,
+  previous: Rule,
+  ladder: Ladder,
+  bounds: Bounds,
+  share: number,
+): boolean {
+  const heldTimes = nearbySpans(note.held, bounds.held, share);
+  const paces = nearbySpans(note.pace, bounds.pace, share);
+  if (heldTimes.length === 1 && paces.length === 1) return false;
+  return heldTimes.some((held) => paces.some((pace) => ladder.first({ ...note, held, pace }) === previous));
+}
+
+/** The span itself, then the spans that it might as well have been. */
+function nearbySpans(
+  span: Span,
+  bounds: { readonly ms: readonly number[]; readonly ticks: readonly number[] },
+  share: number,
+): readonly Span[] {
+  const times = nearbyValues(span.ms, bounds.ms, share);
+  const ticks = nearbyValues(span.ticks, bounds.ticks, share);
+  return times.flatMap((ms) => ticks.map((tick) => ({ ms, ticks: tick })));
+}
+
+/** The value itself, then one just across each bound in reach; a bound out of reach ends the way past it. */
+function nearbyValues(value: number, bounds: readonly number[], share: number): readonly number[] {
+  const within = (bound: number) => Math.abs(value - bound) < share * bound;
+  const above = bounds.filter((bound) => bound > value);
+  const below = bounds.filter((bound) => bound <= value).reverse();
+  const up = above.slice(0, stretch(above, within));
+  const down = below.slice(0, stretch(below, within)).map((bound) => bound * (1 - 1e-9));
+  return [value, ...up, ...down];
+}
+
+function stretch(bounds: readonly number[], within: (bound: number) => boolean): number {
+  const end = bounds.findIndex((bound) => !within(bound));
+  return Math.min(end < 0 ? bounds.length : end, mostBounds);
+}

@@ -1,0 +1,63 @@
+import type { Decision } from '../model/decision.js';
+import type { Diagnostic } from '../model/diagnostic.js';
+import type { Line, MeasuredNote } from '../model/line.js';
+import type { ArticulationMap, Rule } from '../model/map.js';
+import { boundsOf } from './bounds.js';
+import { settleChord } from './chord.js';
+import { staysWithPrevious } from './hysteresis.js';
+import { bindLadder } from './ladder.js';
+import { bindMeanings, namedByMark } from './marked.js';
+
+/**
+ * Decides the articulation of every note of a line.
+ *
+ * @returns one decision for each note of `line.notes`, in that order, and warnings (chord-conflict). A note that no
+ *   rule fits gets none; a checked map has a last rule that fits every note.
+ */
+export function decide(
+  line: Line,
+  map: ArticulationMap,
+): { readonly decisions: readonly Decision[]; readonly diagnostics: readonly Diagnostic[] } {
+  const decideNote = bindNote(line, map);
+  const diagnostics: Diagnostic[] = [];
+  const decisions: Decision[] = [];
+  let previous: Decision | undefined;
+  for (const onset of line.onsets) {
+    const top = decideNote(onset.top, previous);
+    if (map.chords === 'top' || onset.notes.length === 1) {
+      if (top) for (const note of onset.notes) decisions.push({ ...top, note });
+    } else {
+      const each = onset.notes.flatMap((note) => decideNote(note, previous) ?? []);
+      const settled = settleChord(each, line, map);
+      decisions.push(...settled.decisions);
+      diagnostics.push(...settled.diagnostics);
+    }
+    previous = top;
+  }
+  return { decisions, diagnostics };
+}
+
+function bindNote(
+  line: Line,
+  map: ArticulationMap,
+): (note: MeasuredNote, previous: Decision | undefined) => Decision | undefined {
+  const ladder = bindLadder(map, line);
+  const bounds = boundsOf(map, line.clock.ticksPerWhole);
+  const meant = bindMeanings(map);
+  const isKept = (note: MeasuredNote, rule: Rule, before: Rule) =>
+    before !== rule && before.use !== rule.use && staysWithPrevious(note, before, ladder, bounds, map.hysteresis);
+  return (note, previous) => {
+    const named = namedByMark(note, map);
+    if (named) return { note, rule: 'marked', ...named };
+    const rule = ladder.first(note);
+    if (!rule?.marked && note.marks.size > 0) {
+      const choice = meant(note, ladder);
+      if (choice) return { note, rule: 'marked', ...choice };
+    }
+    if (!rule) return undefined;
+    const before = previous && previous.rule !== 'marked' ? map.rules[previous.rule] : undefined;
+    if (map.hysteresis > 0 && before && isKept(note, rule, before))
+      return { note, articulation: before.use, rule: before.index, insteadOf: rule.index };
+    return { note, articulation: rule.use, rule: rule.index };
+  };
+}

@@ -1,0 +1,6 @@
+const names = ['C', 'C#', 'D', 'D#', 'E', 'F', 'F#', 'G', 'G#', 'A', 'A#', 'B'];
+
+/** A MIDI note as a library's manual spells it: 60 is `C3`, `C4` or `C5`. */
+export function spellPitch(note: number, middleC: 3 | 4 | 5): string {
+  return `${names[note % 12] ?? ''}${Math.floor(note / 12) - 5 + middleC}`;
+}

@@ -1,0 +1,20 @@
+/**
+ * keyslip as a library: read → understand → decide → realise → write, each a pure function over plain data.
+ */
+export { runExamples } from './check/examples.js';
+export { type Compiled, type CompiledPart, type Job, type RealisedParts, compile, realiseParts } from './compile/index.js';
+export { decide } from './decide/index.js';
+export { codes, type DiagnosticCode } from './diagnose/codes.js';
+export { formatDiagnostic } from './diagnose/format.js';
+export { type Report, type ReportNote, report } from './explain/report.js';
+export type { Decision } from './model/decision.js';
+export type { Diagnostic, Outcome, Place, Severity } from './model/diagnostic.js';
+export type { Line, MeasuredNote, Onset, Part, Span } from './model/line.js';
+export type * from './model/map.js';
+export type { Chunk, Division, MidiEvent, Song, Track } from './model/song.js';
+export { readMap } from './read/map/index.js';
+export { readMidi } from './read/midi/index.js';
+export type { Clock } from './time/clock.js';
+export { clockOf } from './time/index.js';
+export { partsOf, understand } from './understand/index.js';
+export { writeMidi } from './write/index.js';

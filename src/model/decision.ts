@@ -1,0 +1,14 @@
+import type { MeasuredNote } from './line.js';
+
+/** What one note will sound with, and why. */
+export interface Decision {
+  readonly note: MeasuredNote;
+  /** The articulation's name in the map. */
+  readonly articulation: string;
+  /** Index of the rule that decided; 'marked' where a mark in the music decided by itself. */
+  readonly rule: number | 'marked';
+  /** The rule that the plain ladder gave, where hysteresis kept the previous articulation instead. */
+  readonly insteadOf?: number;
+  /** The mark that decided, where one did. */
+  readonly mark?: string;
+}

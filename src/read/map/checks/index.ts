@@ -1,0 +1,28 @@
+import type { Diagnostic } from '../../../model/diagnostic.js';
+import type { ArticulationMap } from '../../../model/map.js';
+import type { ReadYaml } from '../../yaml/parse.js';
+import { deadRules } from './dead-rule.js';
+import { missingLastRule } from './last-rule.js';
+import { playableRange } from './playable-range.js';
+import { sameSwitches } from './same-switch.js';
+import { slotsLeftBehind } from './slot-left-behind.js';
+import { slotsUsedTwice } from './slot-used-twice.js';
+import { switchesInRange } from './switch-in-range.js';
+
+/** One thing that a map of the right shape may still have wrong. */
+export type MapCheck = (map: ArticulationMap, yaml: ReadYaml) => readonly Diagnostic[];
+
+const checks: readonly MapCheck[] = [
+  playableRange,
+  slotsUsedTwice,
+  sameSwitches,
+  switchesInRange,
+  slotsLeftBehind,
+  deadRules,
+  missingLastRule,
+];
+
+/** Everything in which a map gets in its own way. */
+export function checkMap(map: ArticulationMap, yaml: ReadYaml): readonly Diagnostic[] {
+  return checks.flatMap((check) => check(map, yaml));
+}

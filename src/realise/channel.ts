@@ -1,0 +1,107 @@
+import type { ArticulationMap } from '../model/map.js';
+import type { Track } from '../model/song.js';
+import type { Clock } from '../time/clock.js';
+import { isAtLeast, tickBefore } from '../time/duration.js';
+import type { ForeignWrite } from './foreign.js';
+import { momentaryHolds } from './holds.js';
+import { type Insertion, ranks } from './insertion.js';
+import { messageEvents } from './messages.js';
+import type { SlotPlan, SwitchPlan } from './plan.js';
+import { type Spot, spotForSwitch } from './spots.js';
+import type { Strike } from './strikes.js';
+import { latchingTaps } from './taps.js';
+
+/** Everything that the switches of one output channel depend on. */
+export interface ChannelTask {
+  readonly track: Track;
+  readonly clock: Clock;
+  readonly map: ArticulationMap;
+  readonly plans: ReadonlyMap<string, SwitchPlan>;
+  /** 0–15. */
+  readonly channel: number;
+  readonly strikes: readonly Strike[];
+  readonly foreign: readonly ForeignWrite[];
+}
+
+interface Sent {
+  readonly content: string;
+  readonly bar: number;
+}
+
+/**
+ * Sends the switches of one channel: remembers what is in each slot, and sends only what changes or is due again.
+ *
+ * @returns for each strike the tick of its switch, null where nothing had to be sent
+ */
+export function switchChannel(task: ChannelTask, insert: (insertion: Insertion) => void): readonly (number | null)[] {
+  const { track, clock, map, channel } = task;
+  const { lead, tap, velocity } = map.switching;
+  const taps = latchingTaps(track, clock, channel, velocity, tap, insert);
+  const holds = momentaryHolds(track, channel, velocity, insert);
+  const slots = new Map<string, Sent>();
+  const overwritten = new Map<string, ForeignWrite>();
+  let nextForeign = 0;
+  let earliest = 0;
+
+  const passForeign = (strike: Strike) => {
+    for (let write = task.foreign[nextForeign]; write && write.index < strike.onIndex; write = task.foreign[++nextForeign])
+      for (const slot of write.slots) {
+        slots.delete(slot);
+        overwritten.set(slot, write);
+      }
+  };
+  const isDue = (slot: SlotPlan, strike: Strike) => {
+    const content = slot.isHeld ? holds.content(slot.slot) : slots.get(slot.slot)?.content;
+    return content !== slot.content || isRestated(task, strike, slots.get(slot.slot)?.bar);
+  };
+  const send = (slot: SlotPlan, spot: Spot, strike: Strike) => {
+    const keys = slot.messages.flatMap((message) => (message.kind === 'note' ? [message.key] : []));
+    if (slot.isHeld) holds.press(slot.slot, slot.content, keys, spot, strike);
+    for (const message of slot.messages) {
+      if (message.kind === 'note' && !slot.isHeld) taps.strike(message.key, spot);
+      for (const event of messageEvents(message, channel)) insert({ ...spot, rank: ranks.switch, event });
+    }
+    slots.set(slot.slot, { content: slot.content, bar: clock.position(strike.tick)?.bar ?? 0 });
+    overwritten.delete(slot.slot);
+  };
+
+  const ticks = task.strikes.map((strike) => {
+    passForeign(strike);
+    const plan = task.plans.get(strike.articulation) ?? [];
+    const due = plan.filter((slot) => isDue(slot, strike));
+    const stays = new Set(plan.filter((slot) => slot.isHeld && !due.includes(slot)).map(({ slot }) => slot));
+    const leaving = holds.slots().filter((slot) => !stays.has(slot));
+    for (const slot of stays) holds.keep(slot, strike);
+    const from = earliest;
+    earliest = strike.lastTick + 1;
+    if (due.length === 0 && leaving.length === 0) return null;
+    const barrier = latest(due.flatMap(({ slot }) => overwritten.get(slot) ?? []));
+    const spot = spotFor(track, strike, Math.max(from, tickBefore(clock, strike.tick, lead)), barrier);
+    const isForced = leaving.some((slot) => holds.isNeededAfter(slot, spot.tick));
+    for (const slot of leaving) holds.release(slot, spot);
+    for (const slot of due) send(slot, spot, strike);
+    return due.length > 0 || isForced ? spot.tick : null;
+  });
+  taps.finish();
+  for (const slot of holds.slots()) holds.release(slot);
+  return ticks;
+}
+
+/** Whether a switch that is in force is sent again at this strike. */
+function isRestated({ map, clock }: ChannelTask, strike: Strike, sentBar: number | undefined): boolean {
+  const { afterRest, everyBars } = map.switching.restate;
+  if (afterRest && isAtLeast(strike.restBefore, afterRest, clock.ticksPerWhole)) return true;
+  const bar = everyBars === undefined ? undefined : clock.position(strike.tick)?.bar;
+  return everyBars !== undefined && bar !== undefined && sentBar !== undefined && bar - sentBar >= everyBars;
+}
+
+/** The place of a switch: at its tick, but never after the note, and behind what the input wrote to its slots. */
+function spotFor(track: Track, strike: Strike, wanted: number, barrier: ForeignWrite | undefined): Spot {
+  const tick = Math.min(strike.tick, Math.max(wanted, barrier?.tick ?? 0));
+  const spot = spotForSwitch(track, tick, strike.onIndex);
+  return barrier && barrier.tick === tick ? { tick, before: Math.max(spot.before, barrier.index + 1) } : spot;
+}
+
+function latest(writes: readonly ForeignWrite[]): ForeignWrite | undefined {
+  return writes.reduce<ForeignWrite | undefined>((last, write) => (last && last.index > write.index ? last : write), undefined);
+}

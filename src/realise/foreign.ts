@@ -1,0 +1,58 @@
+import type { ArticulationMap } from '../model/map.js';
+import { slotOf } from '../model/slot.js';
+import type { MidiEvent, Track } from '../model/song.js';
+
+/** An event of the input that changes what is in a slot, so that what was sent there no longer holds. */
+export interface ForeignWrite {
+  readonly index: number;
+  readonly tick: number;
+  readonly slots: readonly string[];
+}
+
+/** Bank select takes effect with the next program change; reset all controllers undoes every controller. */
+const bankSelect = [0, 32];
+const resetAllControllers = 121;
+
+/** The slots of a map that an event of the input writes to; none for most. */
+export function slotWatcher(map: ArticulationMap): (event: MidiEvent) => readonly string[] {
+  const controllers = new Map<number, string[]>();
+  const programs: string[] = [];
+  for (const { switch: messages } of map.articulations.values())
+    for (const message of messages) {
+      const slot = slotOf(message);
+      if (message.kind === 'program' && !programs.includes(slot)) programs.push(slot);
+      if (message.kind !== 'controller') continue;
+      const slots = controllers.get(message.controller) ?? [];
+      if (!slots.includes(slot)) controllers.set(message.controller, [...slots, slot]);
+    }
+  const everyController = [...new Set([...controllers.values()].flat())];
+  return (event) => {
+    if (event.type === 'programChange') return programs;
+    if (event.type !== 'controller') return [];
+    if (event.controllerType === resetAllControllers) return everyController;
+    const own = controllers.get(event.controllerType) ?? [];
+    return bankSelect.includes(event.controllerType) ? [...own, ...programs] : own;
+  };
+}
+
+/**
+ * The foreign writes that reach a channel, in file order.
+ *
+ * @param copiedFrom the channel whose controllers are copied to this one
+ */
+export function foreignWrites(
+  track: Track,
+  channel: number,
+  copiedFrom: number,
+  slotsWritten: (event: MidiEvent) => readonly string[],
+): readonly ForeignWrite[] {
+  const writes: ForeignWrite[] = [];
+  track.events.forEach((event, index) => {
+    if (event.type !== 'controller' && event.type !== 'programChange') return;
+    const isCopied = event.type === 'controller' && event.channel === copiedFrom;
+    if (event.channel !== channel && !isCopied) return;
+    const slots = slotsWritten(event);
+    if (slots.length > 0) writes.push({ index, tick: track.ticks[index] ?? 0, slots });
+  });
+  return writes;
+}

@@ -1,0 +1,63 @@
+import type { Decision } from '../model/decision.js';
+import type { Part } from '../model/line.js';
+import type { ArticulationMap } from '../model/map.js';
+import type { Track } from '../model/song.js';
+import type { Clock } from '../time/clock.js';
+import { switchChannel } from './channel.js';
+import { copyToChannels } from './copies.js';
+import { foreignWrites, slotWatcher } from './foreign.js';
+import type { Insertion } from './insertion.js';
+import { planSwitches } from './plan.js';
+import { strikesByChannel } from './strikes.js';
+
+export { weave } from './weave.js';
+
+/** What a part's decisions come to. */
+export interface Realised {
+  readonly insertions: readonly Insertion[];
+  /** The new channel (0–15) of note-ons and note-offs, by index in the track. */
+  readonly channels: ReadonlyMap<number, number>;
+  /** For each decision the tick of its switch; null where nothing had to be sent. */
+  readonly switchTicks: readonly (number | null)[];
+  /** How many times switches were sent. */
+  readonly switches: number;
+}
+
+/** Turns the decisions of a part into events to be put into its track. */
+export function realise(
+  track: Track,
+  clock: Clock,
+  part: Part,
+  decisions: readonly Decision[],
+  map: ArticulationMap,
+): Realised {
+  const insertions: Insertion[] = [];
+  const insert = (insertion: Insertion) => void insertions.push(insertion);
+  const strikes = strikesByChannel(decisions, map, part.channel);
+  const others = [...strikes.keys()].filter((channel) => channel !== part.channel).sort((a, b) => a - b);
+  copyToChannels(track, part.channel, others, insert);
+  const plans = planSwitches(map);
+  const slotsWritten = slotWatcher(map);
+  const channels = new Map<number, number>();
+  const switchTicks: (number | null)[] = decisions.map(() => null);
+  let switches = 0;
+  for (const [channel, ofChannel] of strikes) {
+    const foreign = foreignWrites(track, channel, part.channel, slotsWritten);
+    const ticks = switchChannel({ track, clock, map, plans, channel, strikes: ofChannel, foreign }, insert);
+    ofChannel.forEach((strike, index) => {
+      const tick = ticks[index] ?? null;
+      if (tick !== null) switches += 1;
+      for (const decision of strike.decisions) {
+        switchTicks[decision] = tick;
+        if (channel !== part.channel) reroute(channels, decisions[decision], channel);
+      }
+    });
+  }
+  return { insertions, channels, switchTicks, switches };
+}
+
+function reroute(channels: Map<number, number>, decision: Decision | undefined, channel: number): void {
+  if (!decision) return;
+  channels.set(decision.note.onIndex, channel);
+  if (decision.note.offIndex >= 0) channels.set(decision.note.offIndex, channel);
+}

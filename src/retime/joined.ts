@@ -1,0 +1,79 @@
+import type { Duration } from '../model/map.js';
+import { channelFor } from '../model/slot.js';
+import { tickAfter } from '../time/duration.js';
+import { isAtLeast } from '../time/duration.js';
+import { spanBetween } from '../understand/span.js';
+import type { RetimedPart, Ticks } from './state.js';
+
+/**
+ * The last word on releases. A joined note is held over the next onset by what its articulation asks for, the last of
+ * a joined group is not; a detached note never reaches the next onset of its channel; an articulation's shortest and
+ * longest length are kept to; and no key is still down when it is struck again.
+ */
+export function settledEnds(part: RetimedPart, { starts, ends }: Ticks): readonly number[] {
+  const { line, decisions, map, options } = part;
+  const { clock } = line;
+  const around = nextStarts(part, starts);
+  return decisions.map(({ note, articulation }, index) => {
+    const start = starts[index] ?? note.tick;
+    const { onset: nextOnset, pitch: nextSame } = around[index] ?? {};
+    const { joins, length } = map.articulations.get(articulation) ?? {};
+    let end = ends[index] ?? note.endTick;
+    if (options.joins && joins && note.overlapsNext && nextOnset !== undefined)
+      end = Math.max(end, tickAfter(clock, nextOnset, joins.overlap));
+    if (options.joins && length) end = withinLength(part, start, end, length);
+    const isMoved = start !== note.tick || end !== note.endTick || nextOnset !== around[index]?.playedOnset;
+    if (isMoved && !note.overlapsNext && nextOnset !== undefined && note.endTick <= (around[index]?.playedOnset ?? 0))
+      end = Math.min(end, nextOnset);
+    if (isMoved && nextSame !== undefined) end = Math.min(end, nextSame);
+    return isMoved ? Math.max(end, start + 1) : end;
+  });
+}
+
+function withinLength(
+  { line: { clock } }: RetimedPart,
+  start: number,
+  end: number,
+  { min, max }: { readonly min?: Duration; readonly max?: Duration },
+): number {
+  const held = spanBetween(clock, start, end);
+  if (min && !isAtLeast(held, min, clock.ticksPerWhole)) return tickAfter(clock, start, min);
+  return max && isAtLeast(held, max, clock.ticksPerWhole) ? tickAfter(clock, start, max) : end;
+}
+
+interface Next {
+  /** The next onset's first note on the channel: now, and as it was played. */
+  readonly onset?: number;
+  readonly playedOnset?: number;
+  /** The next strike of the same pitch on the channel, now. */
+  readonly pitch?: number;
+}
+
+/** What comes next on the channel of each note, from the end backwards. */
+function nextStarts({ line, decisions, map }: RetimedPart, starts: readonly number[]): readonly Next[] {
+  const found: Next[] = [];
+  const ahead = new Map<number, { onset: number; first: number; played: number; after: Next }>();
+  const pitches = new Map<number, { onset: number; start: number; before: number | undefined }>();
+  for (let index = decisions.length - 1; index >= 0; index--) {
+    const decision = decisions[index];
+    if (!decision) continue;
+    const { note, articulation } = decision;
+    const channel = channelFor(map, articulation, line.part.channel);
+    const start = starts[index] ?? note.tick;
+    const known = ahead.get(channel);
+    const after: Next = !known ? {} : known.onset === note.onset ? known.after : { onset: known.first, playedOnset: known.played };
+    const joinsKnown = known?.onset === note.onset;
+    ahead.set(channel, {
+      onset: note.onset,
+      first: joinsKnown ? Math.min(known.first, start) : start,
+      played: joinsKnown ? Math.min(known.played, note.tick) : note.tick,
+      after,
+    });
+    const key = channel * 128 + note.pitch;
+    const same = pitches.get(key);
+    const pitch = same?.onset === note.onset ? same.before : same?.start;
+    pitches.set(key, { onset: note.onset, start, before: pitch });
+    found[index] = { ...after, ...(pitch === undefined ? {} : { pitch }) };
+  }
+  return found;
+}

@@ -1,0 +1,25 @@
+import type { Decision } from '../model/decision.js';
+import type { Line } from '../model/line.js';
+import type { ArticulationMap } from '../model/map.js';
+import type { TimingOptions } from '../model/timing.js';
+
+/** A part whose timing is to be changed. */
+export interface RetimedPart {
+  readonly line: Line;
+  readonly decisions: readonly Decision[];
+  readonly map: ArticulationMap;
+  readonly options: TimingOptions;
+}
+
+/** Where the notes of a part begin and end by now, in ticks, by the index of their decision. */
+export interface Ticks {
+  readonly starts: readonly number[];
+  readonly ends: readonly number[];
+}
+
+/** The decisions of each onset, by index. */
+export function byOnset({ line, decisions }: RetimedPart): readonly (readonly number[])[] {
+  const groups: number[][] = line.onsets.map(() => []);
+  decisions.forEach(({ note }, index) => void groups[note.onset]?.push(index));
+  return groups;
+}

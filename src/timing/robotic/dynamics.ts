@@ -1,0 +1,29 @@
+import { barRanges } from './bars.js';
+import type { Measure, Performance } from './types.js';
+
+/**
+ * Four successive bars with notes but without a single event of a dynamics controller: about a phrase in which the
+ * loudness of held notes never moves. Own figure, no source.
+ */
+export const noDynamics = { bars: 4 } as const;
+
+/**
+ * Bars with notes in which no dynamics controller moves; where it moves nowhere, all bars with notes. A file without
+ * bars counts as one.
+ */
+export function measureDynamics({ clock, onsets, dynamics }: Performance): Measure {
+  if (clock.ticksPerWhole === null) {
+    const of = onsets.length > 0 ? 1 : 0;
+    return { measure: 'no-dynamics', count: dynamics.length === 0 ? of : 0, of, bars: [] };
+  }
+  const moving = new Set(dynamics.map((tick) => clock.position(tick)?.bar));
+  const sounding = new Set<number>();
+  for (const { tick } of onsets) {
+    const bar = clock.position(tick)?.bar;
+    if (bar !== undefined) sounding.add(bar);
+  }
+  const bars = [...sounding].map((bar) => ({ bar, count: moving.has(bar) ? 0 : 1, of: 1 }));
+  const still = bars.filter(({ count }) => count > 0).length;
+  const least = dynamics.length === 0 ? 1 : noDynamics.bars;
+  return { measure: 'no-dynamics', count: still, of: bars.length, bars: barRanges(bars, 1, least) };
+}

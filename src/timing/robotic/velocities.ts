@@ -1,0 +1,18 @@
+import { markRuns } from './runs.js';
+import { tally } from './tally.js';
+import type { Measure, Performance } from './types.js';
+
+/**
+ * Eight successive notes of one velocity. A player's strokes vary by some steps; where each of ten velocities is as
+ * likely, eight equal ones come about once in ten million. Own figure, no source.
+ */
+export const sameVelocities = { run: 8 } as const;
+
+/** Notes in runs of one velocity. */
+export function measureVelocities({ clock, onsets }: Performance): Measure {
+  const values = onsets.flatMap(({ notes }) =>
+    notes.map(({ tick, velocity }) => ({ tick, value: velocity })),
+  );
+  const verdicts = markRuns(values, 1, sameVelocities.run);
+  return tally('same-velocities', verdicts, clock, { share: 0, least: 1 });
+}

@@ -1,0 +1,33 @@
+import type { Clock } from '../time/clock.js';
+import type { Duration } from '../model/map.js';
+import { spanBetween } from './span.js';
+
+/**
+ * Groups notes that were struck together. A note joins the onset that is open while it lies no further than
+ * `window` after that onset's first note, so that a fast run never grows into one chord.
+ */
+export function groupOnsets<N extends { readonly tick: number }>(
+  notes: readonly N[],
+  clock: Clock,
+  window: Duration,
+): readonly (readonly N[])[] {
+  const groups: N[][] = [];
+  let open: N[] = [];
+  for (const note of notes) {
+    const first = open[0];
+    if (first && isWithin(clock, first.tick, note.tick, window)) open.push(note);
+    else {
+      open = [note];
+      groups.push(open);
+    }
+  }
+  return groups;
+}
+
+function isWithin(clock: Clock, from: number, to: number, window: Duration): boolean {
+  if (from === to) return true;
+  const span = spanBetween(clock, from, to);
+  if (window.unit === 'ms') return span.ms <= window.ms;
+  if (clock.ticksPerWhole === null) return false;
+  return span.ticks * window.denominator <= window.numerator * clock.ticksPerWhole;
+}

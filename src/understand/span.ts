@@ -1,0 +1,13 @@
+import type { Clock } from '../time/clock.js';
+import type { Span } from '../model/line.js';
+
+/** Silence without end: before the first note, after the last. */
+export const endless: Span = { ms: Number.POSITIVE_INFINITY, ticks: Number.POSITIVE_INFINITY };
+
+/**
+ * The length between two ticks. Milliseconds are rounded to the nanosecond, so that a length that is exactly a
+ * bound in theory is exactly that bound here, wherever in the file it stands.
+ */
+export function spanBetween(clock: Clock, from: number, to: number): Span {
+  return { ms: Math.round((clock.ms(to) - clock.ms(from)) * 1e6) / 1e6, ticks: to - from };
+}

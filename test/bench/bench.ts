@@ -1,0 +1,103 @@
+import { spawnSync } from 'node:child_process';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { type MidiEvent, parseMidi, writeMidi } from 'midi-file';
+import { compile } from '../../src/compile/index.js';
+import type { ArticulationMap } from '../../src/model/map.js';
+import { readMap } from '../../src/read/map/index.js';
+import { readMidi } from '../../src/read/midi/index.js';
+
+/**
+ * Ratios measured in one run, so that the machine's speed cancels out. Each figure is the best of several rounds, the
+ * two sides taken in turn.
+ */
+const map = loadMap('maps/saltmarsh-horns.yaml');
+
+/** A recorded line at 96 ticks a quarter: sixteenths and eighths, joined and detached, with a controller now and then. */
+function recording(notes: number): Uint8Array {
+  const events: MidiEvent[] = [];
+  for (let index = 0; index < notes; index++) {
+    const step = [24, 24, 48, 24, 96, 48][index % 6] ?? 24;
+    const held = [8, 12, 50, 26, 70, 30][(index * 7) % 6] ?? 20;
+    const down = Math.min(held, step - 1);
+    if (index % 8 === 0) events.push({ deltaTime: 0, type: 'controller', channel: 0, controllerType: 1, value: index % 128 });
+    const noteNumber = 36 + ((index * 5) % 36);
+    events.push({ deltaTime: 0, type: 'noteOn', channel: 0, noteNumber, velocity: 60 + (index % 60) });
+    events.push({ deltaTime: down, type: 'noteOff', channel: 0, noteNumber, velocity: 0 });
+    const last = events.at(-1);
+    if (last) events.push({ deltaTime: step - down, type: 'text', meta: true, text: '' });
+  }
+  const kept = mergeRests(events);
+  kept.push({ deltaTime: 0, type: 'endOfTrack', meta: true });
+  return Uint8Array.from(writeMidi({ header: { format: 0, numTracks: 1, ticksPerBeat: 96 }, tracks: [kept] }));
+}
+
+/** Takes the rests' placeholder texts out again, their time going to the next event. */
+function mergeRests(events: readonly MidiEvent[]): MidiEvent[] {
+  let waiting = 0;
+  return events.flatMap((event) => {
+    const deltaTime = event.deltaTime + waiting;
+    waiting = event.type === 'text' ? deltaTime : 0;
+    return event.type === 'text' ? [] : [{ ...event, deltaTime }];
+  });
+}
+
+function loadMap(file: string): ArticulationMap {
+  const { value } = readMap(new Uint8Array(readFileSync(file)), file);
+  if (!value) throw new Error(`${file} has errors`);
+  return value;
+}
+
+function compileBytes(bytes: Uint8Array): Uint8Array {
+  const { value: song } = readMidi(bytes, 'bench.mid');
+  const result = song && compile(song, [{ part: { track: 1, trackName: '', channel: 0 }, map }]).value;
+  if (!result) throw new Error('the bench recording does not compile');
+  return result.bytes;
+}
+
+function parseAndWrite(bytes: Uint8Array): readonly number[] {
+  return writeMidi(parseMidi(bytes));
+}
+
+/** The best time of each side, taken in turn. Unit: ms. */
+function race(rounds: number, ...sides: readonly (() => unknown)[]): readonly number[] {
+  const best = sides.map(() => Number.POSITIVE_INFINITY);
+  for (let round = 0; round < rounds; round++)
+    sides.forEach((side, index) => {
+      const began = performance.now();
+      side();
+      best[index] = Math.min(best[index] ?? 0, performance.now() - began);
+    });
+  return best;
+}
+
+function print(what: string, ratio: number, aim: number, detail: string): void {
+  const verdict = ratio <= aim ? 'met' : 'NOT met';
+  console.log(`${what.padEnd(58)} ${ratio.toFixed(2).padStart(7)}   aim ≤ ${aim} ${verdict}   (${detail})`);
+}
+
+const ms = (value: number | undefined) => `${(value ?? 0).toFixed(0)} ms`;
+
+const large = recording(200_000);
+const small = recording(20_000);
+const [whole = 0, bare = 1] = race(5, () => compileBytes(large), () => parseAndWrite(large));
+const output = compileBytes(large);
+console.log(`200,000 notes: ${large.length} bytes in, ${output.length} bytes out`);
+print('compile ÷ midi-file parse and write of the same bytes', whole / bare, 1.5, `${ms(whole)} ÷ ${ms(bare)}`);
+const [own = 1] = race(3, () => parseAndWrite(output));
+print('  the same ÷ parse and write of the output', whole / own, 1.5, `${ms(whole)} ÷ ${ms(own)}`);
+const [little = 1] = race(5, () => compileBytes(small));
+print('20,000 → 200,000 notes', whole / little, 11, `${ms(whole)} ÷ ${ms(little)}`);
+
+const folder = mkdtempSync(join(tmpdir(), 'keyslip-bench-'));
+writeFileSync(join(folder, 'in.mid'), recording(2000));
+writeFileSync(join(folder, 'empty.mjs'), '');
+const words = ['dist/keyslip.js', 'compile', join(folder, 'in.mid'), '--map', 'maps/saltmarsh-horns.yaml', '-o', join(folder, 'out.mid')];
+const start = (of: readonly string[]) => () => {
+  const { status } = spawnSync(process.execPath, of);
+  if (status !== 0) throw new Error('a bench process failed');
+};
+const [process1 = 0, empty = 1] = race(15, start(words), start([join(folder, 'empty.mjs')]));
+print('2,000 notes as a whole process ÷ an empty Node start', process1 / empty, 3, `${ms(process1)} ÷ ${ms(empty)}`);
+rmSync(folder, { recursive: true });

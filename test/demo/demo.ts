@@ -1,0 +1,20 @@
+import { spawnSync } from 'node:child_process';
+import { mkdirSync } from 'node:fs';
+
+/** The demo: checks a map, switches the embedded recording with it, and says why each note came out as it did. */
+const recording = 'maps/demo/last-boat.mid';
+const map = 'maps/saltmarsh-horns.yaml';
+const output = 'dist/demo/last-boat.switched.mid';
+
+mkdirSync('dist/demo', { recursive: true });
+for (const words of [
+  ['check', map],
+  ['compile', recording, '--map', map, '-o', output],
+  ['explain', recording, '--map', map],
+]) {
+  console.log(`\n$ keyslip ${words.join(' ')}\n`);
+  const { status } = spawnSync(process.execPath, ['dist/keyslip.js', ...words], { stdio: 'inherit' });
+  if (status !== 0) process.exit(status ?? 1);
+}
+console.log(`\nThe result is ${output}. Load it beside a library whose switches are those of the map.`);
+console.log('Turn the volume down before you first play it on headphones: a wrong switch can be loud.');

@@ -1,0 +1,112 @@
+import { mkdirSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { run } from '../../src/cli/program.js';
+import { runExamples } from '../../src/check/examples.js';
+import { compile } from '../../src/compile/index.js';
+import { formatDiagnostic } from '../../src/diagnose/format.js';
+import type { Diagnostic } from '../../src/model/diagnostic.js';
+import type { ArticulationMap } from '../../src/model/map.js';
+import { readMap } from '../../src/read/map/index.js';
+import { readMidi } from '../../src/read/midi/index.js';
+import { partsOf } from '../../src/understand/index.js';
+import { generator, mutateBytes, mutateText, pick, randomCommand } from './mutate.js';
+
+export const kinds = ['midi', 'map', 'command'] as const;
+export type Kind = (typeof kinds)[number];
+
+/** What cases begin from. */
+export interface Seeds {
+  readonly midi: readonly Uint8Array[];
+  readonly maps: readonly string[];
+}
+
+export function loadSeeds(midiFiles: readonly string[]): Seeds {
+  const maps = readdirSync('maps').filter((name) => name.endsWith('.yaml'));
+  return {
+    midi: midiFiles.map((file) => new Uint8Array(readFileSync(file))),
+    maps: maps.map((name) => readFileSync(join('maps', name), 'utf8')),
+  };
+}
+
+/** Runs one case; throws where something happens that must not. Returns a word on how it ended. */
+export async function runCase(kind: Kind, number: number, seeds: Seeds): Promise<string> {
+  const random = generator(number * 2_654_435_761 + kinds.indexOf(kind));
+  if (kind === 'midi') return midiCase(seeds, random);
+  return kind === 'map' ? mapCase(seeds, random) : commandCase(seeds, random);
+}
+
+function midiCase(seeds: Seeds, random: () => number): string {
+  const bytes = mutateBytes(pick(random, seeds.midi), pick(random, seeds.midi), random);
+  const { value: song, diagnostics } = readMidi(bytes, 'fuzz.mid');
+  shown(diagnostics);
+  if (!song) return refused(diagnostics);
+  const map = mapFrom(pick(random, seeds.maps));
+  const jobs = song.tracks.flatMap(partsOf).slice(0, 3).map((part) => ({ part, map }));
+  const compiled = compile(song, jobs);
+  shown(compiled.diagnostics);
+  if (!compiled.value) return refused(compiled.diagnostics);
+  const again = readMidi(compiled.value.bytes, 'out.mid');
+  if (!again.value) throw new Error(`the output cannot be read: ${again.diagnostics[0]?.message}`);
+  return 'compiled';
+}
+
+function mapCase(seeds: Seeds, random: () => number): string {
+  const text = mutateText(pick(random, seeds.maps), random);
+  const { value: map, diagnostics } = readMap(new TextEncoder().encode(text), 'fuzz.yaml');
+  shown(diagnostics);
+  if (!map) return refused(diagnostics);
+  shown(runExamples(map));
+  const { value: song } = readMidi(pick(random, seeds.midi), 'seed.mid');
+  if (!song) throw new Error('a seed cannot be read');
+  const jobs = song.tracks.flatMap(partsOf).slice(0, 1).map((part) => ({ part, map }));
+  const compiled = compile(song, jobs);
+  shown(compiled.diagnostics);
+  if (compiled.value) readMidi(compiled.value.bytes, 'out.mid');
+  return 'accepted';
+}
+
+async function commandCase(seeds: Seeds, random: () => number): Promise<string> {
+  const folder = join(tmpdir(), `keyslip-fuzz-${process.pid}`);
+  mkdirSync(folder, { recursive: true });
+  const [midi] = seeds.midi;
+  const [map] = seeds.maps;
+  writeFileSync(join(folder, 'in.mid'), midi ?? '');
+  writeFileSync(join(folder, 'map.yaml'), map ?? '');
+  const before = process.cwd();
+  process.chdir(folder);
+  let text = '';
+  const io = { stdin: async () => midi ?? new Uint8Array(), out: () => {}, err: (more: string) => void (text += more), color: false };
+  try {
+    const status = await run(randomCommand(random), io);
+    if (![0, 1, 2].includes(status)) throw new Error(`exit status ${status}`);
+    clean(text);
+    if (readdirSync(folder).some((name) => name.endsWith('.tmp'))) throw new Error('a temporary file was left');
+    return `status ${status}`;
+  } finally {
+    process.chdir(before);
+    rmSync(folder, { recursive: true, force: true });
+  }
+}
+
+function mapFrom(text: string): ArticulationMap {
+  const { value } = readMap(new TextEncoder().encode(text), 'map.yaml');
+  if (!value) throw new Error('a seed map has errors');
+  return value;
+}
+
+/** A refusal must say why. */
+function refused(diagnostics: readonly Diagnostic[]): string {
+  if (!diagnostics.some(({ severity }) => severity === 'error')) throw new Error('refused without an error');
+  return 'refused';
+}
+
+function shown(diagnostics: readonly Diagnostic[]): void {
+  for (const one of diagnostics) clean(formatDiagnostic(one, { color: false }));
+}
+
+/** No stack trace, and no control characters but line breaks. */
+function clean(text: string): void {
+  if (/^\s+at .+:\d+:\d+\)?$/mu.test(text)) throw new Error(`a stack trace is shown: ${text.slice(0, 300)}`);
+  if (/[\u0000-\u0009\u000b-\u001f\u007f-\u009f\u202a-\u202e\u2066-\u2069]/u.test(text)) throw new Error('a control character is shown');
+}

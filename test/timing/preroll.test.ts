@@ -1,0 +1,36 @@
+import { expect, it } from 'vitest';
+import type { Duration } from '../../src/model/map.js';
+import { compensate } from '../../src/timing/compensate.js';
+import { prerollBars } from '../../src/timing/preroll.js';
+import { frameClock, plainClock } from './clock.js';
+
+const clock = plainClock(480); // a bar is 2 s
+const late = (onset: number, ms: number) => ({ onset, speaksAfter: { unit: 'ms', ms } satisfies Duration });
+
+it('counts the bars that are missing before the music', () => {
+  expect(prerollBars([late(0, 0), late(480, 500)], clock)).toBe(0);
+  expect(prerollBars([late(0, 90)], clock)).toBe(1);
+  expect(prerollBars([late(0, 2000)], clock)).toBe(1);
+  expect(prerollBars([late(960, 90), late(0, 2100)], clock)).toBe(2);
+  expect(prerollBars([late(0, 1600)], plainClock(480, [[0, 120]], 3))).toBe(2);
+  expect(prerollBars([], clock)).toBe(0);
+});
+
+it('has no answer where there are no bars', () => {
+  expect(prerollBars([late(0, 90)], frameClock)).toBeNull();
+});
+
+it('is enough: so many bars later nothing is clamped, and one fewer is not', () => {
+  const notes = [late(0, 4100), late(100, 40)];
+  const bars = prerollBars(notes, clock) ?? 0;
+  const clamps = (count: number) =>
+    compensate(
+      notes.map(({ onset, speaksAfter }, channel) => {
+        const moved = onset + count * 1920;
+        return { onset: moved, release: moved + 50, pitch: 60, channel, speaksAfter, needsSwitch: false };
+      }),
+      clock,
+    ).clamped.length;
+  expect(clamps(bars)).toBe(0);
+  expect(clamps(bars - 1)).toBe(1);
+});
