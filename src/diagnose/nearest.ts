@@ -3,26 +3,28 @@ const longestName = 64;
 
 /**
  * The candidate that a mistyped name most likely means; undefined where none is near. Near is a third of the name's
- * length in edits (insertions, deletions, changes, swaps of neighbours: Damerau 1964, restricted), or a beginning in
- * common of four characters and more.
+ * length in edits (insertions, deletions, changes, swaps of neighbours: Damerau 1964, restricted), or else a beginning
+ * in common: of four characters, or the whole of the shorter name.
  */
 export function nearest(name: string, candidates: readonly string[]): string | undefined {
   const wanted = name.toLowerCase();
   if (wanted === '' || wanted.length > longestName) return undefined;
+  const compared = candidates.filter(({ length }) => length > 0 && length <= longestName);
   let best: string | undefined;
-  let least = Math.max(1, Math.floor(wanted.length / 3)) + 0.5;
-  for (const candidate of candidates) {
-    const other = candidate.toLowerCase();
-    if (other === '' || other.length > longestName) continue;
-    const shared = sharedBeginning(wanted, other);
-    const isBeginning = shared >= 4 || shared === Math.min(wanted.length, other.length);
-    const distance = shared >= 2 && isBeginning ? Math.min(0.9, editDistance(wanted, other)) + 0.5 : editDistance(wanted, other);
+  let least = Math.max(1, Math.floor(wanted.length / 3)) + 1;
+  for (const candidate of compared) {
+    const distance = editDistance(wanted, candidate.toLowerCase());
     if (distance < least) {
       least = distance;
       best = candidate;
     }
   }
-  return best;
+  return best ?? compared.find((candidate) => sharesBeginning(wanted, candidate.toLowerCase()));
+}
+
+function sharesBeginning(a: string, b: string): boolean {
+  const shared = sharedBeginning(a, b);
+  return shared >= 4 || (shared >= 2 && shared === Math.min(a.length, b.length));
 }
 
 function sharedBeginning(a: string, b: string): number {
