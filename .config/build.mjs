@@ -12,20 +12,17 @@ process.chdir(new URL('..', import.meta.url).pathname);
 rmSync('dist', { recursive: true, force: true });
 mkdirSync('dist');
 
-/** The keys of every mapping in a schema, by the place of the mapping. */
-function keysIn(schema, place) {
-  if (typeof schema !== 'object' || schema === null) return {};
-  const own = schema.properties && !Array.isArray(schema) ? { [place]: Object.keys(schema.properties) } : {};
-  const inner = Object.entries(schema).map(([key, value]) => keysIn(value, `${place}/${key}`));
-  return Object.assign(own, ...inner);
+/** The names of a schema's definitions of texts, by their pattern. */
+function formsOf({ $defs = {} }) {
+  return Object.fromEntries(Object.entries($defs).flatMap(([name, { pattern }]) => (pattern ? [[pattern, name]] : [])));
 }
 
 /** Compiles each schema ahead of time, so that starting the program does not pay for it. */
 for (const file of readdirSync('schemas').filter((name) => name.endsWith('.schema.json'))) {
   const kind = file.slice(0, file.indexOf('.'));
-  const ajv = new Ajv({ allErrors: true, strict: true, strictRequired: false, strictTypes: false, allowUnionTypes: true, code: { source: true, esm: true, lines: true } });
+  const ajv = new Ajv({ allErrors: true, verbose: true, strict: true, strictRequired: false, strictTypes: false, allowUnionTypes: true, code: { source: true, esm: true, lines: true } });
   const schema = JSON.parse(readFileSync(`schemas/${file}`, 'utf8'));
-  const code = `${standalone(ajv, ajv.compile(schema))}\nexport const keys = ${JSON.stringify(keysIn(schema, '#'))};`;
+  const code = `${standalone(ajv, ajv.compile(schema))}\nexport const forms = ${JSON.stringify(formsOf(schema))};`;
   const target = `src/read/${kind}/validator.generated`;
   if (!existsSync(`src/read/${kind}`)) continue;
   await build({
@@ -43,10 +40,10 @@ for (const file of readdirSync('schemas').filter((name) => name.endsWith('.schem
   readonly schemaPath: string;
   readonly keyword: string;
   readonly params: Readonly<Record<string, unknown>>;
-  readonly message?: string;
+  readonly parentSchema: Readonly<Record<string, unknown>>;
 }
-/** The keys that each mapping of the schema may have, by its place in the schema. */
-export declare const keys: Readonly<Record<string, readonly string[]>>;
+/** The names of the schema's definitions of texts, by their pattern. */
+export declare const forms: Readonly<Record<string, string>>;
 declare const validate: ((data: unknown) => boolean) & { errors?: readonly SchemaError[] | null };
 export default validate;
 `,

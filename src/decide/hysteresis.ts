@@ -19,16 +19,24 @@ export function staysWithPrevious(
   bounds: Bounds,
   share: number,
 ): boolean {
+  if (!isNear(note.held, bounds.held, share) && !isNear(note.pace, bounds.pace, share)) return false;
   const heldTimes = nearbySpans(note.held, bounds.held, share);
   const paces = nearbySpans(note.pace, bounds.pace, share);
-  if (heldTimes.length === 1 && paces.length === 1) return false;
   return heldTimes.some((held) => paces.some((pace) => ladder.first({ ...note, held, pace }) === previous));
 }
+
+/** Whether any bound is in reach at all. */
+function isNear(span: Span, { ms, ticks }: SpanBounds, share: number): boolean {
+  const inReach = (value: number, bound: number) => Math.abs(value - bound) < share * bound;
+  return ms.some((bound) => inReach(span.ms, bound)) || ticks.some((bound) => inReach(span.ticks, bound));
+}
+
+type SpanBounds = Bounds['held'];
 
 /** The span itself, then the spans that it might as well have been. */
 function nearbySpans(
   span: Span,
-  bounds: { readonly ms: readonly number[]; readonly ticks: readonly number[] },
+  bounds: SpanBounds,
   share: number,
 ): readonly Span[] {
   const times = nearbyValues(span.ms, bounds.ms, share);

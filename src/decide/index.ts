@@ -25,7 +25,7 @@ export function decide(
   for (const onset of line.onsets) {
     const top = decideNote(onset.top, previous);
     if (map.chords === 'top' || onset.notes.length === 1) {
-      if (top) for (const note of onset.notes) decisions.push({ ...top, note });
+      if (top) for (const note of onset.notes) decisions.push(note === top.note ? top : { ...top, note });
     } else {
       const each = onset.notes.flatMap((note) => decideNote(note, previous) ?? []);
       const settled = settleChord(each, line, map);

@@ -4,7 +4,7 @@ const longestName = 64;
 /**
  * The candidate that a mistyped name most likely means; undefined where none is near. Near is a third of the name's
  * length in edits (insertions, deletions, changes, swaps of neighbours: Damerau 1964, restricted), or else a beginning
- * in common: of four characters, or the whole of the shorter name.
+ * in common: of three characters, or the whole of the shorter name.
  */
 export function nearest(name: string, candidates: readonly string[]): string | undefined {
   const wanted = name.toLowerCase();
@@ -24,7 +24,7 @@ export function nearest(name: string, candidates: readonly string[]): string | u
 
 function sharesBeginning(a: string, b: string): boolean {
   const shared = sharedBeginning(a, b);
-  return shared >= 4 || (shared >= 2 && shared === Math.min(a.length, b.length));
+  return shared >= 3 || (shared >= 2 && shared === Math.min(a.length, b.length));
 }
 
 function sharedBeginning(a: string, b: string): number {

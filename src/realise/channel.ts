@@ -4,7 +4,7 @@ import type { Clock } from '../time/clock.js';
 import { isAtLeast, tickBefore } from '../time/duration.js';
 import type { ForeignWrite } from './foreign.js';
 import { momentaryHolds } from './holds.js';
-import { type Insertion, ranks } from './insertion.js';
+import { type Insert, ranks } from './insertion.js';
 import { messageEvents } from './messages.js';
 import type { SlotPlan, SwitchPlan } from './plan.js';
 import { type Spot, spotForSwitch } from './spots.js';
@@ -33,7 +33,7 @@ interface Sent {
  *
  * @returns for each strike the tick of its switch, null where nothing had to be sent
  */
-export function switchChannel(task: ChannelTask, insert: (insertion: Insertion) => void): readonly (number | null)[] {
+export function switchChannel(task: ChannelTask, insert: Insert): readonly (number | null)[] {
   const { track, clock, map, channel } = task;
   const { lead, tap, velocity } = map.switching;
   const taps = latchingTaps(track, clock, channel, velocity, tap, insert);
@@ -59,7 +59,7 @@ export function switchChannel(task: ChannelTask, insert: (insertion: Insertion) 
     if (slot.isHeld) holds.press(slot.slot, slot.content, keys, spot, strike);
     for (const message of slot.messages) {
       if (message.kind === 'note' && !slot.isHeld) taps.strike(message.key, spot);
-      for (const event of messageEvents(message, channel)) insert({ ...spot, rank: ranks.switch, event });
+      for (const event of messageEvents(message, channel)) insert(spot.before, spot.tick, ranks.switch, event);
     }
     slots.set(slot.slot, { content: slot.content, bar: clock.position(strike.tick)?.bar ?? 0 });
     overwritten.delete(slot.slot);
@@ -67,13 +67,13 @@ export function switchChannel(task: ChannelTask, insert: (insertion: Insertion) 
 
   const ticks = task.strikes.map((strike) => {
     passForeign(strike);
-    const plan = task.plans.get(strike.articulation) ?? [];
-    const due = plan.filter((slot) => isDue(slot, strike));
-    const stays = new Set(plan.filter((slot) => slot.isHeld && !due.includes(slot)).map(({ slot }) => slot));
-    const leaving = holds.slots().filter((slot) => !stays.has(slot));
-    for (const slot of stays) holds.keep(slot, strike);
     const from = earliest;
     earliest = strike.lastTick + 1;
+    const plan = task.plans.get(strike.articulation) ?? [];
+    const due = plan.filter((slot) => isDue(slot, strike));
+    const stays = plan.filter((slot) => slot.isHeld && !due.includes(slot));
+    for (const { slot } of stays) holds.keep(slot, strike);
+    const leaving = holds.slots().filter((slot) => !stays.some((other) => other.slot === slot));
     if (due.length === 0 && leaving.length === 0) return null;
     const barrier = latest(due.flatMap(({ slot }) => overwritten.get(slot) ?? []));
     const spot = spotFor(track, strike, Math.max(from, tickBefore(clock, strike.tick, lead)), barrier);

@@ -1,5 +1,5 @@
 import type { Track } from '../model/song.js';
-import { type Insertion, ranks } from './insertion.js';
+import { type Insert, ranks } from './insertion.js';
 
 const copied = new Set(['controller', 'pitchBend', 'channelAftertouch', 'noteAftertouch']);
 
@@ -8,13 +8,12 @@ export function copyToChannels(
   track: Track,
   own: number,
   others: readonly number[],
-  insert: (insertion: Insertion) => void,
+  insert: Insert,
 ): void {
   if (others.length === 0) return;
   track.events.forEach((event, index) => {
     if (!copied.has(event.type) || !('channel' in event) || event.channel !== own) return;
-    const { deltaTime: _, ...rest } = event;
-    const at = { before: index + 1, tick: track.ticks[index] ?? 0, rank: ranks.copy };
-    for (const channel of others) insert({ ...at, event: { ...rest, channel } });
+    for (const channel of others)
+      insert(index + 1, track.ticks[index] ?? 0, ranks.copy, { ...event, deltaTime: 0, channel });
   });
 }

@@ -1,5 +1,5 @@
 import type { Track } from '../model/song.js';
-import { type Insertion, ranks } from './insertion.js';
+import { type Insert, ranks } from './insertion.js';
 import { keyOff, keyOn } from './messages.js';
 import { type Spot, lastSpot } from './spots.js';
 import { type Strike, isLater } from './strikes.js';
@@ -28,7 +28,7 @@ export function momentaryHolds(
   track: Track,
   channel: number,
   velocity: number,
-  insert: (insertion: Insertion) => void,
+  insert: Insert,
 ): Holds {
   const held = new Map<string, Hold>();
   const isNeededAfter = (slot: string, tick: number) => {
@@ -40,7 +40,7 @@ export function momentaryHolds(
     slots: () => [...held.keys()],
     isNeededAfter,
     press(slot, content, keys, spot, strike) {
-      for (const key of keys) insert({ ...spot, rank: ranks.switch, event: keyOn(channel, key, velocity) });
+      for (const key of keys) insert(spot.before, spot.tick, ranks.switch, keyOn(channel, key, velocity));
       held.set(slot, { content, keys, strike });
     },
     keep(slot, strike) {
@@ -53,7 +53,7 @@ export function momentaryHolds(
       const isCut = latest !== undefined && hold.strike.endTick >= latest.tick;
       const spot = isCut ? latest : spotAfterRelease(track, hold.strike);
       const rank = isCut ? ranks.switch : ranks.release;
-      for (const key of [...hold.keys].reverse()) insert({ ...spot, rank, event: keyOff(channel, key) });
+      for (const key of [...hold.keys].reverse()) insert(spot.before, spot.tick, rank, keyOff(channel, key));
       held.delete(slot);
     },
   };

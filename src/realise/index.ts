@@ -6,7 +6,7 @@ import type { Clock } from '../time/clock.js';
 import { switchChannel } from './channel.js';
 import { copyToChannels } from './copies.js';
 import { foreignWrites, slotWatcher } from './foreign.js';
-import type { Insertion } from './insertion.js';
+import type { Insert, Insertion } from './insertion.js';
 import { planSwitches } from './plan.js';
 import { strikesByChannel } from './strikes.js';
 
@@ -32,7 +32,7 @@ export function realise(
   map: ArticulationMap,
 ): Realised {
   const insertions: Insertion[] = [];
-  const insert = (insertion: Insertion) => void insertions.push(insertion);
+  const insert: Insert = (before, tick, rank, event) => void insertions.push({ before, tick, rank, event });
   const strikes = strikesByChannel(decisions, map, part.channel);
   const others = [...strikes.keys()].filter((channel) => channel !== part.channel).sort((a, b) => a - b);
   copyToChannels(track, part.channel, others, insert);

@@ -1,9 +1,5 @@
 import type { MidiEvent } from '../model/song.js';
 
-type WithoutDelta<E> = E extends unknown ? Omit<E, 'deltaTime'> : never;
-
-/** An event that has no place in time yet. */
-export type FreeEvent = WithoutDelta<MidiEvent>;
 
 /** At one place: copies of the event before it, then releases of switch keys, then switches. */
 export const ranks = { copy: 0, release: 1, switch: 2 } as const;
@@ -13,5 +9,9 @@ export interface Insertion {
   readonly before: number;
   readonly tick: number;
   readonly rank: number;
-  readonly event: FreeEvent;
+  /** Its deltaTime is 0 until it is put in. */
+  readonly event: MidiEvent;
 }
+
+/** Puts an event into a track; what realising leaves behind. */
+export type Insert = (before: number, tick: number, rank: number, event: MidiEvent) => void;

@@ -2,7 +2,7 @@ import type { Duration } from '../model/map.js';
 import type { Track } from '../model/song.js';
 import type { Clock } from '../time/clock.js';
 import { tickAfter } from '../time/duration.js';
-import { type Insertion, ranks } from './insertion.js';
+import { type Insert, ranks } from './insertion.js';
 import { keyOff, keyOn } from './messages.js';
 import { type Spot, lastSpot, spotAtStartOf } from './spots.js';
 
@@ -20,12 +20,12 @@ export function latchingTaps(
   channel: number,
   velocity: number,
   tap: Duration,
-  insert: (insertion: Insertion) => void,
+  insert: Insert,
 ): Taps {
   const end = lastSpot(track);
   const down = new Map<number, { readonly on: Spot; readonly offTick: number }>();
   const release = (key: number, spot: Spot, rank: number) =>
-    insert({ ...spot, rank, event: keyOff(channel, key) });
+    insert(spot.before, spot.tick, rank, keyOff(channel, key));
   const releaseInTime = (key: number, on: Spot, offTick: number) => {
     if (offTick > on.tick) release(key, spotAtStartOf(track, offTick), ranks.release);
     else release(key, on, ranks.switch);
@@ -35,7 +35,7 @@ export function latchingTaps(
       const before = down.get(key);
       if (before && before.offTick > spot.tick) release(key, spot, ranks.switch);
       else if (before) releaseInTime(key, before.on, before.offTick);
-      insert({ ...spot, rank: ranks.switch, event: keyOn(channel, key, velocity) });
+      insert(spot.before, spot.tick, ranks.switch, keyOn(channel, key, velocity));
       const offTick = Math.max(spot.tick + 1, tickAfter(clock, spot.tick, tap));
       down.set(key, { on: spot, offTick: Math.min(offTick, end.tick) });
     },

@@ -12,7 +12,7 @@ export function weave(
   insertions: readonly Insertion[],
   channels: ReadonlyMap<number, number>,
 ): readonly MidiEvent[] {
-  const sorted = inOrder(insertions);
+  const sorted = inOrder(insertions, track.events.length);
   const woven: MidiEvent[] = [];
   let next = 0;
   let tick = 0;
@@ -35,7 +35,29 @@ export function weave(
   return woven;
 }
 
-/** By place, then tick, then rank; what is equal in all three keeps its order. */
-function inOrder(insertions: readonly Insertion[]): readonly Insertion[] {
-  return [...insertions].sort((a, b) => a.before - b.before || a.tick - b.tick || a.rank - b.rank);
+/**
+ * By place, then tick, then rank; what is equal in all three keeps its order. Places are counted rather than compared,
+ * because most hold one insertion.
+ *
+ * @param end the last place that there is
+ */
+function inOrder(insertions: readonly Insertion[], end: number): readonly Insertion[] {
+  const starts = new Uint32Array(end + 2);
+  for (const { before } of insertions) starts[before + 1] = (starts[before + 1] ?? 0) + 1;
+  for (let place = 1; place < starts.length; place++) starts[place] = (starts[place] ?? 0) + (starts[place - 1] ?? 0);
+  const next = starts.slice();
+  const sorted: Insertion[] = new Array<Insertion>(insertions.length);
+  for (const insertion of insertions) {
+    const at = next[insertion.before] ?? 0;
+    next[insertion.before] = at + 1;
+    sorted[at] = insertion;
+  }
+  for (let place = 0; place <= end; place++) {
+    const from = starts[place] ?? 0;
+    const to = starts[place + 1] ?? from;
+    if (to - from < 2) continue;
+    const together = sorted.slice(from, to).sort((a, b) => a.tick - b.tick || a.rank - b.rank);
+    for (const [index, insertion] of together.entries()) sorted[from + index] = insertion;
+  }
+  return sorted;
 }

@@ -1,7 +1,7 @@
 import type { MeasuredNote, Onset, Span } from '../model/line.js';
 import type { Clock } from '../time/clock.js';
 import type { PairedNote } from './pair.js';
-import { endless, spanBetween } from './span.js';
+import { endless, msBetween, nothing, spanBetween } from './span.js';
 
 /** A release this much before the next onset still counts as overlapping it. Unit: ms. */
 export const overlapTolerance = 10;
@@ -38,7 +38,7 @@ export function measure(
       previousTop: tops[index - 1],
       overlapsPrevious: overlaps(clock, tops[index - 1], tick),
       chord: group.length,
-      marks: marks[index] ?? new Set(),
+      marks: marks[index] ?? noMarks,
     };
     const notes = group.map((note) => measureNote(note, around));
     const top = notes.reduce((highest, note) => (note.pitch > highest.pitch ? note : highest));
@@ -47,6 +47,8 @@ export function measure(
   });
   return onsets;
 }
+
+const noMarks: ReadonlySet<string> = new Set();
 
 interface Around {
   readonly clock: Clock;
@@ -91,10 +93,10 @@ function topOf(group: readonly PairedNote[]): PairedNote | undefined {
 }
 
 function silence(clock: Clock, from: number, to: number): Span {
-  return from >= to ? { ms: 0, ticks: 0 } : spanBetween(clock, from, to);
+  return from >= to ? nothing : spanBetween(clock, from, to);
 }
 
 function overlaps(clock: Clock, note: PairedNote | undefined, nextTick: number | undefined): boolean {
   if (!note || nextTick === undefined) return false;
-  return note.endTick >= nextTick || spanBetween(clock, note.endTick, nextTick).ms <= overlapTolerance;
+  return note.endTick >= nextTick || msBetween(clock, note.endTick, nextTick) <= overlapTolerance;
 }

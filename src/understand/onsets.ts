@@ -1,6 +1,6 @@
 import type { Clock } from '../time/clock.js';
 import type { Duration } from '../model/map.js';
-import { spanBetween } from './span.js';
+import { msBetween } from './span.js';
 
 /**
  * Groups notes that were struck together. A note joins the onset that is open while it lies no further than
@@ -26,8 +26,6 @@ export function groupOnsets<N extends { readonly tick: number }>(
 
 function isWithin(clock: Clock, from: number, to: number, window: Duration): boolean {
   if (from === to) return true;
-  const span = spanBetween(clock, from, to);
-  if (window.unit === 'ms') return span.ms <= window.ms;
-  if (clock.ticksPerWhole === null) return false;
-  return span.ticks * window.denominator <= window.numerator * clock.ticksPerWhole;
+  if (window.unit === 'ms') return msBetween(clock, from, to) <= window.ms;
+  return clock.ticksPerWhole !== null && (to - from) * window.denominator <= window.numerator * clock.ticksPerWhole;
 }

@@ -17,8 +17,9 @@ export interface Pairing {
   readonly strayOffs: readonly number[];
 }
 
+/** Notes of one pitch, by their number among the note-ons; those before `next` are released. */
 interface OpenNotes {
-  readonly indices: number[];
+  readonly ordinals: number[];
   next: number;
 }
 
@@ -28,25 +29,26 @@ interface OpenNotes {
  */
 export function pairNotes(track: Track, channel: number): Pairing {
   const open: (OpenNotes | undefined)[] = [];
-  const offs = new Map<number, number>();
   const ons: number[] = [];
+  const offs: number[] = [];
   const strayOffs: number[] = [];
   track.events.forEach((event, index) => {
     if (event.type === 'noteOn' && event.channel === channel) {
-      ons.push(index);
       const waiting = open[event.noteNumber];
-      if (waiting) waiting.indices.push(index);
-      else open[event.noteNumber] = { indices: [index], next: 0 };
+      const ordinal = ons.push(index) - 1;
+      offs.push(-1);
+      if (waiting) waiting.ordinals.push(ordinal);
+      else open[event.noteNumber] = { ordinals: [ordinal], next: 0 };
     } else if (event.type === 'noteOff' && event.channel === channel) {
       const waiting = open[event.noteNumber];
-      const on = waiting?.indices[waiting.next];
+      const on = waiting?.ordinals[waiting.next];
       if (waiting && on !== undefined) {
         waiting.next += 1;
-        offs.set(on, index);
+        offs[on] = index;
       } else strayOffs.push(index);
     }
   });
-  return { notes: ons.map((on) => paired(track, on, offs.get(on) ?? -1)), strayOffs };
+  return { notes: ons.map((on, ordinal) => paired(track, on, offs[ordinal] ?? -1)), strayOffs };
 }
 
 function paired(track: Track, onIndex: number, offIndex: number): PairedNote {

@@ -17,7 +17,7 @@ export interface Context {
 }
 
 export function contextOf(yaml: ReadYaml, problems: Diagnostic[]): Context {
-  const raw = yaml.data as RawMap;
+  const raw = yaml.root.data as RawMap;
   const octave = Number(raw['note-60'].slice(1));
   return {
     yaml,

@@ -21,12 +21,12 @@ export function readMap(
   { maxBytes = largest }: { readonly maxBytes?: number } = {},
 ): Outcome<ArticulationMap> {
   if (bytes.length > maxBytes) return refuse(tooLarge(file, maxBytes));
-  const yaml = parseYaml(bytes, file);
-  if (!('document' in yaml)) return { value: undefined, diagnostics: yaml };
-  if (yaml.data === null || yaml.data === undefined) return refuse(empty(file));
-  if (!validate(yaml.data))
-    return { value: undefined, diagnostics: inOrder(schemaDiagnostics(yaml, validate.errors ?? [], mapTexts)) };
-  const problems: Diagnostic[] = [];
+  const { value: yaml, diagnostics: found } = parseYaml(bytes, file);
+  if (!yaml) return { value: undefined, diagnostics: found };
+  if (yaml.root.data === null) return refuse(empty(file));
+  if (!validate(yaml.root.data))
+    return { value: undefined, diagnostics: inOrder([...found, ...schemaDiagnostics(yaml, validate.errors ?? [], mapTexts)]) };
+  const problems: Diagnostic[] = [...found];
   const map = assemble(contextOf(yaml, problems));
   const diagnostics = inOrder([...problems, ...checkMap(map, yaml)]);
   const failed = diagnostics.some(({ severity }) => severity === 'error');

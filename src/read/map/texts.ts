@@ -1,5 +1,5 @@
 import type { SchemaTexts } from '../yaml/schema.js';
-import { keys } from './validator.generated.js';
+import { forms } from './validator.generated.js';
 
 /** How the schema's definitions are spoken of where a value does not have their form. */
 export const mapTexts: SchemaTexts = {
@@ -17,5 +17,5 @@ export const mapTexts: SchemaTexts = {
     },
     percentage: { code: 'bad-percentage', is: 'share', hint: 'write it as 15%' },
   },
-  keysOf: (schemaPath) => keys[schemaPath.slice(0, schemaPath.lastIndexOf('/'))] ?? [],
+  names: forms,
 };

@@ -1,93 +1,72 @@
-import { type Document, LineCounter, type YAMLError, parseDocument } from 'yaml';
+import { Composer, type Document, LineCounter, Parser, YAMLParseError } from 'yaml';
 import type { DiagnosticCode } from '../../diagnose/codes.js';
-import type { Diagnostic, Place } from '../../model/diagnostic.js';
+import type { Diagnostic, Outcome, Place } from '../../model/diagnostic.js';
+import { decodeText } from './decode.js';
+import { deepest, tooDeepAt } from './nesting.js';
+import { syntaxProblems } from './syntax.js';
+import { type Tree, growTree } from './tree.js';
 
-/** A YAML document as plain data, with the places of its keys and values. */
+/** A YAML document as data, with the places of its keys and values. */
 export interface ReadYaml {
   readonly file: string;
-  readonly document: Document;
-  readonly lines: LineCounter;
-  readonly data: unknown;
+  /** Its data is null where there is nothing in the file. */
+  readonly root: Tree;
+  /** The place of an offset in the text. */
+  placeAt(offset: number): Place;
 }
 
-/** Deeper nesting than any map has; deeper files are refused before they are parsed. */
-const deepest = 64;
-
-/** How many aliases may stand for one another's content before they count as endless. */
-const mostAliases = 100;
-
-/** Reads YAML 1.2. Nothing is thrown: what is wrong becomes diagnostics. */
-export function parseYaml(bytes: Uint8Array, file: string): ReadYaml | readonly Diagnostic[] {
-  const text = decode(bytes, file);
-  if (typeof text !== 'string') return [text];
-  const tooDeep = nestingProblem(text, file);
-  if (tooDeep) return [tooDeep];
+/**
+ * Reads one document of YAML 1.2 (core schema). Nothing is thrown: what is wrong becomes diagnostics (yaml-syntax,
+ * yaml-duplicate-key, yaml-alias). Keys that stand twice are reported beside a value.
+ */
+export function parseYaml(bytes: Uint8Array, file: string): Outcome<ReadYaml> {
+  const text = decodeText(bytes, file);
+  if (typeof text !== 'string') return { value: undefined, diagnostics: [text] };
   const lines = new LineCounter();
+  const placeAt = (offset: number): Place => {
+    const { line, col } = lines.linePos(offset);
+    return { kind: 'text', file, line: Math.max(1, line), column: Math.max(1, col) };
+  };
+  const diagnostics: Diagnostic[] = [];
+  const report = (code: DiagnosticCode, offset: number, message: string, hint: string) =>
+    void diagnostics.push({ code, severity: 'error', place: placeAt(offset), message, hint });
+
+  const tokens = [...new Parser(lines.addNewLine).parse(text)];
+  const deep = tooDeepAt(tokens);
+  if (deep !== undefined) {
+    report('yaml-syntax', deep, `it is nested more than ${deepest} levels deep`, 'no file needs that; see that every bracket is closed');
+    return { value: undefined, diagnostics };
+  }
+  const { document, errors } = compose(tokens, text);
+  if (errors.length > 0) return { value: undefined, diagnostics: syntaxProblems(errors, text, file, lines) };
+  const root = growTree(document?.contents, report);
+  return { value: root && { file, root, placeAt }, diagnostics };
+}
+
+/**
+ * The first document of a text. Keys are compared by growTree: the composer would compare each with each, and a
+ * version directive does not bring back the rules of YAML 1.1.
+ */
+function compose(tokens: ReturnType<Parser['parse']> extends Iterable<infer T> ? readonly T[] : never, text: string) {
+  const composer = new Composer({ uniqueKeys: false, schema: 'core' });
+  const [document, second] = withoutTraces((): readonly Document.Parsed[] => [...composer.compose(tokens, true, text.length)]);
+  const errors = [...(document?.errors ?? []), ...(document?.warnings ?? [])];
+  if (second) errors.push(new YAMLParseError([second.range[0], second.range[1]], 'MULTIPLE_DOCS', ''));
+  return { document, errors: errors.sort((a, b) => a.pos[0] - b.pos[0]) };
+}
+
+/** Where a text has very many errors, what takes long is to write down for each where in this program it was made. */
+function withoutTraces<T>(act: () => T): T {
+  const { stackTraceLimit } = Error;
+  Error.stackTraceLimit = 0;
   try {
-    const document = parseDocument(text, { lineCounter: lines, prettyErrors: false, uniqueKeys: true });
-    if (document.errors.length > 0) return document.errors.map((error) => syntaxProblem(error, text, file, lines));
-    return { file, document, lines, data: document.toJS({ maxAliasCount: mostAliases }) as unknown };
-  } catch (error) {
-    const isAlias = error instanceof ReferenceError;
-    const message = isAlias ? 'its aliases unfold without end' : 'it is nested too deeply to be read';
-    return [problem(isAlias ? 'yaml-alias' : 'yaml-syntax', wholeFile(file), message, 'write out what the aliases stand for')];
+    return act();
+  } finally {
+    Error.stackTraceLimit = stackTraceLimit;
   }
 }
 
-/** UTF-8, with or without a byte order mark. */
-function decode(bytes: Uint8Array, file: string): string | Diagnostic {
-  try {
-    return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
-  } catch {
-    const good = new TextDecoder().decode(bytes).split('\ufffd')[0] ?? '';
-    const line = good.split('\n').length;
-    const column = good.length - good.lastIndexOf('\n');
-    return problem('yaml-syntax', { kind: 'text', file, line, column }, 'there are bytes that are no UTF-8 text', 'save the file as UTF-8');
-  }
-}
-
-/** The parser works by recursion; a quick count of brackets and of deepening lines keeps absurd files from it. */
-function nestingProblem(text: string, file: string): Diagnostic | undefined {
-  let depth = 0;
-  let line = 1;
-  let lineStart = 0;
-  for (let at = 0; at < text.length; at++) {
-    const character = text[at];
-    if (character === '\n') {
-      line += 1;
-      lineStart = at + 1;
-      const dashes = /^(?:[ ]*[-?:][ ]){1,200}/u.exec(text.slice(lineStart, lineStart + 800))?.[0] ?? '';
-      if ((dashes.match(/[-?:]/gu)?.length ?? 0) > deepest) return deep(file, line, 1);
-    } else if (character === '[' || character === '{') depth += 1;
-    else if ((character === ']' || character === '}') && depth > 0) depth -= 1;
-    if (depth > deepest) return deep(file, line, at - lineStart + 1);
-  }
-  return undefined;
-}
-
-function deep(file: string, line: number, column: number): Diagnostic {
-  return problem('yaml-syntax', { kind: 'text', file, line, column }, `it is nested more than ${deepest} levels deep`, 'no map needs that; see that every bracket is closed');
-}
-
-function syntaxProblem(error: YAMLError, text: string, file: string, lines: LineCounter): Diagnostic {
-  const [offset] = error.pos;
-  const { line, col } = lines.linePos(offset);
-  const place: Place = { kind: 'text', file, line, column: Math.max(1, col) };
-  if (error.code === 'DUPLICATE_KEY') {
-    const key = /^[^:\n]{1,80}/u.exec(text.slice(offset))?.[0].trim() ?? '';
-    return problem('yaml-duplicate-key', place, `the key "${key}" stands twice in one mapping`, 'take one of the two out');
-  }
-  if (error.code === 'TAB_AS_INDENT' || text[offset] === '\t')
-    return problem('yaml-syntax', place, 'a tab is used to indent', 'YAML is indented with spaces only');
-  const [said = ''] = error.message.split('\n');
-  return problem('yaml-syntax', place, `this is not well-formed YAML: ${said.replace(/\.?$/u, '')}`, undefined);
-}
-
-/** A place in no particular line. */
+/** A file as a whole. */
 export function wholeFile(file: string): Place {
   return { kind: 'file', file };
-}
-
-function problem(code: DiagnosticCode, place: Place, message: string, hint: string | undefined): Diagnostic {
-  return { code, severity: 'error', place, message, ...(hint === undefined ? {} : { hint }) };
 }

@@ -11,6 +11,8 @@ export interface SchemaError {
   readonly schemaPath: string;
   readonly keyword: string;
   readonly params: Readonly<Record<string, unknown>>;
+  /** The schema that the value does not fit. */
+  readonly parentSchema: Readonly<Record<string, unknown>>;
 }
 
 /** What is meant where a text does not have its form, by the name of the schema's definition. */
@@ -21,9 +23,10 @@ export interface TextForm {
 }
 
 export interface SchemaTexts {
+  /** By the name of the definition. */
   readonly forms: Readonly<Record<string, TextForm>>;
-  /** The keys that a mapping may have, by the path of its `properties` in the schema (`#/$defs/rule`). */
-  keysOf(schemaPath: string): readonly string[];
+  /** The names of definitions, by their pattern. */
+  readonly names: Readonly<Record<string, string>>;
 }
 
 /** Keywords that only say that something inside them failed; what failed is reported itself. */
@@ -46,7 +49,7 @@ export function schemaDiagnostics(yaml: ReadYaml, errors: readonly SchemaError[]
 
 function diagnosticOf(yaml: ReadYaml, error: SchemaError, texts: SchemaTexts): Diagnostic {
   const path = pathOf(error.instancePath);
-  const value = valueAt(yaml.data, path);
+  const value = valueAt(yaml.root.data, path);
   const where = sayPath(path);
   const at = placeOf(yaml, path);
   const { params } = error;
@@ -54,7 +57,7 @@ function diagnosticOf(yaml: ReadYaml, error: SchemaError, texts: SchemaTexts): D
     case 'additionalProperties':
     case 'unevaluatedProperties': {
       const key = String(params['additionalProperty'] ?? params['unevaluatedProperty']);
-      const keys = texts.keysOf(error.schemaPath);
+      const keys = Object.keys(error.parentSchema['properties'] ?? {});
       const near = nearest(key, keys);
       const hint = near === undefined ? `keys here are ${keys.join(', ')}` : `did you mean "${near}"?`;
       return make('unknown-key', placeOfKey(yaml, path, key), `${quoted(key)} is no key of ${where}`, hint);
@@ -75,7 +78,7 @@ function diagnosticOf(yaml: ReadYaml, error: SchemaError, texts: SchemaTexts): D
       return formProblem(yaml, error, texts, path, value);
     case 'minimum':
     case 'maximum':
-    case 'exclusiveMinimum':
+      if (formOf(error, texts)) return formProblem(yaml, error, texts, path, value);
       return make('out-of-range', at, `${where} is ${sayValue(value)}`, `it must be ${sayLimit(params)}`);
     case 'minItems':
     case 'maxItems':
@@ -110,9 +113,10 @@ function typeProblem(error: SchemaError, texts: SchemaTexts, at: Place, where: s
   return make('wrong-type', at, `${where} is ${sayValue(value)}`, `it must be ${types.map((type) => words[type] ?? type).join(' or ')}`);
 }
 
-/** The form that the schema's definition in an error's path stands for. */
-function formOf({ schemaPath }: SchemaError, { forms }: SchemaTexts): TextForm | undefined {
-  const name = /\$defs\/([^/]+)\/(?:pattern|type)$/u.exec(schemaPath)?.[1];
+/** The form that the definition stands for which a value does not fit. */
+function formOf({ parentSchema }: SchemaError, { forms, names }: SchemaTexts): TextForm | undefined {
+  const { pattern } = parentSchema;
+  const name = typeof pattern === 'string' && Object.hasOwn(names, pattern) ? names[pattern] : undefined;
   return name !== undefined && Object.hasOwn(forms, name) ? forms[name] : undefined;
 }
 
