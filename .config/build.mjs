@@ -1,6 +1,15 @@
 // Builds everything that is made: validators from the schemas, the library with its types, and the program in one file.
 import { execFileSync } from 'node:child_process';
-import { chmodSync, cpSync, existsSync, mkdirSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import {
+  chmodSync,
+  cpSync,
+  existsSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs';
 import { createRequire } from 'node:module';
 import { build } from 'esbuild';
 
@@ -14,13 +23,23 @@ mkdirSync('dist');
 
 /** The names of a schema's definitions of texts, by their pattern. */
 function formsOf({ $defs = {} }) {
-  return Object.fromEntries(Object.entries($defs).flatMap(([name, { pattern }]) => (pattern ? [[pattern, name]] : [])));
+  return Object.fromEntries(
+    Object.entries($defs).flatMap(([name, { pattern }]) => (pattern ? [[pattern, name]] : [])),
+  );
 }
 
 /** Compiles each schema ahead of time, so that starting the program does not pay for it. */
 for (const file of readdirSync('schemas').filter((name) => name.endsWith('.schema.json'))) {
   const kind = file.slice(0, file.indexOf('.'));
-  const ajv = new Ajv({ allErrors: true, verbose: true, strict: true, strictRequired: false, strictTypes: false, allowUnionTypes: true, code: { source: true, esm: true, lines: true } });
+  const ajv = new Ajv({
+    allErrors: true,
+    verbose: true,
+    strict: true,
+    strictRequired: false,
+    strictTypes: false,
+    allowUnionTypes: true,
+    code: { source: true, esm: true, lines: true },
+  });
   const schema = JSON.parse(readFileSync(`schemas/${file}`, 'utf8'));
   const code = `${standalone(ajv, ajv.compile(schema))}\nexport const forms = ${JSON.stringify(formsOf(schema))};`;
   const target = `src/read/${kind}/validator.generated`;
@@ -52,7 +71,9 @@ export default validate;
 
 const tsc = require.resolve('typescript/package.json').replace('package.json', 'bin/tsc');
 execFileSync(process.execPath, [tsc, '-p', '.config/tsconfig.build.json'], { stdio: 'inherit' });
-const generated = readdirSync('src/read', { recursive: true, encoding: 'utf8' }).filter((name) => name.includes('.generated.'));
+const generated = readdirSync('src/read', { recursive: true, encoding: 'utf8' }).filter((name) =>
+  name.includes('.generated.'),
+);
 for (const name of generated) cpSync(`src/read/${name}`, `dist/read/${name}`);
 
 await build({

@@ -8,7 +8,9 @@ const table = ['<!-- codes -->', '| code | means |', '|---|---|', ...rows, '<!--
 const text = readFileSync('README.md', 'utf8')
   .replace(/<!-- codes -->[\s\S]*?<!-- \/codes -->/u, () => table)
   .replace(/<!-- run: keyslip (.+?) -->\n```\n[\s\S]*?```/gu, (_, words) => {
-    const out = execFileSync(process.execPath, ['dist/keyslip.js', ...words.split(' ')], { encoding: 'utf8' });
+    const out = execFileSync(process.execPath, ['dist/keyslip.js', ...words.split(' ')], {
+      encoding: 'utf8',
+    });
     return `<!-- run: keyslip ${words} -->\n\`\`\`\n${out}\`\`\``;
   });
 writeFileSync('README.md', text);

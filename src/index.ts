@@ -2,7 +2,14 @@
  * keyslip as a library: read → understand → decide → realise → write, each a pure function over plain data.
  */
 export { runExamples } from './check/examples.js';
-export { type Compiled, type CompiledPart, type Job, type RealisedParts, compile, realiseParts } from './compile/index.js';
+export {
+  type Compiled,
+  type CompiledPart,
+  compile,
+  type Job,
+  type RealisedParts,
+  realiseParts,
+} from './compile/index.js';
 export { decide } from './decide/index.js';
 export { codes, type DiagnosticCode } from './diagnose/codes.js';
 export { formatDiagnostic } from './diagnose/format.js';

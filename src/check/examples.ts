@@ -4,8 +4,8 @@ import type { Diagnostic } from '../model/diagnostic.js';
 import type { ArticulationMap, Duration, Example } from '../model/map.js';
 import type { Clock } from '../time/clock.js';
 import { lineOf } from '../understand/line.js';
-import type { PairedNote } from '../understand/pair.js';
 import { groupOnsets } from '../understand/onsets.js';
+import type { PairedNote } from '../understand/pair.js';
 
 /** Between the notes of an example that gives no pace: detached, and the next follows at once. Unit: ms. */
 const detached = 20;
@@ -59,7 +59,14 @@ function play(example: Example, clock: Clock): readonly PairedNote[] {
   let tick = 0;
   return example.notes.map((note, index) => {
     const held = microseconds(note.held, clock);
-    const played = { onIndex: index, offIndex: index, tick, endTick: tick + held, pitch: note.pitch, velocity: note.velocity };
+    const played = {
+      onIndex: index,
+      offIndex: index,
+      tick,
+      endTick: tick + held,
+      pitch: note.pitch,
+      velocity: note.velocity,
+    };
     tick += note.pace ? microseconds(note.pace, clock) : held + detached * 1000;
     return played;
   });

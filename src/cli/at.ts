@@ -16,7 +16,9 @@ export function parseAt(text: string): At {
   const to = lastBar === undefined ? from : { bar: Number(lastBar), beat: optionalNumber(lastBeat) };
   const isForward = to.bar > from.bar || (to.bar === from.bar && (to.beat ?? Infinity) >= (from.beat ?? 1));
   if (!match || from.bar < 1 || from.beat === 0 || to.beat === 0 || !isForward)
-    throw new UsageError(`--at ${quoted(text)} is no place: write a bar (12), a bar and beat (12.3), or a stretch (12..16)`);
+    throw new UsageError(
+      `--at ${quoted(text)} is no place: write a bar (12), a bar and beat (12.3), or a stretch (12..16)`,
+    );
   return { from, to };
 }
 
@@ -26,7 +28,8 @@ function optionalNumber(text: string | undefined): number | undefined {
 
 /** Whether ticks lie within a stretch, both ends inclusive. */
 export function ticksWithin({ from, to }: At, clock: Clock): (tick: number) => boolean {
-  if (clock.position(0) === null) throw new UsageError('--at needs bars, and this file counts SMPTE frames instead');
+  if (clock.position(0) === null)
+    throw new UsageError('--at needs bars, and this file counts SMPTE frames instead');
   return (tick) => {
     const position = clock.position(tick);
     if (!position) return false;

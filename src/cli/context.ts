@@ -23,7 +23,8 @@ export const limits = { midi: 64 * 1024 * 1024, map: 256 * 1024 } as const;
 /** Shows diagnostics on standard error: errors always, warnings unless quiet. Returns the exit status they come to. */
 export function show(diagnostics: readonly Diagnostic[], options: CommonOptions, io: Io): number {
   const shown = options.quiet ? diagnostics.filter(({ severity }) => severity === 'error') : diagnostics;
-  if (shown.length > 0) io.err(`${shown.map((one) => formatDiagnostic(one, { color: io.color })).join('\n')}\n`);
+  if (shown.length > 0)
+    io.err(`${shown.map((one) => formatDiagnostic(one, { color: io.color })).join('\n')}\n`);
   return status(diagnostics, options);
 }
 
@@ -44,7 +45,11 @@ export function jsonOf(diagnostics: readonly Diagnostic[]): readonly unknown[] {
 }
 
 /** Reads and checks a map file. */
-export async function loadMap(path: string, options: CommonOptions, io: Io): Promise<Outcome<ArticulationMap>> {
+export async function loadMap(
+  path: string,
+  options: CommonOptions,
+  io: Io,
+): Promise<Outcome<ArticulationMap>> {
   const maxBytes = options.maxMap ?? limits.map;
   const { value: bytes, diagnostics } = await readInput(path, maxBytes, io);
   return bytes ? readMap(bytes, path, { maxBytes }) : { value: undefined, diagnostics };

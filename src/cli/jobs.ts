@@ -33,7 +33,9 @@ interface Assignment {
 export async function loadJobs(input: string, options: PartOptions, io: Io): Promise<Outcome<LoadedJobs>> {
   const { value: song, diagnostics: ofSong } = await loadSong(input, options, io);
   const assignments = song ? assign(song, options) : [];
-  const files = song ? assignments.map(({ file }) => file) : options.map.map((text) => text.slice(text.indexOf('=') + 1));
+  const files = song
+    ? assignments.map(({ file }) => file)
+    : options.map.map((text) => text.slice(text.indexOf('=') + 1));
   const maps = new Map<string, Outcome<ArticulationMap>>();
   for (const file of files) if (!maps.has(file)) maps.set(file, await loadMap(file, options, io));
   const jobs = assignments.flatMap(({ file, parts }) => {
@@ -57,14 +59,21 @@ function assign(song: Song, { map, track, channel }: PartOptions): readonly Assi
   const plain = map.filter((text) => keyedMap(song, text) === undefined);
   const [file, second] = plain;
   if (second !== undefined)
-    throw new UsageError(`${plain.length} maps are given without a track: write --map TRACK=MAP.yaml for each`);
-  const assignments = keyed.map(({ name, file: of }) => ({ file: of, parts: partsOfNamed(song, name, channel) }));
+    throw new UsageError(
+      `${plain.length} maps are given without a track: write --map TRACK=MAP.yaml for each`,
+    );
+  const assignments = keyed.map(({ name, file: of }) => ({
+    file: of,
+    parts: partsOfNamed(song, name, channel),
+  }));
   if (file === undefined) {
     if (track.length > 0) throw new UsageError('--track needs a --map without a track name');
     return unique(assignments);
   }
   const parts =
-    track.length > 0 ? track.flatMap((name) => partsOfNamed(song, name, channel)) : partsOfOnlyTrack(song, channel);
+    track.length > 0
+      ? track.flatMap((name) => partsOfNamed(song, name, channel))
+      : partsOfOnlyTrack(song, channel);
   return unique([...assignments, { file, parts }]);
 }
 

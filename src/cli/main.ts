@@ -1,6 +1,6 @@
 import { writeSync } from 'node:fs';
-import { run } from './program.js';
 import type { Io } from './io.js';
+import { run } from './program.js';
 
 /** Writes everything, also to a pipe that takes it bit by bit; a reader who has gone away ends the program quietly. */
 function write(descriptor: number, data: string | Uint8Array): void {

@@ -65,7 +65,9 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
 
   const explain = partOptions(program.command('explain'))
     .summary('say which rule decided each note')
-    .description('Says for each note which rule of the map decided, on which line it stands, and what was measured.')
+    .description(
+      'Says for each note which rule of the map decided, on which line it stands, and what was measured.',
+    )
     .argument('<in.mid>', 'the recording; - reads standard input')
     .option('--at <bar[.beat][..bar]>', 'only these bars: 12, 12.3 or 12..16')
     .action((input, options) => finish(explainCommand(input, options, io)));
@@ -94,9 +96,7 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
   for (const command of [compile, explain, check, init]) {
     command.option('-q, --quiet', 'no summary and no warnings');
     if (command !== init)
-      command
-        .option('--json', 'print the result as JSON')
-        .option('--strict', 'let warnings count as errors');
+      command.option('--json', 'print the result as JSON').option('--strict', 'let warnings count as errors');
   }
   return program;
 }
@@ -117,15 +117,27 @@ function configure(program: Command, io: Io): void {
 
 function partOptions(command: Command): Command {
   return command
-    .requiredOption('-m, --map <map.yaml>', 'the map; TRACK=MAP.yaml for one track of several (repeat it)', collect, [])
-    .option('-t, --track <name|number>', 'the track, by name or counted from 1 (repeat it for several)', collect, [])
+    .requiredOption(
+      '-m, --map <map.yaml>',
+      'the map; TRACK=MAP.yaml for one track of several (repeat it)',
+      collect,
+      [],
+    )
+    .option(
+      '-t, --track <name|number>',
+      'the track, by name or counted from 1 (repeat it for several)',
+      collect,
+      [],
+    )
     .option('-c, --channel <1-16>', 'only the notes of this channel', channelNumber)
     .addOption(mapLimit())
     .option('--max-midi <MB>', 'read MIDI files up to this size (64)', megabytes);
 }
 
 function mapLimit(): Option {
-  return new Option('--max-map <KB>', 'read maps up to this size (256)').argParser((text) => positive(text) * 1024);
+  return new Option('--max-map <KB>', 'read maps up to this size (256)').argParser(
+    (text) => positive(text) * 1024,
+  );
 }
 
 function collect(value: string, before: readonly string[]): readonly string[] {

@@ -21,7 +21,10 @@ export function findTrack(song: Song, wanted: string): Track | undefined {
 export function partsOfNamed(song: Song, wanted: string, channel: number | undefined): readonly Part[] {
   const track = findTrack(song, wanted);
   if (!track) {
-    const near = nearest(wanted, song.tracks.map(({ name }) => name).filter((name) => name !== ''));
+    const near = nearest(
+      wanted,
+      song.tracks.map(({ name }) => name).filter((name) => name !== ''),
+    );
     const hint = near === undefined ? '' : `; did you mean ${quoted(near)}?`;
     throw new UsageError(`there is no track ${quoted(wanted)}${hint}\n${listTracks(song)}`);
   }
@@ -32,7 +35,9 @@ export function partsOfNamed(song: Song, wanted: string, channel: number | undef
 export function partsOfOnlyTrack(song: Song, channel: number | undefined): readonly Part[] {
   const withNotes = song.tracks.filter((track) => partsOf(track).length > 0);
   if (withNotes.length > 1)
-    throw new UsageError(`several tracks have notes: say which with --track NAME or --track NUMBER\n${listTracks(song)}`);
+    throw new UsageError(
+      `several tracks have notes: say which with --track NAME or --track NUMBER\n${listTracks(song)}`,
+    );
   return withNotes.flatMap((track) => onChannel(track, channel));
 }
 
@@ -42,7 +47,9 @@ function onChannel(track: Track, channel: number | undefined): readonly Part[] {
   const chosen = parts.filter((part) => part.channel === channel - 1);
   if (chosen.length > 0) return chosen;
   const channels = parts.map((part) => part.channel + 1).join(', ') || 'none';
-  throw new UsageError(`track ${track.number} has no notes on channel ${channel}; it has notes on: ${channels}`);
+  throw new UsageError(
+    `track ${track.number} has no notes on channel ${channel}; it has notes on: ${channels}`,
+  );
 }
 
 /** The tracks of a song, a line each. */

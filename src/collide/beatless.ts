@@ -18,7 +18,11 @@ export function beatlessFractions(line: Line, map: ArticulationMap): readonly Di
   }));
 }
 
-function durationsOf({ switching, chordWindow, rules }: ArticulationMap): readonly (readonly [string, Duration])[] {
+function durationsOf({
+  switching,
+  chordWindow,
+  rules,
+}: ArticulationMap): readonly (readonly [string, Duration])[] {
   const { afterRest } = switching.restate;
   return [
     ['lead', switching.lead],

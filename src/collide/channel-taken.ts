@@ -15,7 +15,8 @@ export function channelsTaken(
 ): readonly Diagnostic[] {
   const own = line.part.channel;
   const taken = new Set<number>();
-  for (const event of track.events) if (event.type === 'noteOn' && event.channel !== own) taken.add(event.channel);
+  for (const event of track.events)
+    if (event.type === 'noteOn' && event.channel !== own) taken.add(event.channel);
   const reported = new Set<string>();
   return decisions.flatMap(({ articulation, note }): Diagnostic[] => {
     if (taken.size === 0 || reported.has(articulation)) return [];

@@ -10,7 +10,9 @@ export function switchKeys(map: ArticulationMap): ReadonlyMap<number, readonly s
 }
 
 /** Groups notes by pitch; each group in the order of the line. */
-export function byPitch<N extends { readonly pitch: number }>(notes: readonly N[]): readonly (readonly N[])[] {
+export function byPitch<N extends { readonly pitch: number }>(
+  notes: readonly N[],
+): readonly (readonly N[])[] {
   const groups = new Map<number, N[]>();
   for (const note of notes) {
     const group = groups.get(note.pitch);

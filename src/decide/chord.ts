@@ -31,7 +31,7 @@ export function settleChord(
   return { decisions: settled, diagnostics };
 }
 
-function conflict(decision: Decision, top: Decision, line: Line) : Diagnostic {
+function conflict(decision: Decision, top: Decision, line: Line): Diagnostic {
   return {
     code: 'chord-conflict',
     severity: 'warning',

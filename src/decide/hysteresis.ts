@@ -34,11 +34,7 @@ function isNear(span: Span, { ms, ticks }: SpanBounds, share: number): boolean {
 type SpanBounds = Bounds['held'];
 
 /** The span itself, then the spans that it might as well have been. */
-function nearbySpans(
-  span: Span,
-  bounds: SpanBounds,
-  share: number,
-): readonly Span[] {
+function nearbySpans(span: Span, bounds: SpanBounds, share: number): readonly Span[] {
   const times = nearbyValues(span.ms, bounds.ms, share);
   const ticks = nearbyValues(span.ticks, bounds.ticks, share);
   return times.flatMap((ms) => ticks.map((tick) => ({ ms, ticks: tick })));

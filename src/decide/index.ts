@@ -45,7 +45,9 @@ function bindNote(
   const bounds = boundsOf(map, line.clock.ticksPerWhole);
   const meant = bindMeanings(map);
   const isKept = (note: MeasuredNote, rule: Rule, before: Rule) =>
-    before !== rule && before.use !== rule.use && staysWithPrevious(note, before, ladder, bounds, map.hysteresis);
+    before !== rule &&
+    before.use !== rule.use &&
+    staysWithPrevious(note, before, ladder, bounds, map.hysteresis);
   return (note, previous) => {
     const named = namedByMark(note, map);
     if (named) return { note, rule: 'marked', ...named };

@@ -44,7 +44,8 @@ export const codes = {
   'switch-in-input': "The part has controllers or programs of its own in a slot that the map's switches use.",
   'note-out-of-range': "A note outside the instrument's range.",
   'channel-taken': 'The map sends notes to a channel on which the track has notes of its own.',
-  'fraction-without-beats': 'A fraction of a whole note cannot be measured in a file that counts SMPTE frames.',
+  'fraction-without-beats':
+    'A fraction of a whole note cannot be measured in a file that counts SMPTE frames.',
   'chord-conflict': 'Notes struck together ask for different articulations of one slot.',
   'unclosed-note': 'A note is never released; it ends with the track.',
   'stray-release': 'A release with no note to release.',

@@ -7,8 +7,12 @@ export interface Style {
 }
 
 /** `horns.yaml:12:7: error [unknown-key]: …`, and the hint on a line of its own. Safe to show on a terminal. */
-export function formatDiagnostic({ code, severity, place, message, hint }: Diagnostic, { color }: Style): string {
-  const paint = (text: string) => (color ? `\u001b[${severity === 'error' ? 31 : 33}m${text}\u001b[0m` : text);
+export function formatDiagnostic(
+  { code, severity, place, message, hint }: Diagnostic,
+  { color }: Style,
+): string {
+  const paint = (text: string) =>
+    color ? `\u001b[${severity === 'error' ? 31 : 33}m${text}\u001b[0m` : text;
   const first = `${formatPlace(place)}: ${paint(severity)} [${code}]: ${escapeText(message)}`;
   return hint === undefined ? first : `${first}\n    ${escapeText(hint)}`;
 }
@@ -23,7 +27,10 @@ export function formatPlace(place: Place): string {
       return `${file}, byte ${place.offset}`;
     case 'music': {
       const name = place.trackName === '' ? '' : ` "${escapeText(place.trackName)}"`;
-      const bar = place.bar === null ? `tick ${place.tick}` : `bar ${place.bar} beat ${place.beat} (tick ${place.tick})`;
+      const bar =
+        place.bar === null
+          ? `tick ${place.tick}`
+          : `bar ${place.bar} beat ${place.beat} (tick ${place.tick})`;
       return `${file}, track ${place.track}${name}, ${bar}`;
     }
     case 'file':

@@ -1,7 +1,7 @@
+import type { CompiledPart } from '../compile/index.js';
 import { sayCondition } from '../decide/conditions/index.js';
 import { escapeText } from '../diagnose/escape.js';
 import { spellPitch } from '../diagnose/pitch.js';
-import type { CompiledPart } from '../compile/index.js';
 import type { Decision } from '../model/decision.js';
 import type { ArticulationMap, Rule } from '../model/map.js';
 
@@ -17,7 +17,16 @@ export function explainPart(part: CompiledPart, within: Within = () => true): re
     rows.reduce((widest, cells) => Math.max(widest, (cells[column] ?? '').length), 0),
   );
   const heading = `Track ${part.part.track} "${escapeText(part.part.trackName)}", channel ${part.part.channel + 1}: ${escapeText(part.map.library)}, ${escapeText(part.map.instrument)}`;
-  return [heading, ...rows.map((cells) => `  ${cells.map((cell, column) => cell.padEnd(widths[column] ?? 0)).join('  ').trimEnd()}`)];
+  return [
+    heading,
+    ...rows.map(
+      (cells) =>
+        `  ${cells
+          .map((cell, column) => cell.padEnd(widths[column] ?? 0))
+          .join('  ')
+          .trimEnd()}`,
+    ),
+  ];
 }
 
 function row(part: CompiledPart, decision: Decision, switchTick: number | null): readonly string[] {

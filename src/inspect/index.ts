@@ -1,5 +1,5 @@
-import type { Duration } from '../model/map.js';
 import type { Part } from '../model/line.js';
+import type { Duration } from '../model/map.js';
 import type { Song, Track } from '../model/song.js';
 import { clockOf } from '../time/index.js';
 import { type Measure, type MeasureName, measureRobotic } from '../timing/robotic.js';
@@ -24,7 +24,8 @@ export interface Inspected {
 
 /** What mends what sounds mechanical; names of options where keyslip has one. */
 const mends: { readonly [M in MeasureName]: string } = {
-  'exact-onsets': '--loosen 8ms moves single notes off the grid, and --pull 60% leaves a played line where it breathes',
+  'exact-onsets':
+    '--loosen 8ms moves single notes off the grid, and --pull 60% leaves a played line where it breathes',
   'unspread-chords': '--roll 18ms spreads chords as several players would',
   'same-velocities': 'play the line in again, or draw velocities that follow its phrases',
   'same-lengths': '--joins gives each articulation the overlap and the lengths of its map',
@@ -42,9 +43,16 @@ export function inspect(song: Song, parts: readonly Part[]): readonly Inspected[
 function inspectPart(song: Song, track: Track, part: Part): Inspected {
   const clock = clockOf(song, part.track);
   const { notes } = pairNotes(track, part.channel);
-  const onsets = groupOnsets(notes, clock, chordWindow).map((group) => ({ tick: group[0]?.tick ?? 0, notes: group }));
+  const onsets = groupOnsets(notes, clock, chordWindow).map((group) => ({
+    tick: group[0]?.tick ?? 0,
+    notes: group,
+  }));
   const measures = measureRobotic({ clock, onsets, dynamics: dynamicsTicks(track, part.channel) });
-  return { part, notes: notes.length, measures: measures.map((measure) => ({ ...measure, mends: mends[measure.measure] })) };
+  return {
+    part,
+    notes: notes.length,
+    measures: measures.map((measure) => ({ ...measure, mends: mends[measure.measure] })),
+  };
 }
 
 function dynamicsTicks(track: Track, channel: number): readonly number[] {

@@ -15,7 +15,9 @@ export function inspectedText({ part, notes, measures }: Inspected): string {
   const heading = `Track ${part.track}${part.trackName === '' ? '' : ` "${escapeText(part.trackName)}"`}, channel ${part.channel + 1}: ${notes} notes`;
   const lines = measures.flatMap(({ measure, count, of, bars, mends }) => {
     const said = `  ${says[measure](count, of)}`;
-    return bars.length === 0 ? [said] : [`${said}; heard as mechanical in ${sayBars(bars)}`, `      ${mends}`];
+    return bars.length === 0
+      ? [said]
+      : [`${said}; heard as mechanical in ${sayBars(bars)}`, `      ${mends}`];
   });
   return [heading, ...lines].join('\n');
 }

@@ -31,7 +31,12 @@ export type ConditionKey = Condition['key'];
 /** One message that selects a recording. Channels are 0–15 here, 1–16 in the map's text. */
 export type SwitchMessage =
   | { readonly kind: 'note'; readonly key: number; readonly group?: string }
-  | { readonly kind: 'controller'; readonly controller: number; readonly value: number; readonly group?: string }
+  | {
+      readonly kind: 'controller';
+      readonly controller: number;
+      readonly value: number;
+      readonly group?: string;
+    }
   | {
       readonly kind: 'program';
       readonly program: number;

@@ -44,7 +44,11 @@ export function switchChannel(task: ChannelTask, insert: Insert): readonly (numb
   let earliest = 0;
 
   const passForeign = (strike: Strike) => {
-    for (let write = task.foreign[nextForeign]; write && write.index < strike.onIndex; write = task.foreign[++nextForeign])
+    for (
+      let write = task.foreign[nextForeign];
+      write && write.index < strike.onIndex;
+      write = task.foreign[++nextForeign]
+    )
       for (const slot of write.slots) {
         slots.delete(slot);
         overwritten.set(slot, write);
@@ -59,7 +63,8 @@ export function switchChannel(task: ChannelTask, insert: Insert): readonly (numb
     if (slot.isHeld) holds.press(slot.slot, slot.content, keys, spot, strike);
     for (const message of slot.messages) {
       if (message.kind === 'note' && !slot.isHeld) taps.strike(message.key, spot);
-      for (const event of messageEvents(message, channel)) insert(spot.before, spot.tick, ranks.switch, event);
+      for (const event of messageEvents(message, channel))
+        insert(spot.before, spot.tick, ranks.switch, event);
     }
     slots.set(slot.slot, { content: slot.content, bar: clock.position(strike.tick)?.bar ?? 0 });
     overwritten.delete(slot.slot);
@@ -103,5 +108,8 @@ function spotFor(track: Track, strike: Strike, wanted: number, barrier: ForeignW
 }
 
 function latest(writes: readonly ForeignWrite[]): ForeignWrite | undefined {
-  return writes.reduce<ForeignWrite | undefined>((last, write) => (last && last.index > write.index ? last : write), undefined);
+  return writes.reduce<ForeignWrite | undefined>(
+    (last, write) => (last && last.index > write.index ? last : write),
+    undefined,
+  );
 }

@@ -1,8 +1,8 @@
 import type { Track } from '../model/song.js';
 import { type Insert, ranks } from './insertion.js';
 import { keyOff, keyOn } from './messages.js';
-import { type Spot, lastSpot } from './spots.js';
-import { type Strike, isLater } from './strikes.js';
+import { lastSpot, type Spot } from './spots.js';
+import { isLater, type Strike } from './strikes.js';
 
 /** Momentary keys: each is held while notes need it. */
 export interface Holds {
@@ -24,12 +24,7 @@ interface Hold {
   readonly strike: Strike;
 }
 
-export function momentaryHolds(
-  track: Track,
-  channel: number,
-  velocity: number,
-  insert: Insert,
-): Holds {
+export function momentaryHolds(track: Track, channel: number, velocity: number, insert: Insert): Holds {
   const held = new Map<string, Hold>();
   const isNeededAfter = (slot: string, tick: number) => {
     const hold = held.get(slot);

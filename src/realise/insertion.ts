@@ -1,6 +1,5 @@
 import type { MidiEvent } from '../model/song.js';
 
-
 /** At one place: copies of the event before it, then releases of switch keys, then switches. */
 export const ranks = { copy: 0, release: 1, switch: 2 } as const;
 

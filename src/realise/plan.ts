@@ -17,7 +17,9 @@ export type SwitchPlan = readonly SlotPlan[];
 /** The plan of every articulation of a map, by name. Channels are not sent, so no plan has them. */
 export function planSwitches(map: ArticulationMap): ReadonlyMap<string, SwitchPlan> {
   const isMomentary = map.switching.notes === 'momentary';
-  return new Map([...map.articulations].map(([name, { switch: messages }]) => [name, plan(messages, isMomentary)]));
+  return new Map(
+    [...map.articulations].map(([name, { switch: messages }]) => [name, plan(messages, isMomentary)]),
+  );
 }
 
 function plan(messages: readonly SwitchMessage[], isMomentary: boolean): SwitchPlan {

@@ -22,7 +22,9 @@ export function firstEventAt(track: Track, tick: number): number {
 export function lastSpot(track: Track): Spot {
   const last = track.events.length - 1;
   const isClosed = track.events[last]?.type === 'endOfTrack';
-  return isClosed ? { tick: track.ticks[last] ?? 0, before: last } : { tick: Number.POSITIVE_INFINITY, before: last + 1 };
+  return isClosed
+    ? { tick: track.ticks[last] ?? 0, before: last }
+    : { tick: Number.POSITIVE_INFINITY, before: last + 1 };
 }
 
 /** The beginning of a tick, or the last spot where the track ends earlier. */

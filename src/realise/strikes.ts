@@ -45,7 +45,17 @@ export function strikesByChannel(
 
 function strike({ note, articulation }: Decision, index: number, channel: number): Strike {
   const { tick, onIndex, endTick, offIndex, restBefore } = note;
-  return { articulation, channel, tick, onIndex, lastTick: tick, endTick, offIndex, restBefore, decisions: [index] };
+  return {
+    articulation,
+    channel,
+    tick,
+    onIndex,
+    lastTick: tick,
+    endTick,
+    offIndex,
+    restBefore,
+    decisions: [index],
+  };
 }
 
 function join(a: Strike, b: Strike): Strike {

@@ -4,7 +4,7 @@ import type { Clock } from '../time/clock.js';
 import { tickAfter } from '../time/duration.js';
 import { type Insert, ranks } from './insertion.js';
 import { keyOff, keyOn } from './messages.js';
-import { type Spot, lastSpot, spotAtStartOf } from './spots.js';
+import { lastSpot, type Spot, spotAtStartOf } from './spots.js';
 
 /** Latching keys: each is tapped, and latches until another of its group is. */
 export interface Taps {

@@ -44,7 +44,8 @@ export function weave(
 function inOrder(insertions: readonly Insertion[], end: number): readonly Insertion[] {
   const starts = new Uint32Array(end + 2);
   for (const { before } of insertions) starts[before + 1] = (starts[before + 1] ?? 0) + 1;
-  for (let place = 1; place < starts.length; place++) starts[place] = (starts[place] ?? 0) + (starts[place - 1] ?? 0);
+  for (let place = 1; place < starts.length; place++)
+    starts[place] = (starts[place] ?? 0) + (starts[place - 1] ?? 0);
   const next = starts.slice();
   const sorted: Insertion[] = new Array<Insertion>(insertions.length);
   for (const insertion of insertions) {

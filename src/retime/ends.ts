@@ -7,14 +7,17 @@ import { byOnset, type RetimedPart } from './state.js';
 export function followingEnds(part: RetimedPart, starts: readonly number[]): readonly number[] {
   const { line, decisions } = part;
   const { clock } = line;
-  const first = byOnset(part).map((group) => group.reduce((least, index) => Math.min(least, starts[index] ?? 0), Infinity));
+  const first = byOnset(part).map((group) =>
+    group.reduce((least, index) => Math.min(least, starts[index] ?? 0), Infinity),
+  );
   return decisions.map(({ note }, index) => {
     const start = starts[index] ?? note.tick;
     const next = line.onsets[note.onset + 1];
     const nextStart = first[note.onset + 1];
     const follows = note.overlapsNext && next && nextStart !== undefined;
     const [from, to] = follows ? [next.tick, nextStart] : [note.tick, start];
-    const end = from === to ? note.endTick : clock.tickAt(clock.ms(note.endTick) + clock.ms(to) - clock.ms(from));
+    const end =
+      from === to ? note.endTick : clock.tickAt(clock.ms(note.endTick) + clock.ms(to) - clock.ms(from));
     return start === note.tick && end === note.endTick ? end : Math.max(end, start + 1);
   });
 }

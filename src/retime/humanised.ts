@@ -1,5 +1,5 @@
-import type { NoteKey } from '../timing/hash.js';
 import { isExact } from '../timing/exact.js';
+import type { NoteKey } from '../timing/hash.js';
 import { loosen } from '../timing/loosen.js';
 import { occurrences } from '../timing/occurrence.js';
 import { roll } from '../timing/roll.js';
@@ -63,7 +63,15 @@ export function loosenedStarts(part: RetimedPart, starts: readonly number[]): re
     const key = index === undefined ? undefined : keys[index];
     if (index === undefined || !key) return [];
     const tick = starts[index] ?? 0;
-    return [{ index, key, ms: clock.ms(tick), barEndMs: barEnd(part, tick), exact: group.length === 1 && isOnGrid(part, tick) }];
+    return [
+      {
+        index,
+        key,
+        ms: clock.ms(tick),
+        barEndMs: barEnd(part, tick),
+        exact: group.length === 1 && isOnGrid(part, tick),
+      },
+    ];
   });
   const offsets = loosen(loose, loosenMs);
   const moved = [...starts];

@@ -26,7 +26,11 @@ export interface Retimed {
 export function retime(
   track: Track,
   parts: readonly RetimedPart[],
-): { readonly track: Track; readonly parts: readonly Retimed[]; readonly diagnostics: readonly Diagnostic[] } {
+): {
+  readonly track: Track;
+  readonly parts: readonly Retimed[];
+  readonly diagnostics: readonly Diagnostic[];
+} {
   const done = parts.map(retimePart);
   const moves = new Map<number, number>();
   parts.forEach((part, at) => {
@@ -48,7 +52,12 @@ export function retime(
   };
 }
 
-function moved(decision: Decision, index: number, ticks: Ticks | undefined, indices: readonly number[]): Decision {
+function moved(
+  decision: Decision,
+  index: number,
+  ticks: Ticks | undefined,
+  indices: readonly number[],
+): Decision {
   const { note } = decision;
   const tick = ticks?.starts[index] ?? note.tick;
   const endTick = note.offIndex < 0 ? Math.max(note.endTick, tick) : (ticks?.ends[index] ?? note.endTick);
@@ -81,7 +90,9 @@ function retimePart(part: RetimedPart): {
       compensate: shift(loosened[index], spoken.starts[index]),
       release: Math.round(((shift(note.endTick, ticks.ends[index]) ?? 0) - onset) * 1000) / 1000 || undefined,
     };
-    const taken = Object.entries(steps).flatMap(([step, ms]) => (ms === undefined ? [] : [[step, ms] as const]));
+    const taken = Object.entries(steps).flatMap(([step, ms]) =>
+      ms === undefined ? [] : [[step, ms] as const],
+    );
     return taken.length === 0 ? undefined : Object.fromEntries(taken);
   });
   return { ticks, moves, diagnostics };

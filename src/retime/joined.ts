@@ -1,7 +1,7 @@
+import type { MeasuredNote } from '../model/line.js';
 import type { Duration } from '../model/map.js';
 import { channelFor } from '../model/slot.js';
-import { tickAfter } from '../time/duration.js';
-import { isAtLeast } from '../time/duration.js';
+import { isAtLeast, tickAfter } from '../time/duration.js';
 import { spanBetween } from '../understand/span.js';
 import type { RetimedPart, Ticks } from './state.js';
 
@@ -14,20 +14,25 @@ export function settledEnds(part: RetimedPart, { starts, ends }: Ticks): readonl
   const { line, decisions, map, options } = part;
   const { clock } = line;
   const around = nextStarts(part, starts);
-  return decisions.map(({ note, articulation }, index) => {
+  return decisions.map((decision, index) => {
+    const { note, articulation } = decision;
     const start = starts[index] ?? note.tick;
-    const { onset: nextOnset, pitch: nextSame } = around[index] ?? {};
+    const next = around[index] ?? {};
     const { joins, length } = map.articulations.get(articulation) ?? {};
     let end = ends[index] ?? note.endTick;
-    if (options.joins && joins && note.overlapsNext && nextOnset !== undefined)
-      end = Math.max(end, tickAfter(clock, nextOnset, joins.overlap));
+    if (options.joins && joins && note.overlapsNext && next.onset !== undefined)
+      end = Math.max(end, tickAfter(clock, next.onset, joins.overlap));
     if (options.joins && length) end = withinLength(part, start, end, length);
-    const isMoved = start !== note.tick || end !== note.endTick || nextOnset !== around[index]?.playedOnset;
-    if (isMoved && !note.overlapsNext && nextOnset !== undefined && note.endTick <= (around[index]?.playedOnset ?? 0))
-      end = Math.min(end, nextOnset);
-    if (isMoved && nextSame !== undefined) end = Math.min(end, nextSame);
-    return isMoved ? Math.max(end, start + 1) : end;
+    const isMoved = start !== note.tick || end !== note.endTick || next.onset !== next.playedOnset;
+    return isMoved ? Math.max(start + 1, heldBack(note, end, next)) : end;
   });
+}
+
+/** A detached note ends by the next onset, and every note before its key is struck again. */
+function heldBack(note: MeasuredNote, end: number, next: Next): number {
+  const wasDetached = !note.overlapsNext && note.endTick <= (next.playedOnset ?? -1);
+  const byOnset = wasDetached ? (next.onset ?? end) : end;
+  return Math.min(end, byOnset, next.pitch ?? end);
 }
 
 function withinLength(
@@ -61,7 +66,11 @@ function nextStarts({ line, decisions, map }: RetimedPart, starts: readonly numb
     const channel = channelFor(map, articulation, line.part.channel);
     const start = starts[index] ?? note.tick;
     const known = ahead.get(channel);
-    const after: Next = !known ? {} : known.onset === note.onset ? known.after : { onset: known.first, playedOnset: known.played };
+    const after: Next = !known
+      ? {}
+      : known.onset === note.onset
+        ? known.after
+        : { onset: known.first, playedOnset: known.played };
     const joinsKnown = known?.onset === note.onset;
     ahead.set(channel, {
       onset: note.onset,

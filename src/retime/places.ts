@@ -23,7 +23,12 @@ export function gridPlaces(line: Line, grids: readonly GridWidth[] | undefined):
   });
 }
 
-function foundPlaces(line: Line, onsets: readonly Onset[], beats: readonly number[], quarter: number): readonly number[] {
+function foundPlaces(
+  line: Line,
+  onsets: readonly Onset[],
+  beats: readonly number[],
+  quarter: number,
+): readonly number[] {
   const played = onsets.map(({ tick }, index) => ({
     beat: beats[index] ?? 0,
     msPerBeat: line.clock.ms(tick + quarter) - line.clock.ms(tick),

@@ -2,7 +2,7 @@ import { musicPlace } from '../diagnose/place.js';
 import type { Diagnostic } from '../model/diagnostic.js';
 import type { Duration } from '../model/map.js';
 import { channelFor } from '../model/slot.js';
-import { type Clamped, type LateNote, compensate } from '../timing/compensate.js';
+import { type Clamped, compensate, type LateNote } from '../timing/compensate.js';
 import { prerollBars } from '../timing/preroll.js';
 import { bindSpeaksAfter } from './speaks-after.js';
 import type { RetimedPart, Ticks } from './state.js';
@@ -19,7 +19,9 @@ export function spokenTicks(
 ): { readonly ticks: Ticks; readonly diagnostics: readonly Diagnostic[] } {
   const { line, decisions, map, options } = part;
   const speaksAfter = options.compensate ? bindSpeaksAfter(map, line) : () => nothing;
-  const order = decisions.map((_, index) => index).sort((a, b) => (starts[a] ?? 0) - (starts[b] ?? 0) || a - b);
+  const order = decisions
+    .map((_, index) => index)
+    .sort((a, b) => (starts[a] ?? 0) - (starts[b] ?? 0) || a - b);
   const before = new Map<number, string>();
   const notes = order.flatMap((index): LateNote[] => {
     const decision = decisions[index];
@@ -73,14 +75,18 @@ function clampWarnings(
     const decision = first && decisions[order[first.index] ?? 0];
     if (!first || !decision) return [];
     const most = of.reduce((largest, { wantedMs, gotMs }) => Math.max(largest, gotMs - wantedMs), 0);
-    const preroll = bars === null || bars === 0 ? 'leave room before the first note' : `--preroll ${bars} gives it room`;
+    const preroll =
+      bars === null || bars === 0 ? 'leave room before the first note' : `--preroll ${bars} gives it room`;
     return [
       {
         code: 'starts-late',
         severity: 'warning',
         place: musicPlace(line, decision.note.tick),
         message: `${of.length === 1 ? 'a note' : `${of.length} notes, this one first,`} would have to start ${reasons[reason]}: heard late by up to ${Math.round(most)} ms`,
-        hint: reason === 'file-start' ? preroll : 'its sample speaks more slowly than the music moves; a quicker articulation would be heard in time',
+        hint:
+          reason === 'file-start'
+            ? preroll
+            : 'its sample speaks more slowly than the music moves; a quicker articulation would be heard in time',
       },
     ];
   });

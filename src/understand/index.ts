@@ -1,15 +1,15 @@
+import { nearest } from '../diagnose/nearest.js';
 import { musicPlace, type Whereabouts } from '../diagnose/place.js';
 import { quoted } from '../diagnose/quote.js';
-import { nearest } from '../diagnose/nearest.js';
 import type { Diagnostic } from '../model/diagnostic.js';
 import type { Line, Part } from '../model/line.js';
 import type { ArticulationMap } from '../model/map.js';
 import type { Song, Track } from '../model/song.js';
 import { clockOf } from '../time/index.js';
+import { lineOf } from './line.js';
 import { carryMarks } from './marks/carry.js';
 import { type MarkEvent, readMarks } from './marks/read.js';
 import { knownMarks } from './marks/vocabulary.js';
-import { lineOf } from './line.js';
 import { type Pairing, pairNotes } from './pair.js';
 
 export { partsOf } from './parts.js';

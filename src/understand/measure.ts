@@ -89,7 +89,10 @@ function measureNote(note: PairedNote, around: Around): MeasuredNote {
 }
 
 function topOf(group: readonly PairedNote[]): PairedNote | undefined {
-  return group.reduce<PairedNote | undefined>((top, note) => (top && top.pitch >= note.pitch ? top : note), undefined);
+  return group.reduce<PairedNote | undefined>(
+    (top, note) => (top && top.pitch >= note.pitch ? top : note),
+    undefined,
+  );
 }
 
 function silence(clock: Clock, from: number, to: number): Span {

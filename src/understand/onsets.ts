@@ -1,5 +1,5 @@
-import type { Clock } from '../time/clock.js';
 import type { Duration } from '../model/map.js';
+import type { Clock } from '../time/clock.js';
 import { msBetween } from './span.js';
 
 /**
@@ -27,5 +27,7 @@ export function groupOnsets<N extends { readonly tick: number }>(
 function isWithin(clock: Clock, from: number, to: number, window: Duration): boolean {
   if (from === to) return true;
   if (window.unit === 'ms') return msBetween(clock, from, to) <= window.ms;
-  return clock.ticksPerWhole !== null && (to - from) * window.denominator <= window.numerator * clock.ticksPerWhole;
+  return (
+    clock.ticksPerWhole !== null && (to - from) * window.denominator <= window.numerator * clock.ticksPerWhole
+  );
 }

@@ -1,5 +1,5 @@
-import type { Clock } from '../time/clock.js';
 import type { Span } from '../model/line.js';
+import type { Clock } from '../time/clock.js';
 
 /** No time at all. */
 export const nothing: Span = { ms: 0, ticks: 0 };

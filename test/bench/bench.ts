@@ -23,7 +23,8 @@ function recording(notes: number): Uint8Array {
     const step = [24, 24, 48, 24, 96, 48][index % 6] ?? 24;
     const held = [8, 12, 50, 26, 70, 30][(index * 7) % 6] ?? 20;
     const down = Math.min(held, step - 1);
-    if (index % 8 === 0) events.push({ deltaTime: 0, type: 'controller', channel: 0, controllerType: 1, value: index % 128 });
+    if (index % 8 === 0)
+      events.push({ deltaTime: 0, type: 'controller', channel: 0, controllerType: 1, value: index % 128 });
     const noteNumber = 36 + ((index * 5) % 36);
     events.push({ deltaTime: 0, type: 'noteOn', channel: 0, noteNumber, velocity: 60 + (index % 60) });
     events.push({ deltaTime: down, type: 'noteOff', channel: 0, noteNumber, velocity: 0 });
@@ -32,7 +33,9 @@ function recording(notes: number): Uint8Array {
   }
   const kept = mergeRests(events);
   kept.push({ deltaTime: 0, type: 'endOfTrack', meta: true });
-  return Uint8Array.from(writeMidi({ header: { format: 0, numTracks: 1, ticksPerBeat: 96 }, tracks: [kept] }));
+  return Uint8Array.from(
+    writeMidi({ header: { format: 0, numTracks: 1, ticksPerBeat: 96 }, tracks: [kept] }),
+  );
 }
 
 /** Takes the rests' placeholder texts out again, their time going to the next event. */
@@ -88,10 +91,19 @@ const ms = (value: number | undefined) => `${(value ?? 0).toFixed(0)} ms`;
 
 const large = recording(200_000);
 const small = recording(20_000);
-const [whole = 0, bare = 1] = race(5, () => compileBytes(large), () => parseAndWrite(large));
+const [whole = 0, bare = 1] = race(
+  5,
+  () => compileBytes(large),
+  () => parseAndWrite(large),
+);
 const output = compileBytes(large);
 console.log(`200,000 notes: ${large.length} bytes in, ${output.length} bytes out`);
-print('compile ÷ midi-file parse and write of the same bytes', whole / bare, 1.5, `${ms(whole)} ÷ ${ms(bare)}`);
+print(
+  'compile ÷ midi-file parse and write of the same bytes',
+  whole / bare,
+  1.5,
+  `${ms(whole)} ÷ ${ms(bare)}`,
+);
 const [own = 1] = race(3, () => parseAndWrite(output));
 print('  the same ÷ parse and write of the output', whole / own, 1.5, `${ms(whole)} ÷ ${ms(own)}`);
 const [little = 1] = race(5, () => compileBytes(small));
@@ -100,11 +112,24 @@ print('20,000 → 200,000 notes', whole / little, 11, `${ms(whole)} ÷ ${ms(litt
 const folder = mkdtempSync(join(tmpdir(), 'keyslip-bench-'));
 writeFileSync(join(folder, 'in.mid'), recording(2000));
 writeFileSync(join(folder, 'empty.mjs'), '');
-const words = ['dist/keyslip.js', 'compile', join(folder, 'in.mid'), '--map', 'maps/saltmarsh-horns.yaml', '-o', join(folder, 'out.mid')];
+const words = [
+  'dist/keyslip.js',
+  'compile',
+  join(folder, 'in.mid'),
+  '--map',
+  'maps/saltmarsh-horns.yaml',
+  '-o',
+  join(folder, 'out.mid'),
+];
 const start = (of: readonly string[]) => () => {
   const { status } = spawnSync(process.execPath, of);
   if (status !== 0) throw new Error('a bench process failed');
 };
 const [process1 = 0, empty = 1] = race(15, start(words), start([join(folder, 'empty.mjs')]));
-print('2,000 notes as a whole process ÷ an empty Node start', process1 / empty, 3, `${ms(process1)} ÷ ${ms(empty)}`);
+print(
+  '2,000 notes as a whole process ÷ an empty Node start',
+  process1 / empty,
+  3,
+  `${ms(process1)} ÷ ${ms(empty)}`,
+);
 rmSync(folder, { recursive: true });

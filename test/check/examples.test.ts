@@ -10,7 +10,11 @@ describe("a map's own examples", () => {
   });
 
   it('meet bounds exactly, in time and in fractions', () => {
-    expect(run('  - notes: [{pitch: C4, held: 129.9ms}, {pitch: C4, held: 130ms}, {pitch: C4, held: 320ms}]\n    expect: [short, medium, long]\n')).toEqual([]);
+    expect(
+      run(
+        '  - notes: [{pitch: C4, held: 129.9ms}, {pitch: C4, held: 130ms}, {pitch: C4, held: 320ms}]\n    expect: [short, medium, long]\n',
+      ),
+    ).toEqual([]);
     const fractions = mapOf(`
 articulations:
   a: {switch: {note: C0}}
@@ -28,13 +32,23 @@ examples:
   });
 
   it('play notes detached unless a pace is given', () => {
-    expect(run('  - notes: [{pitch: C4, held: 500ms}, {pitch: D4, held: 500ms}]\n    expect: [long, long]\n')).toEqual([]);
-    expect(run('  - notes: [{pitch: C4, held: 500ms, pace: 1/4}, {pitch: D4, held: 500ms}]\n    expect: [joined, long]\n')).toEqual([]);
+    expect(
+      run('  - notes: [{pitch: C4, held: 500ms}, {pitch: D4, held: 500ms}]\n    expect: [long, long]\n'),
+    ).toEqual([]);
+    expect(
+      run(
+        '  - notes: [{pitch: C4, held: 500ms, pace: 1/4}, {pitch: D4, held: 500ms}]\n    expect: [joined, long]\n',
+      ),
+    ).toEqual([]);
   });
 
   it('are errors where they come out otherwise (example-failed), each at its place', () => {
-    const failures = run('  - notes: [{pitch: C4, held: 90ms}, {pitch: C4, held: 90ms}]\n    expect: [long, short]\n');
-    expect(failures).toMatchObject([{ code: 'example-failed', severity: 'error', place: { kind: 'text', file: 'test.yaml' } }]);
+    const failures = run(
+      '  - notes: [{pitch: C4, held: 90ms}, {pitch: C4, held: 90ms}]\n    expect: [long, short]\n',
+    );
+    expect(failures).toMatchObject([
+      { code: 'example-failed', severity: 'error', place: { kind: 'text', file: 'test.yaml' } },
+    ]);
     expect(failures[0]?.message).toContain('"long"');
     expect(failures[0]?.message).toContain('"short"');
   });

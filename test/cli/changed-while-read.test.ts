@@ -16,14 +16,19 @@ describe('an input that changes while it is read', () => {
     const prototype = Object.getPrototypeOf(handle) as { read: (...args: unknown[]) => Promise<unknown> };
     await handle.close();
     const read = prototype.read;
-    const spy = vi.spyOn(prototype, 'read').mockImplementationOnce(function (this: unknown, ...args: unknown[]) {
+    const spy = vi.spyOn(prototype, 'read').mockImplementationOnce(function (
+      this: unknown,
+      ...args: unknown[]
+    ) {
       appendFileSync(path, 'more');
       return read.apply(this, args);
     });
     const { value, diagnostics } = await readInput(path, 1000, io);
     spy.mockRestore();
     expect(value).toBeUndefined();
-    expect(diagnostics).toMatchObject([{ code: 'cannot-read', message: expect.stringContaining('changed while it was read') }]);
+    expect(diagnostics).toMatchObject([
+      { code: 'cannot-read', message: expect.stringContaining('changed while it was read') },
+    ]);
   });
 
   it('reads what is at rest whole', async () => {

@@ -4,7 +4,9 @@ import { describe, expect, it } from 'vitest';
 import { keyslip, scratchFolder } from '../support/cli.js';
 
 const cwd = scratchFolder();
-const maps = readdirSync('maps').filter((name) => name.endsWith('.yaml')).map((name) => `maps/${name}`);
+const maps = readdirSync('maps')
+  .filter((name) => name.endsWith('.yaml'))
+  .map((name) => `maps/${name}`);
 
 describe('keyslip check', () => {
   it('finds every map of this project in order, without a warning', () => {
@@ -14,7 +16,10 @@ describe('keyslip check', () => {
   });
 
   it('runs the examples', () => {
-    const map = readFileSync('maps/tidewater-oboe.yaml', 'utf8').replace('expect: [trill]', 'expect: [plain]');
+    const map = readFileSync('maps/tidewater-oboe.yaml', 'utf8').replace(
+      'expect: [trill]',
+      'expect: [plain]',
+    );
     writeFileSync(join(cwd, 'wrong.yaml'), map);
     const { status, err } = keyslip(['check', 'wrong.yaml'], { cwd });
     expect(status).toBe(1);
@@ -27,7 +32,12 @@ describe('keyslip check', () => {
     const { status, out, err } = keyslip(['check', 'broken.yaml', 'good.yaml'], { cwd });
     expect([status, out.includes('good.yaml'), err.includes('[yaml-syntax]')]).toEqual([1, true, true]);
     const json: unknown = JSON.parse(keyslip(['check', '--json', 'broken.yaml', 'good.yaml'], { cwd }).out);
-    expect(json).toMatchObject({ files: [{ file: 'broken.yaml', ok: false }, { file: 'good.yaml', ok: true, diagnostics: [] }] });
+    expect(json).toMatchObject({
+      files: [
+        { file: 'broken.yaml', ok: false },
+        { file: 'good.yaml', ok: true, diagnostics: [] },
+      ],
+    });
   });
 });
 

@@ -8,24 +8,41 @@ const cwd = scratchFolder();
 const map = resolve('maps/saltmarsh-horns.yaml');
 const strings = resolve('maps/lantern-street-strings.yaml');
 const recording = resolve('maps/demo/last-boat.mid');
-const notes = (pitch: number, channel = 0) => [0, 480, 960].map((tick) => ({ tick, end: tick + 200, pitch, channel }));
-const put = (name: string, bytes: Uint8Array) => (writeFileSync(join(cwd, name), bytes), name);
-const several = put('several.mid', bytesOf([trackOf([], [], 'Score'), trackOf(notes(50), [], 'Horns'), trackOf(notes(60), [], 'Violas')]));
+const notes = (pitch: number, channel = 0) =>
+  [0, 480, 960].map((tick) => ({ tick, end: tick + 200, pitch, channel }));
+const put = (name: string, bytes: Uint8Array) => {
+  writeFileSync(join(cwd, name), bytes);
+  return name;
+};
+const several = put(
+  'several.mid',
+  bytesOf([trackOf([], [], 'Score'), trackOf(notes(50), [], 'Horns'), trackOf(notes(60), [], 'Violas')]),
+);
 const report = (name: string): unknown => JSON.parse(readFileSync(join(cwd, name), 'utf8'));
 
 describe('keyslip compile', () => {
   it('writes the result and ends with a summary', () => {
-    const { status, out, err } = keyslip(['compile', recording, '--map', map, '-o', 'out.mid', '--report', 'report.json'], { cwd });
+    const { status, out, err } = keyslip(
+      ['compile', recording, '--map', map, '-o', 'out.mid', '--report', 'report.json'],
+      { cwd },
+    );
     expect({ status, err }).toEqual({ status: 0, err: '' });
     expect(out).toMatch(/staccato-1 +\d+ notes/u);
     expect(out).toMatch(/\d+ switches sent before \d+ notes/u);
     expect(readFileSync(join(cwd, 'out.mid')).subarray(0, 4).toString()).toBe('MThd');
-    expect(report('report.json')).toMatchObject({ input: recording, map, parts: [{ track: 2, name: 'Horns', channel: 1 }] });
+    expect(report('report.json')).toMatchObject({
+      input: recording,
+      map,
+      parts: [{ track: 2, name: 'Horns', channel: 1 }],
+    });
   });
 
   it('gives the same bytes twice, and through standard input and output', () => {
     keyslip(['compile', recording, '--map', map, '-o', 'twice.mid'], { cwd });
-    const piped = keyslip(['compile', '-', '--map', map, '-o', '-'], { cwd, input: new Uint8Array(readFileSync(recording)) });
+    const piped = keyslip(['compile', '-', '--map', map, '-o', '-'], {
+      cwd,
+      input: new Uint8Array(readFileSync(recording)),
+    });
     expect(piped.status).toBe(0);
     expect(Buffer.from(piped.bytes)).toEqual(readFileSync(join(cwd, 'twice.mid')));
     expect(piped.err).toContain('standard output');
@@ -41,20 +58,55 @@ describe('keyslip compile', () => {
   });
 
   it('takes tracks by name or number, several of them', () => {
-    expect(keyslip(['compile', several, '--map', map, '--track', 'Horns', '-o', 'a.mid', '--report', 'a.json'], { cwd }).status).toBe(0);
+    expect(
+      keyslip(['compile', several, '--map', map, '--track', 'Horns', '-o', 'a.mid', '--report', 'a.json'], {
+        cwd,
+      }).status,
+    ).toBe(0);
     expect(report('a.json')).toMatchObject({ parts: [{ track: 2 }] });
-    expect(keyslip(['compile', several, '--map', map, '--track', '3', '--track', '2', '-o', 'b.mid', '--report', 'b.json'], { cwd }).status).toBe(0);
+    expect(
+      keyslip(
+        [
+          'compile',
+          several,
+          '--map',
+          map,
+          '--track',
+          '3',
+          '--track',
+          '2',
+          '-o',
+          'b.mid',
+          '--report',
+          'b.json',
+        ],
+        { cwd },
+      ).status,
+    ).toBe(0);
     expect(report('b.json')).toMatchObject({ parts: [{ track: 3 }, { track: 2 }] });
   });
 
   it('takes a map for each of several tracks', () => {
-    const words = ['compile', several, '--map', `Horns=${map}`, '--map', `3=${strings}`, '-o', 'c.mid', '--report', 'c.json'];
+    const words = [
+      'compile',
+      several,
+      '--map',
+      `Horns=${map}`,
+      '--map',
+      `3=${strings}`,
+      '-o',
+      'c.mid',
+      '--report',
+      'c.json',
+    ];
     expect(keyslip(words, { cwd }).status).toBe(0);
     expect(report('c.json')).toMatchObject({ map: [map, strings], parts: [{ track: 2 }, { track: 3 }] });
   });
 
   it('names the nearest track for one that is not there', () => {
-    const { status, err } = keyslip(['compile', several, '--map', map, '--track', 'Hrons', '-o', 'x.mid'], { cwd });
+    const { status, err } = keyslip(['compile', several, '--map', map, '--track', 'Hrons', '-o', 'x.mid'], {
+      cwd,
+    });
     expect(status).toBe(2);
     expect(err).toContain('did you mean "Horns"?');
   });
@@ -65,10 +117,18 @@ describe('keyslip compile', () => {
     expect(all.status).toBe(0);
     expect(all.err).toContain('[several-channels]');
     expect(report('d.json')).toMatchObject({ parts: [{ channel: 1 }, { channel: 5 }] });
-    expect(keyslip(['compile', mixed, '--map', map, '--channel', '5', '-o', 'e.mid', '--report', 'e.json'], { cwd }).err).toBe('');
+    expect(
+      keyslip(['compile', mixed, '--map', map, '--channel', '5', '-o', 'e.mid', '--report', 'e.json'], {
+        cwd,
+      }).err,
+    ).toBe('');
     expect(report('e.json')).toMatchObject({ parts: [{ channel: 5 }] });
-    expect(keyslip(['compile', mixed, '--map', map, '--channel', '7', '-o', 'f.mid'], { cwd }).status).toBe(2);
-    expect(keyslip(['compile', mixed, '--map', map, '--channel', '17', '-o', 'f.mid'], { cwd }).status).toBe(2);
+    expect(keyslip(['compile', mixed, '--map', map, '--channel', '7', '-o', 'f.mid'], { cwd }).status).toBe(
+      2,
+    );
+    expect(keyslip(['compile', mixed, '--map', map, '--channel', '17', '-o', 'f.mid'], { cwd }).status).toBe(
+      2,
+    );
   });
 
   it('reports a file without notes (no-notes)', () => {
@@ -81,7 +141,10 @@ describe('keyslip compile', () => {
   it('lists every error of the input and the map, and leaves the old output alone', () => {
     writeFileSync(join(cwd, 'old.mid'), 'old');
     writeFileSync(join(cwd, 'bad.yaml'), 'format: keyslip-map/1\nlibary: X\nrange: [C2]\n');
-    const { status, err } = keyslip(['compile', put('bad.mid', new Uint8Array([1, 2, 3])), '--map', 'bad.yaml', '-o', 'old.mid'], { cwd });
+    const { status, err } = keyslip(
+      ['compile', put('bad.mid', new Uint8Array([1, 2, 3])), '--map', 'bad.yaml', '-o', 'old.mid'],
+      { cwd },
+    );
     expect(status).toBe(1);
     for (const code of ['not-midi', 'unknown-key', 'missing-key']) expect(err).toContain(`[${code}]`);
     expect(err).not.toMatch(/^\s+at .*\.js/mu);
@@ -100,7 +163,12 @@ describe('keyslip compile', () => {
 
   it('prints one JSON document with --json', () => {
     const good = keyslip(['compile', recording, '--map', map, '-o', 'j.mid', '--json'], { cwd });
-    expect(JSON.parse(good.out)).toMatchObject({ input: recording, output: 'j.mid', parts: [{ track: 2 }], diagnostics: [] });
+    expect(JSON.parse(good.out)).toMatchObject({
+      input: recording,
+      output: 'j.mid',
+      parts: [{ track: 2 }],
+      diagnostics: [],
+    });
     const bad = keyslip(['compile', 'bad.mid', '--map', map, '-o', 'k.mid', '--json'], { cwd });
     expect(JSON.parse(bad.out)).toMatchObject({ diagnostics: [{ code: 'not-midi', severity: 'error' }] });
   });
@@ -132,7 +200,15 @@ describe('files', () => {
 
 describe('the command line', () => {
   it('wrong in any way is status 2, with a word on what is right', () => {
-    for (const words of [[], ['compile'], ['compile', recording], ['compile', recording, '--map', map], ['compil'], ['compile', recording, '--mpa', map, '-o', 'x'], ['explain', recording, '--map', map, '--at', 'x']]) {
+    for (const words of [
+      [],
+      ['compile'],
+      ['compile', recording],
+      ['compile', recording, '--map', map],
+      ['compil'],
+      ['compile', recording, '--mpa', map, '-o', 'x'],
+      ['explain', recording, '--map', map, '--at', 'x'],
+    ]) {
       const { status, err, out } = keyslip(words, { cwd });
       expect([words, status]).toEqual([words, 2]);
       expect(`${err}${out}`).not.toBe('');
@@ -141,13 +217,18 @@ describe('the command line', () => {
   });
 
   it('explains itself with --help and --version', () => {
-    for (const words of [['--help'], ['compile', '--help'], ['help', 'explain']]) expect(keyslip(words).status).toBe(0);
+    for (const words of [['--help'], ['compile', '--help'], ['help', 'explain']])
+      expect(keyslip(words).status).toBe(0);
     expect(keyslip(['--help']).out).toContain('articulation');
     expect(keyslip(['--version']).out).toBe('0.1.0\n');
   });
 
   it('shows no control characters that came in by the command line', () => {
-    for (const words of [['\x1b[31mbad'], ['check', '\x1b]0;x\x07.yaml'], ['compile', recording, '--map', map, '--track', '\x1b[2J', '-o', 'x']]) {
+    for (const words of [
+      ['\x1b[31mbad'],
+      ['check', '\x1b]0;x\x07.yaml'],
+      ['compile', recording, '--map', map, '--track', '\x1b[2J', '-o', 'x'],
+    ]) {
       const { err } = keyslip(words, { cwd });
       expect(err).not.toContain('\x1b');
       expect(err).not.toBe('');

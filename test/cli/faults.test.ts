@@ -1,5 +1,16 @@
 import { spawn } from 'node:child_process';
-import { chmodSync, existsSync, mkdirSync, mkdtempSync, readFileSync, readdirSync, readlinkSync, statSync, symlinkSync, writeFileSync } from 'node:fs';
+import {
+  chmodSync,
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  readlinkSync,
+  statSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs';
 import { join, resolve } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { keyslip, program, scratchFolder } from '../support/cli.js';
@@ -21,7 +32,15 @@ const finished = (() => {
 })();
 
 /** A track long enough to be in the middle of something. */
-const long = bytesOf([trackOf(Array.from({ length: 60_000 }, (_, index) => ({ tick: index * 60, end: index * 60 + 20 + (index % 7) * 8, pitch: 40 + (index % 30) })))]);
+const long = bytesOf([
+  trackOf(
+    Array.from({ length: 60_000 }, (_, index) => ({
+      tick: index * 60,
+      end: index * 60 + 20 + (index % 7) * 8,
+      pitch: 40 + (index % 30),
+    })),
+  ),
+]);
 
 describe('an output that cannot be written leaves the old file as it was', () => {
   it('when the disk is full (/dev/full)', () => {
@@ -69,7 +88,11 @@ describe('an output that cannot be written leaves the old file as it was', () =>
     const words = [program, 'compile', recording, '--map', map, '-o', join(cwd, 'out.mid')];
     chmodSync(folder, 0o755);
     const ran = isRoot
-      ? await running('setpriv', ['--reuid=65534', '--regid=65534', '--clear-groups', process.execPath, ...words], '/')
+      ? await running(
+          'setpriv',
+          ['--reuid=65534', '--regid=65534', '--clear-groups', process.execPath, ...words],
+          '/',
+        )
       : await running(process.execPath, words, '/');
     chmodSync(cwd, 0o755);
     expect(ran.status).toBe(1);
@@ -94,11 +117,20 @@ describe('killed in the middle', () => {
     keyslip(['compile', 'long.mid', '--map', map, '-o', 'whole.mid', '--quiet'], { cwd });
     const whole = readFileSync(join(cwd, 'whole.mid'));
     const began = Date.now();
-    await running(process.execPath, [program, 'compile', 'long.mid', '--map', map, '-o', 'whole.mid', '--quiet'], cwd);
+    await running(
+      process.execPath,
+      [program, 'compile', 'long.mid', '--map', map, '-o', 'whole.mid', '--quiet'],
+      cwd,
+    );
     const length = Date.now() - began;
     for (let step = 1; step <= 12; step++) {
       writeFileSync(join(cwd, 'out.mid'), 'old');
-      await running(process.execPath, [program, 'compile', 'long.mid', '--map', map, '-o', 'out.mid'], cwd, (length * step) / 11);
+      await running(
+        process.execPath,
+        [program, 'compile', 'long.mid', '--map', map, '-o', 'out.mid'],
+        cwd,
+        (length * step) / 11,
+      );
       const left = readFileSync(join(cwd, 'out.mid'));
       expect(left.equals(whole) || left.toString() === 'old').toBe(true);
     }
@@ -168,7 +200,14 @@ describe('several at once', () => {
   });
 
   it('a reader of standard output who goes away is no error', async () => {
-    const { status, err } = await running('bash', ['-c', `set -o pipefail; "${process.execPath}" "${program}" explain "${recording}" --map "${map}" | head -1`], fresh());
+    const { status, err } = await running(
+      'bash',
+      [
+        '-c',
+        `set -o pipefail; "${process.execPath}" "${program}" explain "${recording}" --map "${map}" | head -1`,
+      ],
+      fresh(),
+    );
     expect([status, err]).toEqual([0, '']);
   });
 });
@@ -177,7 +216,9 @@ describe('inputs that are no files', () => {
   it('a folder, a missing file and an endless device are each told', () => {
     const cwd = fresh();
     for (const input of ['.', 'missing.mid', '/dev/zero']) {
-      const { status, err } = keyslip(['compile', input, '--map', map, '-o', 'out.mid', '--max-midi', '1'], { cwd });
+      const { status, err } = keyslip(['compile', input, '--map', map, '-o', 'out.mid', '--max-midi', '1'], {
+        cwd,
+      });
       expect(status).toBe(1);
       expect(err).toMatch(/\[(cannot-read|not-midi|midi-too-large)\]/u);
     }
@@ -191,7 +232,12 @@ interface Finished {
 }
 
 /** Runs a command; kills it without warning after some milliseconds, if told to. */
-function running(command: string, words: readonly string[], cwd: string, killAfter?: number): Promise<Finished> {
+function running(
+  command: string,
+  words: readonly string[],
+  cwd: string,
+  killAfter?: number,
+): Promise<Finished> {
   return new Promise((done, fail) => {
     const child = spawn(command, words, { cwd, stdio: ['ignore', 'ignore', 'pipe'] });
     let err = '';

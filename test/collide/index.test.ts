@@ -32,7 +32,11 @@ describe('a map and the music in each other’s way', () => {
     const { isWritten, diagnostics } = found(keys, [note(60), note(12, 960), note(14, 1440), note(12, 1920)]);
     expect(isWritten).toBe(false);
     expect(diagnostics).toMatchObject([
-      { code: 'note-is-switch', severity: 'error', place: { track: 1, trackName: 'Horns', bar: 1, beat: 3, tick: 960 } },
+      {
+        code: 'note-is-switch',
+        severity: 'error',
+        place: { track: 1, trackName: 'Horns', bar: 1, beat: 3, tick: 960 },
+      },
       { code: 'note-is-switch', severity: 'error', place: { bar: 1, beat: 4, tick: 1440 } },
     ]);
     expect(diagnostics[0]?.message).toContain('C0 (2 times, here first)');
@@ -42,8 +46,15 @@ describe('a map and the music in each other’s way', () => {
   it('already-switched: a file that was compiled before', () => {
     const song = songOf([trackOf([note(60), note(62, 960, 1060)], [], 'Horns')]);
     const first = compile(song, [{ part: { track: 1, trackName: 'Horns', channel: 0 }, map: keys }]).value;
-    const switched = [...(first?.parts[0]?.realised.insertions ?? [])].filter(({ event }) => event.type === 'noteOn');
-    const notes = switched.map(({ tick, event }) => ({ tick, end: tick + 29, pitch: event.type === 'noteOn' ? event.noteNumber : 0, velocity: 100 }));
+    const switched = [...(first?.parts[0]?.realised.insertions ?? [])].filter(
+      ({ event }) => event.type === 'noteOn',
+    );
+    const notes = switched.map(({ tick, event }) => ({
+      tick,
+      end: tick + 29,
+      pitch: event.type === 'noteOn' ? event.noteNumber : 0,
+      velocity: 100,
+    }));
     const again = found(keys, [note(60), note(62, 960, 1060), ...notes]);
     expect(again.isWritten).toBe(false);
     expect(again.diagnostics).toMatchObject([{ code: 'already-switched', severity: 'error' }]);
@@ -61,8 +72,15 @@ describe('a map and the music in each other’s way', () => {
 
   it('switch-in-input: controllers and programs of the part in slots of the map', () => {
     const map = mapOf(body('{controller: 20, value: 1}', '{program: 4}'));
-    const program: Timed = { tick: 30, event: { type: 'programChange', channel: 0, programNumber: 60 } as Timed['event'] };
-    const { isWritten, diagnostics } = found(map, [note(60)], [controllerAt(10, 20, 9), controllerAt(20, 20, 8), controllerAt(25, 1, 8), program]);
+    const program: Timed = {
+      tick: 30,
+      event: { type: 'programChange', channel: 0, programNumber: 60 } as Timed['event'],
+    };
+    const { isWritten, diagnostics } = found(
+      map,
+      [note(60)],
+      [controllerAt(10, 20, 9), controllerAt(20, 20, 8), controllerAt(25, 1, 8), program],
+    );
     expect(isWritten).toBe(true);
     expect(diagnostics).toMatchObject([
       { code: 'switch-in-input', severity: 'warning', place: { tick: 10 } },
@@ -93,6 +111,10 @@ describe('a map and the music in each other’s way', () => {
   it('reports everything at once', () => {
     const map = mapOf(body('{note: C0}', '{channel: 4}'));
     const { diagnostics } = found(map, [note(12), note(100, 960), { ...note(62, 480), channel: 3 }]);
-    expect(diagnostics.map(({ code }) => code).sort()).toEqual(['channel-taken', 'note-is-switch', 'note-out-of-range']);
+    expect(diagnostics.map(({ code }) => code).sort()).toEqual([
+      'channel-taken',
+      'note-is-switch',
+      'note-out-of-range',
+    ]);
   });
 });

@@ -11,7 +11,10 @@ function contents(bytes: Uint8Array, track: number, home?: number): string[] {
   return (parseMidi(bytes).tracks[track] ?? []).map((event) => {
     tick += event.deltaTime;
     const { deltaTime: _, running: __, ...rest } = event as MidiEvent & { running?: boolean };
-    const moved = home !== undefined && (rest.type === 'noteOn' || rest.type === 'noteOff') ? { ...rest, channel: home } : rest;
+    const moved =
+      home !== undefined && (rest.type === 'noteOn' || rest.type === 'noteOff')
+        ? { ...rest, channel: home }
+        : rest;
     return `${tick} ${JSON.stringify(moved)}`;
   });
 }
@@ -44,8 +47,14 @@ describe('nothing is lost', () => {
     it(`what was inserted taken out, the input remains, event by event: ${method}`, () => {
       fc.assert(
         fc.property(mapOfMethod(method), randomLine, (map, line) => {
-          const tracks = [trackOf([], others, 'Conductor'), trackOf(line, others, 'Line'), trackOf(line, [], 'Untouched')];
-          const { value } = compile(songOf(tracks), [{ part: { track: 2, trackName: 'Line', channel: 0 }, map }]);
+          const tracks = [
+            trackOf([], others, 'Conductor'),
+            trackOf(line, others, 'Line'),
+            trackOf(line, [], 'Untouched'),
+          ];
+          const { value } = compile(songOf(tracks), [
+            { part: { track: 2, trackName: 'Line', channel: 0 }, map },
+          ]);
           if (!value) throw new Error('nothing compiled');
           const input = bytesOf(tracks);
           for (const track of [0, 2]) expect(contents(value.bytes, track)).toEqual(contents(input, track));

@@ -7,7 +7,8 @@ const plain = mapOf(ladderMap);
 const steady = mapOf(`hysteresis: 15%\n${ladderMap}`);
 const names = (map: typeof plain, lengths: readonly number[]) =>
   decided(map, detached(lengths)).map(({ articulation }) => articulation);
-const changes = (list: readonly string[]) => list.filter((name, index) => index > 0 && name !== list[index - 1]).length;
+const changes = (list: readonly string[]) =>
+  list.filter((name, index) => index > 0 && name !== list[index - 1]).length;
 
 describe('hysteresis', () => {
   it('is off unless the map asks for it', () => {
@@ -32,8 +33,16 @@ describe('hysteresis', () => {
   });
 
   it('does not bridge what is not a matter of held time or pace', () => {
-    const joined = [{ tick: 0, end: 125, pitch: 60 }, { tick: 200, end: 335, pitch: 62 }, { tick: 330, end: 500, pitch: 64 }];
-    expect(decided(steady, joined).map(({ articulation }) => articulation)).toEqual(['short', 'joined', 'medium']);
+    const joined = [
+      { tick: 0, end: 125, pitch: 60 },
+      { tick: 200, end: 335, pitch: 62 },
+      { tick: 330, end: 500, pitch: 64 },
+    ];
+    expect(decided(steady, joined).map(({ articulation }) => articulation)).toEqual([
+      'short',
+      'joined',
+      'medium',
+    ]);
   });
 
   it('works on bounds in fractions', () => {
@@ -68,7 +77,14 @@ rules:
   });
 
   it('changes nothing for notes clear of the band', () => {
-    const clear = fc.array(fc.oneof(fc.integer({ min: 40, max: 110 }), fc.integer({ min: 150, max: 271 }), fc.integer({ min: 368, max: 900 })), { maxLength: 40 });
+    const clear = fc.array(
+      fc.oneof(
+        fc.integer({ min: 40, max: 110 }),
+        fc.integer({ min: 150, max: 271 }),
+        fc.integer({ min: 368, max: 900 }),
+      ),
+      { maxLength: 40 },
+    );
     fc.assert(
       fc.property(clear, (lengths) => {
         expect(names(steady, lengths)).toEqual(names(plain, lengths));

@@ -5,7 +5,8 @@ import { lineOfNotes, msTicks } from '../support/line.js';
 import { ladderMap, mapOf } from '../support/map.js';
 import { textAt } from '../support/song.js';
 
-const names = (...args: Parameters<typeof decided>) => decided(...args).map(({ articulation }) => articulation);
+const names = (...args: Parameters<typeof decided>) =>
+  decided(...args).map(({ articulation }) => articulation);
 
 describe('the ladder of rules', () => {
   it('gives a run of fast notes the shorter staccato and slower ones the longer (common practice, no source)', () => {
@@ -18,7 +19,10 @@ describe('the ladder of rules', () => {
 
   it('is read from the top: the first rule that fits decides, and is named by its index', () => {
     const map = mapOf(ladderMap);
-    const notes = [{ tick: 0, end: 110, pitch: 60 }, { tick: 100, end: 190, pitch: 62 }];
+    const notes = [
+      { tick: 0, end: 110, pitch: 60 },
+      { tick: 100, end: 190, pitch: 62 },
+    ];
     expect(decided(map, notes).map(({ articulation, rule }) => [articulation, rule])).toEqual([
       ['joined', 0],
       ['short', 1],
@@ -63,15 +67,23 @@ rules:
   });
 
   it('that an articulation means choose it, where no rule asks for the mark', () => {
-    expect(decided(map, detached([900]), [textAt(0, '[staccatissimo]')])).toMatchObject([{ articulation: 'clipped', rule: 'marked' }]);
+    expect(decided(map, detached([900]), [textAt(0, '[staccatissimo]')])).toMatchObject([
+      { articulation: 'clipped', rule: 'marked' },
+    ]);
   });
 
   it('that several articulations mean leave the choice among them to the ladder', () => {
-    expect(names(map, detached([100, 400, 900]), [textAt(0, '[staccato]')])).toEqual(['clipped', 'pecked', 'pecked']);
+    expect(names(map, detached([100, 400, 900]), [textAt(0, '[staccato]')])).toEqual([
+      'clipped',
+      'pecked',
+      'pecked',
+    ]);
   });
 
   it('that a rule asks for are left to the rules', () => {
-    expect(decided(map, detached([900]), [textAt(0, '[ten.]')])).toMatchObject([{ articulation: 'pecked', rule: 0 }]);
+    expect(decided(map, detached([900]), [textAt(0, '[ten.]')])).toMatchObject([
+      { articulation: 'pecked', rule: 0 },
+    ]);
   });
 });
 
@@ -85,14 +97,20 @@ rules:
     use: short
   - use: long
 `;
-  const chord = [{ tick: 0, end: 100, pitch: 60 }, { tick: 0, end: 500, pitch: 67 }, { tick: 10, end: 150, pitch: 64 }];
+  const chord = [
+    { tick: 0, end: 100, pitch: 60 },
+    { tick: 0, end: 500, pitch: 67 },
+    { tick: 10, end: 150, pitch: 64 },
+  ];
 
   it('are decided by their top note', () => {
     expect(names(mapOf(body), chord)).toEqual(['long', 'long', 'long']);
   });
 
   it('are decided note by note where the map says so and routes by channel', () => {
-    const map = mapOf(`chords: each\n${body.replace('note: C0', 'channel: 2').replace('note: D0', 'channel: 3')}`);
+    const map = mapOf(
+      `chords: each\n${body.replace('note: C0', 'channel: 2').replace('note: D0', 'channel: 3')}`,
+    );
     const { decisions, diagnostics } = decide(lineOfNotes(chord, [], msTicks, map), map);
     expect(decisions.map(({ articulation }) => articulation)).toEqual(['short', 'long', 'short']);
     expect(diagnostics).toEqual([]);

@@ -82,7 +82,10 @@ interface Timed {
 export function demoRecording(): Uint8Array {
   const conductor: Timed[] = [
     { tick: 0, event: meta('trackName', { text: 'Last Boat to Skerry Point' }) },
-    { tick: 0, event: meta('timeSignature', { numerator: 4, denominator: 4, metronome: 24, thirtyseconds: 8 }) },
+    {
+      tick: 0,
+      event: meta('timeSignature', { numerator: 4, denominator: 4, metronome: 24, thirtyseconds: 8 }),
+    },
     { tick: 0, event: meta('setTempo', { microsecondsPerBeat: 652_174 }) },
     { tick: 0, event: meta('marker', { text: 'harbour' }) },
     { tick: tickOf(5, 1), event: meta('marker', { text: 'dark water' }) },
@@ -97,7 +100,10 @@ export function demoRecording(): Uint8Array {
       const off = tick + Math.round(beats * ppq);
       return [
         { tick, event: { type: 'noteOn', channel: 0, noteNumber: pitch, velocity } as Timed['event'] },
-        { tick: off, event: { type: 'noteOff', channel: 0, noteNumber: pitch, velocity: 64 } as Timed['event'] },
+        {
+          tick: off,
+          event: { type: 'noteOff', channel: 0, noteNumber: pitch, velocity: 64 } as Timed['event'],
+        },
       ];
     }),
   ];
@@ -111,7 +117,10 @@ function swell(): readonly Timed[] {
   for (let beat = 0; beat < 48; beat++) {
     const value = Math.round(64 + 34 * Math.sin(((beat - 4) / 24) * Math.PI));
     const tick = beat * ppq;
-    points.push({ tick, event: { type: 'controller', channel: 0, controllerType: 1, value } as Timed['event'] });
+    points.push({
+      tick,
+      event: { type: 'controller', channel: 0, controllerType: 1, value } as Timed['event'],
+    });
   }
   return points;
 }

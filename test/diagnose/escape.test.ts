@@ -4,8 +4,12 @@ import { escapeText } from '../../src/diagnose/escape.js';
 
 describe('escaping texts', () => {
   it('spells what a terminal would obey, and leaves the rest', () => {
-    expect(escapeText('a\u001b[31mb\u0007\r\n\tc\u009b')).toBe('a\\u{1b}[31mb\\u{7}\\u{d}\\u{a}\\u{9}c\\u{9b}');
-    expect(escapeText('\u202eabc\u2066\u200b\u2028\ufeff')).toBe('\\u{202e}abc\\u{2066}\\u{200b}\\u{2028}\\u{feff}');
+    expect(escapeText('a\u001b[31mb\u0007\r\n\tc\u009b')).toBe(
+      'a\\u{1b}[31mb\\u{7}\\u{d}\\u{a}\\u{9}c\\u{9b}',
+    );
+    expect(escapeText('\u202eabc\u2066\u200b\u2028\ufeff')).toBe(
+      '\\u{202e}abc\\u{2066}\\u{200b}\\u{2028}\\u{feff}',
+    );
     expect(escapeText('Hörner 音楽 🎺')).toBe('Hörner 音楽 🎺');
     expect(escapeText('\ud800x')).toBe('\\u{d800}x');
   });

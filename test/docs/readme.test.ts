@@ -1,14 +1,16 @@
-import { cpSync, readFileSync, readdirSync, symlinkSync, writeFileSync } from 'node:fs';
+import { cpSync, readdirSync, readFileSync, symlinkSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
-import { parse } from 'yaml';
 import { describe, expect, it } from 'vitest';
+import { parse } from 'yaml';
 import { codes } from '../../src/diagnose/codes.js';
 import { keyslip, scratchFolder } from '../support/cli.js';
 import { readWhole } from '../support/map.js';
 import { bytesOf, trackOf } from '../support/song.js';
 
 const readme = readFileSync('README.md', 'utf8');
-const scripts = Object.keys((JSON.parse(readFileSync('package.json', 'utf8')) as { scripts: Record<string, string> }).scripts);
+const scripts = Object.keys(
+  (JSON.parse(readFileSync('package.json', 'utf8')) as { scripts: Record<string, string> }).scripts,
+);
 const blocks = [...readme.matchAll(/```sh\n([\s\S]*?)```/gu)].flatMap(([, block = '']) => block.split('\n'));
 const commands = blocks.map((line) => line.replace(/\s+#.*$/u, '').trim()).filter((line) => line !== '');
 
@@ -20,7 +22,10 @@ function readersFolder(): string {
   cpSync('maps/saltmarsh-horns.yaml', join(folder, 'horns.yaml'));
   cpSync('maps/lantern-street-strings.yaml', join(folder, 'violas.yaml'));
   const line = (pitch: number) => [0, 480, 960].map((tick) => ({ tick, end: tick + 200, pitch }));
-  writeFileSync(join(folder, 'cue.mid'), bytesOf([trackOf(line(50), [], 'Horns'), trackOf(line(60), [], 'Violas')]));
+  writeFileSync(
+    join(folder, 'cue.mid'),
+    bytesOf([trackOf(line(50), [], 'Horns'), trackOf(line(60), [], 'Violas')]),
+  );
   return folder;
 }
 
@@ -37,13 +42,17 @@ describe('the README', () => {
       if (program !== 'keyslip') {
         // These are run by .ci/run as they stand, in a fresh clone; running them inside a test would start the tests again.
         const ci = readFileSync('.ci/run', 'utf8');
-        const named = [...command.matchAll(/npm (?:run )?([\w:]+)/gu)].map(([, name = '']) => name).filter((name) => name !== 'ci' && name !== 'link');
+        const named = [...command.matchAll(/npm (?:run )?([\w:]+)/gu)]
+          .map(([, name = '']) => name)
+          .filter((name) => name !== 'ci' && name !== 'link');
         expect(named.every((name) => scripts.includes(name) || name === 'test')).toBe(true);
         if (!command.includes('link')) expect(ci).toContain('npm ci && npm test');
         return;
       }
       const redirected = words.indexOf('>');
-      const { status, out, err } = keyslip(redirected < 0 ? words : words.slice(0, redirected), { cwd: folder });
+      const { status, out, err } = keyslip(redirected < 0 ? words : words.slice(0, redirected), {
+        cwd: folder,
+      });
       expect({ status, err }).toEqual({ status: 0, err: '' });
       expect(out.length).toBeGreaterThan(0);
     });
@@ -51,13 +60,15 @@ describe('the README', () => {
   it('shows output as it is', () => {
     const shown = [...readme.matchAll(/<!-- run: keyslip (.+?) -->\n```\n([\s\S]*?)```/gu)];
     expect(shown.length).toBeGreaterThan(0);
-    for (const [, words = '', text] of shown) expect(keyslip(words.split(' '), { cwd: folder }).out).toBe(text);
+    for (const [, words = '', text] of shown)
+      expect(keyslip(words.split(' '), { cwd: folder }).out).toBe(text);
   });
 
   it('shows maps that are in order', () => {
     const maps = [...readme.matchAll(/```yaml\n([\s\S]*?)```/gu)].map(([, yaml = '']) => yaml);
     expect(maps.length).toBeGreaterThan(0);
-    for (const yaml of maps) expect(readWhole(yaml).library).toBe((parse(yaml) as { library: string }).library);
+    for (const yaml of maps)
+      expect(readWhole(yaml).library).toBe((parse(yaml) as { library: string }).library);
   });
 
   it('lists every diagnostic code, with its meaning, in the order of the source', () => {
@@ -67,15 +78,20 @@ describe('the README', () => {
   });
 
   it('names every map of the project', () => {
-    for (const name of readdirSync('maps').filter((file) => file.endsWith('.yaml'))) expect(readme).toContain(`\`${name}\``);
+    for (const name of readdirSync('maps').filter((file) => file.endsWith('.yaml')))
+      expect(readme).toContain(`\`${name}\``);
   });
 });
 
 describe('the tests', () => {
   it('have for every diagnostic code the bad input that causes it', () => {
-    const files = readdirSync('test', { recursive: true, encoding: 'utf8' }).filter((name) => name.endsWith('.test.ts') && !name.includes('readme'));
+    const files = readdirSync('test', { recursive: true, encoding: 'utf8' }).filter(
+      (name) => name.endsWith('.test.ts') && !name.includes('readme'),
+    );
     const text = files.map((name) => readFileSync(join('test', name), 'utf8')).join('\n');
-    const missing = Object.keys(codes).filter((code) => !text.includes(`'${code}'`) && !text.includes(`[${code}]`));
+    const missing = Object.keys(codes).filter(
+      (code) => !text.includes(`'${code}'`) && !text.includes(`[${code}]`),
+    );
     expect(missing).toEqual([]);
   });
 });

@@ -12,7 +12,9 @@ const notes = [
   { tick: 1920, end: 2800, pitch: 64 },
   { tick: 2880, end: 3400, pitch: 65 },
 ];
-const song = songOf([trackOf([]), trackOf(notes, [textAt(2880, '[joined]')], 'Horns \x1b[31m')], { ppq: 480 });
+const song = songOf([trackOf([]), trackOf(notes, [textAt(2880, '[joined]')], 'Horns \x1b[31m')], {
+  ppq: 480,
+});
 const map = mapOf(`hysteresis: 15%\n${ladderMap}`);
 const { parts } = realiseParts(song, [{ part: { track: 2, trackName: 'Horns \x1b[31m', channel: 0 }, map }]);
 const [part] = parts;
@@ -21,7 +23,9 @@ if (!part) throw new Error('no part');
 describe('explaining', () => {
   it('says place, pitch, articulation, rule with its line, what was measured, and the switch', () => {
     const lines = explainPart(part);
-    expect(lines[1]).toMatch(/^ {2}1\.2 {2}C4 {2}short {3}test\.yaml:\d+: held 104\.2 ms \(below 130ms\) · switched at tick 461$/u);
+    expect(lines[1]).toMatch(
+      /^ {2}1\.2 {2}C4 {2}short {3}test\.yaml:\d+: held 104\.2 ms \(below 130ms\) · switched at tick 461$/u,
+    );
     expect(lines[2]).toContain('stays with');
     expect(lines[2]).toContain('hysteresis');
     expect(lines[3]).toContain('no condition');

@@ -1,8 +1,8 @@
-import { mkdirSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { run } from '../../src/cli/program.js';
 import { runExamples } from '../../src/check/examples.js';
+import { run } from '../../src/cli/program.js';
 import { compile } from '../../src/compile/index.js';
 import { formatDiagnostic } from '../../src/diagnose/format.js';
 import type { Diagnostic } from '../../src/model/diagnostic.js';
@@ -42,7 +42,10 @@ function midiCase(seeds: Seeds, random: () => number): string {
   shown(diagnostics);
   if (!song) return refused(diagnostics);
   const map = mapFrom(pick(random, seeds.maps));
-  const jobs = song.tracks.flatMap(partsOf).slice(0, 3).map((part) => ({ part, map }));
+  const jobs = song.tracks
+    .flatMap(partsOf)
+    .slice(0, 3)
+    .map((part) => ({ part, map }));
   const compiled = compile(song, jobs);
   shown(compiled.diagnostics);
   if (!compiled.value) return refused(compiled.diagnostics);
@@ -59,7 +62,10 @@ function mapCase(seeds: Seeds, random: () => number): string {
   shown(runExamples(map));
   const { value: song } = readMidi(pick(random, seeds.midi), 'seed.mid');
   if (!song) throw new Error('a seed cannot be read');
-  const jobs = song.tracks.flatMap(partsOf).slice(0, 1).map((part) => ({ part, map }));
+  const jobs = song.tracks
+    .flatMap(partsOf)
+    .slice(0, 1)
+    .map((part) => ({ part, map }));
   const compiled = compile(song, jobs);
   shown(compiled.diagnostics);
   if (compiled.value) readMidi(compiled.value.bytes, 'out.mid');
@@ -76,12 +82,20 @@ async function commandCase(seeds: Seeds, random: () => number): Promise<string> 
   const before = process.cwd();
   process.chdir(folder);
   let text = '';
-  const io = { stdin: async () => midi ?? new Uint8Array(), out: () => {}, err: (more: string) => void (text += more), color: false };
+  const io = {
+    stdin: async () => midi ?? new Uint8Array(),
+    out: () => {},
+    err: (more: string) => {
+      text += more;
+    },
+    color: false,
+  };
   try {
     const status = await run(randomCommand(random), io);
     if (![0, 1, 2].includes(status)) throw new Error(`exit status ${status}`);
     clean(text);
-    if (readdirSync(folder).some((name) => name.endsWith('.tmp'))) throw new Error('a temporary file was left');
+    if (readdirSync(folder).some((name) => name.endsWith('.tmp')))
+      throw new Error('a temporary file was left');
     return `status ${status}`;
   } finally {
     process.chdir(before);
@@ -108,5 +122,6 @@ function shown(diagnostics: readonly Diagnostic[]): void {
 /** No stack trace, and no control characters but line breaks. */
 function clean(text: string): void {
   if (/^\s+at .+:\d+:\d+\)?$/mu.test(text)) throw new Error(`a stack trace is shown: ${text.slice(0, 300)}`);
-  if (/[\u0000-\u0009\u000b-\u001f\u007f-\u009f\u202a-\u202e\u2066-\u2069]/u.test(text)) throw new Error('a control character is shown');
+  if (/[\u0000-\u0009\u000b-\u001f\u007f-\u009f\u202a-\u202e\u2066-\u2069]/u.test(text))
+    throw new Error('a control character is shown');
 }

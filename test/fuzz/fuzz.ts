@@ -24,7 +24,10 @@ function option(name: string, otherwise: number): number {
 function midiFiles(): readonly string[] {
   const at = process.argv.indexOf('--folder');
   const folder = at < 0 ? undefined : process.argv[at + 1];
-  const found = folder === undefined ? [] : readdirSync(folder, { recursive: true, encoding: 'utf8' }).map((name) => `${folder}/${name}`);
+  const found =
+    folder === undefined
+      ? []
+      : readdirSync(folder, { recursive: true, encoding: 'utf8' }).map((name) => `${folder}/${name}`);
   const small = found.filter((name) => name.endsWith('.mid') && statSync(name).size < 100_000);
   return ['maps/demo/last-boat.mid', ...small];
 }
@@ -74,7 +77,10 @@ function start(files: readonly string[]): ChildProcess {
   return fork(fileURLToPath(import.meta.url), ['worker', ...files]);
 }
 
-function ask(worker: ChildProcess, question: { readonly kind: Kind; readonly number: number }): Promise<Answer> {
+function ask(
+  worker: ChildProcess,
+  question: { readonly kind: Kind; readonly number: number },
+): Promise<Answer> {
   return new Promise((done) => {
     const timer = setTimeout(() => finish({}), longest);
     const finish = (answer: Answer) => {

@@ -2,9 +2,10 @@ import tonejs from '@tonejs/midi';
 import fc from 'fast-check';
 import { parseMidi, writeMidi } from 'midi-file';
 import { describe, expect, it } from 'vitest';
-import { compile, type CompiledPart } from '../../src/compile/index.js';
+import { type CompiledPart, compile } from '../../src/compile/index.js';
+import type { ArticulationMap, SwitchMessage } from '../../src/model/map.js';
 import { mapOfMethod, methods, randomLine } from '../support/arbitrary.js';
-import { songOf, tempoAt, type TestNote, trackOf } from '../support/song.js';
+import { songOf, type TestNote, tempoAt, trackOf } from '../support/song.js';
 
 const { Midi } = tonejs;
 
@@ -36,10 +37,13 @@ function reading(bytes: Uint8Array): Reading {
   const tracks = new Midi(withoutPrograms(bytes)).tracks;
   const notes = tracks.flatMap((track) => track.notes).sort((a, b) => a.ticks - b.ticks);
   return {
-    latched: (tick, keys) => notes.filter((note) => note.ticks <= tick && keys.includes(note.midi)).at(-1)?.midi,
+    latched: (tick, keys) =>
+      notes.filter((note) => note.ticks <= tick && keys.includes(note.midi)).at(-1)?.midi,
     held: (tick, keys) =>
       notes
-        .filter((note) => keys.includes(note.midi) && note.ticks <= tick && note.ticks + note.durationTicks > tick)
+        .filter(
+          (note) => keys.includes(note.midi) && note.ticks <= tick && note.ticks + note.durationTicks > tick,
+        )
         .map((note) => note.midi)
         .sort((a, b) => a - b),
     controller: (tick, number) =>
@@ -69,32 +73,54 @@ function programAt(bytes: Uint8Array, tick: number): readonly (number | undefine
 
 function check(bytes: Uint8Array, { map, decisions }: CompiledPart): void {
   const read = reading(bytes);
-  const messages = [...map.articulations.values()].flatMap((articulation) => articulation.switch);
-  const keysOf = (group: string | undefined) =>
-    messages.flatMap((message) => (message.kind === 'note' && message.group === group ? [message.key] : []));
   for (const { note, articulation } of decisions) {
+    const first = decisions.find((other) => other.note.onset === note.onset)?.note.tick ?? note.tick;
     const wanted = map.articulations.get(articulation)?.switch ?? [];
-    const first = decisions.filter((other) => other.note.onset === note.onset)[0]?.note.tick ?? note.tick;
     if (map.switching.notes === 'momentary')
-      expect(read.held(note.tick, keysOf(undefined))).toEqual(
+      expect(read.held(note.tick, keysOf(map, undefined))).toEqual(
         wanted.flatMap((message) => (message.kind === 'note' ? [message.key] : [])),
       );
-    for (const message of wanted) {
-      if (message.kind === 'note' && map.switching.notes === 'latching')
-        expect(read.latched(first, keysOf(message.group))).toBe(message.key);
-      if (message.kind === 'controller') expect(read.controller(first, message.controller)).toBe(message.value);
-      if (message.kind === 'program')
-        expect(programAt(bytes, first)).toEqual(message.bank ? [message.program, ...message.bank] : [message.program, undefined, undefined]);
-      if (message.kind === 'channel') {
-        const sounding = new Midi(bytes).tracks.filter((track) => track.channel === message.channel);
-        expect(sounding.some((track) => track.notes.some(({ ticks, midi }) => ticks === note.tick && midi === note.pitch))).toBe(true);
-      }
+    for (const message of wanted) checkMessage(bytes, read, map, message, first, note);
+  }
+}
+
+function keysOf(map: ArticulationMap, group: string | undefined): readonly number[] {
+  const messages = [...map.articulations.values()].flatMap((articulation) => articulation.switch);
+  return messages.flatMap((message) =>
+    message.kind === 'note' && message.group === group ? [message.key] : [],
+  );
+}
+
+function checkMessage(
+  bytes: Uint8Array,
+  read: Reading,
+  map: ArticulationMap,
+  message: SwitchMessage,
+  first: number,
+  note: { readonly tick: number; readonly pitch: number },
+): void {
+  switch (message.kind) {
+    case 'note':
+      if (map.switching.notes === 'latching')
+        expect(read.latched(first, keysOf(map, message.group))).toBe(message.key);
+      break;
+    case 'controller':
+      expect(read.controller(first, message.controller)).toBe(message.value);
+      break;
+    case 'program':
+      expect(programAt(bytes, first)).toEqual([message.program, ...(message.bank ?? [undefined, undefined])]);
+      break;
+    case 'channel': {
+      const sounding = new Midi(bytes).tracks.filter((track) => track.channel === message.channel);
+      const strikes = sounding.flatMap((track) => track.notes);
+      expect(strikes.some(({ ticks, midi }) => ticks === note.tick && midi === note.pitch)).toBe(true);
     }
   }
 }
 
 /** A momentary key is let go with the last note; a note without length has no moment at which an outside reader finds it held. */
-const withLength = (notes: readonly TestNote[]) => notes.map((note) => ({ ...note, end: Math.max(note.end, note.tick + 1) }));
+const withLength = (notes: readonly TestNote[]) =>
+  notes.map((note) => ({ ...note, end: Math.max(note.end, note.tick + 1) }));
 
 describe('the switch in force at each note, as an outside reader finds it', () => {
   for (const [index, method] of methods.entries())
@@ -102,7 +128,9 @@ describe('the switch in force at each note, as an outside reader finds it', () =
       fc.assert(
         fc.property(mapOfMethod(method), randomLine, fc.integer({ min: 40, max: 240 }), (map, line, bpm) => {
           const song = songOf([trackOf(withLength(line), [tempoAt(0, bpm)])], { format: 0 });
-          const { value, diagnostics } = compile(song, [{ part: { track: 1, trackName: '', channel: 0 }, map }]);
+          const { value, diagnostics } = compile(song, [
+            { part: { track: 1, trackName: '', channel: 0 }, map },
+          ]);
           expect(diagnostics.filter(({ severity }) => severity === 'error')).toEqual([]);
           const [part] = value?.parts ?? [];
           if (!value || !part) throw new Error('nothing compiled');

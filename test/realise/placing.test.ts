@@ -5,7 +5,15 @@ import { compile } from '../../src/compile/index.js';
 import type { ArticulationMap } from '../../src/model/map.js';
 import { mapOfMethod, methods, randomLine } from '../support/arbitrary.js';
 import { mapOf } from '../support/map.js';
-import { bytesOf, controllerAt, songOf, tempoAt, type TestNote, type Timed, trackOf } from '../support/song.js';
+import {
+  bytesOf,
+  controllerAt,
+  songOf,
+  type TestNote,
+  type Timed,
+  tempoAt,
+  trackOf,
+} from '../support/song.js';
 
 interface Event {
   readonly tick: number;
@@ -13,7 +21,11 @@ interface Event {
 }
 
 /** The compiled events of a one-track song, as `midi-file` reads them. */
-function compiled(map: ArticulationMap, notes: readonly TestNote[], others: readonly Timed[] = []): readonly Event[] {
+function compiled(
+  map: ArticulationMap,
+  notes: readonly TestNote[],
+  others: readonly Timed[] = [],
+): readonly Event[] {
   const song = songOf([trackOf(notes, others)]);
   const { value, diagnostics } = compile(song, [{ part: { track: 1, trackName: '', channel: 0 }, map }]);
   if (!value) throw new Error(diagnostics.map(({ message }) => message).join('\n'));
@@ -50,33 +62,72 @@ const momentary = two('  short: {switch: {note: 0}}\n  long: {}', 'switching: {n
 
 describe('where switches are put', () => {
   it('before the note by the lead, tapped for the tap', () => {
-    expect(short(compiled(latching, [{ tick: 480, end: 580, pitch: 60 }]))).toEqual(['461 on 0', '480 on 60', '490 off 0', '580 off 60']);
+    expect(short(compiled(latching, [{ tick: 480, end: 580, pitch: 60 }]))).toEqual([
+      '461 on 0',
+      '480 on 60',
+      '490 off 0',
+      '580 off 60',
+    ]);
   });
 
   it('at tick 0 before the note', () => {
-    expect(short(compiled(latching, [{ tick: 0, end: 100, pitch: 60 }]))).toEqual(['0 on 0', '0 on 60', '29 off 0', '100 off 60']);
+    expect(short(compiled(latching, [{ tick: 0, end: 100, pitch: 60 }]))).toEqual([
+      '0 on 0',
+      '0 on 60',
+      '29 off 0',
+      '100 off 60',
+    ]);
   });
 
   it('one tick after the previous onset where the lead would reach it', () => {
-    const notes = [{ tick: 480, end: 500, pitch: 60 }, { tick: 520, end: 1000, pitch: 62 }, { tick: 1000, end: 1010, pitch: 64 }];
-    const wide = two('  short: {switch: {note: 0}}\n  long: {switch: {note: 2}}', 'switching: {lead: 500ms, tap: 1ms}\nchord-window: 0ms');
-    expect(short(compiled(wide, notes)).filter((text) => / on [02]$/u.test(text))).toEqual(['0 on 0', '481 on 2', '521 on 0']);
+    const notes = [
+      { tick: 480, end: 500, pitch: 60 },
+      { tick: 520, end: 1000, pitch: 62 },
+      { tick: 1000, end: 1010, pitch: 64 },
+    ];
+    const wide = two(
+      '  short: {switch: {note: 0}}\n  long: {switch: {note: 2}}',
+      'switching: {lead: 500ms, tap: 1ms}\nchord-window: 0ms',
+    );
+    expect(short(compiled(wide, notes)).filter((text) => / on [02]$/u.test(text))).toEqual([
+      '0 on 0',
+      '481 on 2',
+      '521 on 0',
+    ]);
   });
 
   it('only where something changes', () => {
-    const notes = [100, 100, 400, 400, 100].map((length, index) => ({ tick: 480 * (index + 1), end: 480 * (index + 1) + length, pitch: 60 }));
-    expect(short(compiled(latching, notes)).filter((text) => / on [02]$/u.test(text))).toEqual(['461 on 0', '1421 on 2', '2381 on 0']);
+    const notes = [100, 100, 400, 400, 100].map((length, index) => ({
+      tick: 480 * (index + 1),
+      end: 480 * (index + 1) + length,
+      pitch: 60,
+    }));
+    expect(short(compiled(latching, notes)).filter((text) => / on [02]$/u.test(text))).toEqual([
+      '461 on 0',
+      '1421 on 2',
+      '2381 on 0',
+    ]);
   });
 
   it('behind the note-offs of its tick, and before everything else there', () => {
     const slow = two('  short: {switch: {note: 0}}\n  long: {switch: {note: 2}}', 'switching: {lead: 0ms}');
-    const notes = [{ tick: 0, end: 480, pitch: 60 }, { tick: 480, end: 580, pitch: 62 }];
+    const notes = [
+      { tick: 0, end: 480, pitch: 60 },
+      { tick: 480, end: 580, pitch: 62 },
+    ];
     const events = short(compiled(slow, notes, [controllerAt(480, 1, 64)]));
-    expect(events.filter((text) => text.startsWith('480 '))).toEqual(['480 off 60', '480 on 0', '480 cc 1=64', '480 on 62']);
+    expect(events.filter((text) => text.startsWith('480 '))).toEqual([
+      '480 off 60',
+      '480 on 0',
+      '480 cc 1=64',
+      '480 on 62',
+    ]);
   });
 
   it('in the order of the map where there are several messages', () => {
-    const map = two('  short: {switch: [{note: 0}, {controller: 68, value: 127}, {program: 5, bank: [1, 2]}]}\n  long: {switch: {note: 2}}');
+    const map = two(
+      '  short: {switch: [{note: 0}, {controller: 68, value: 127}, {program: 5, bank: [1, 2]}]}\n  long: {switch: {note: 2}}',
+    );
     expect(short(compiled(map, [{ tick: 480, end: 580, pitch: 60 }])).slice(0, 5)).toEqual([
       '461 on 0',
       '461 cc 68=127',
@@ -89,9 +140,21 @@ describe('where switches are put', () => {
 
 describe('latching keys', () => {
   it('end their tap where the same key is struck again', () => {
-    const map = two('  short: {switch: {note: 0}}\n  long: {switch: {note: 2}}', 'switching: {lead: 10ms, tap: 2s}');
-    const notes = [100, 400, 100].map((length, index) => ({ tick: 480 * index, end: 480 * index + length, pitch: 60 }));
-    expect(short(compiled(map, notes)).filter((text) => / (on|off) 0$/u.test(text))).toEqual(['0 on 0', '950 off 0', '950 on 0', '1060 off 0']);
+    const map = two(
+      '  short: {switch: {note: 0}}\n  long: {switch: {note: 2}}',
+      'switching: {lead: 10ms, tap: 2s}',
+    );
+    const notes = [100, 400, 100].map((length, index) => ({
+      tick: 480 * index,
+      end: 480 * index + length,
+      pitch: 60,
+    }));
+    expect(short(compiled(map, notes)).filter((text) => / (on|off) 0$/u.test(text))).toEqual([
+      '0 on 0',
+      '950 off 0',
+      '950 on 0',
+      '1060 off 0',
+    ]);
   });
 
   it('never outlast the track: the end of track stays where it was', () => {
@@ -102,7 +165,8 @@ describe('latching keys', () => {
 });
 
 describe('momentary keys', () => {
-  const lengths = (...of: number[]) => of.map((length, index) => ({ tick: 480 * index, end: 480 * index + length, pitch: 60 }));
+  const lengths = (...of: number[]) =>
+    of.map((length, index) => ({ tick: 480 * index, end: 480 * index + length, pitch: 60 }));
   const keys = (events: readonly Event[]) => short(events).filter((text) => / (on|off) 0$/u.test(text));
 
   it('are held through a stretch of notes that need them, until the last is released', () => {
@@ -110,7 +174,10 @@ describe('momentary keys', () => {
   });
 
   it('are released before the first onset that needs another articulation', () => {
-    const joined = [{ tick: 0, end: 150, pitch: 60 }, { tick: 140, end: 600, pitch: 62 }];
+    const joined = [
+      { tick: 0, end: 150, pitch: 60 },
+      { tick: 140, end: 600, pitch: 62 },
+    ];
     expect(keys(compiled(momentary, joined))).toEqual(['0 on 0', '121 off 0']);
   });
 
@@ -122,7 +189,10 @@ describe('momentary keys', () => {
 describe('switches that are sent again', () => {
   const notes = [0, 480, 960, 3840, 4320].map((tick) => ({ tick, end: tick + 100, pitch: 60 }));
   const sent = (restate: string) => {
-    const map = two('  short: {switch: {note: 0}}\n  long: {switch: {note: 2}}', `switching: {restate: ${restate}}`);
+    const map = two(
+      '  short: {switch: {note: 0}}\n  long: {switch: {note: 2}}',
+      `switching: {restate: ${restate}}`,
+    );
     return short(compiled(map, notes)).filter((text) => / on 0$/u.test(text));
   };
   it('are none by default', () => {
@@ -141,24 +211,47 @@ describe('switches that are sent again', () => {
 
 describe("the part's own controllers and programs in a slot of the map", () => {
   const map = two('  short: {switch: {program: 5}}\n  long: {switch: {program: 9}}');
-  const program = (tick: number, programNumber: number): Timed => ({ tick, event: { type: 'programChange', channel: 0, programNumber } as Timed['event'] });
+  const program = (tick: number, programNumber: number): Timed => ({
+    tick,
+    event: { type: 'programChange', channel: 0, programNumber } as Timed['event'],
+  });
   it('are followed by the switch again, behind them', () => {
-    const notes = [{ tick: 0, end: 100, pitch: 60 }, { tick: 480, end: 580, pitch: 60 }, { tick: 960, end: 1060, pitch: 60 }];
-    expect(short(compiled(map, notes, [program(0, 40), program(470, 41)])).filter((text) => text.includes('program'))).toEqual([
-      '0 program 40',
-      '0 program 5',
-      '470 program 41',
-      '470 program 5',
-    ]);
+    const notes = [
+      { tick: 0, end: 100, pitch: 60 },
+      { tick: 480, end: 580, pitch: 60 },
+      { tick: 960, end: 1060, pitch: 60 },
+    ];
+    expect(
+      short(compiled(map, notes, [program(0, 40), program(470, 41)])).filter((text) =>
+        text.includes('program'),
+      ),
+    ).toEqual(['0 program 40', '0 program 5', '470 program 41', '470 program 5']);
   });
 });
 
 describe('channels', () => {
   const map = two('  short: {switch: {channel: 3}}\n  long: {switch: {channel: 4}}');
   it("take the notes, and a copy of the part's controllers", () => {
-    const events = compiled(map, [{ tick: 0, end: 100, pitch: 60 }, { tick: 480, end: 900, pitch: 62 }], [controllerAt(50, 1, 99)]);
-    const seen = events.flatMap(({ event }) => ('channel' in event ? [`${event.type} ${event.channel + 1}`] : []));
-    expect(seen).toEqual(['noteOn 3', 'controller 1', 'controller 3', 'controller 4', 'noteOff 3', 'noteOn 4', 'noteOff 4']);
+    const events = compiled(
+      map,
+      [
+        { tick: 0, end: 100, pitch: 60 },
+        { tick: 480, end: 900, pitch: 62 },
+      ],
+      [controllerAt(50, 1, 99)],
+    );
+    const seen = events.flatMap(({ event }) =>
+      'channel' in event ? [`${event.type} ${event.channel + 1}`] : [],
+    );
+    expect(seen).toEqual([
+      'noteOn 3',
+      'controller 1',
+      'controller 3',
+      'controller 4',
+      'noteOff 3',
+      'noteOn 4',
+      'noteOff 4',
+    ]);
   });
 });
 
@@ -176,7 +269,9 @@ describe('for random lines and maps of every method', () => {
             const tick = realised.switchTicks[at] ?? null;
             if (tick === null) return;
             const isOfChannel = (name: string) => method !== 'channel' || name === articulation;
-            const before = decisions.filter((other) => other.note.onset < note.onset && isOfChannel(other.articulation));
+            const before = decisions.filter(
+              (other) => other.note.onset < note.onset && isOfChannel(other.articulation),
+            );
             expect(tick).toBeGreaterThan(Math.max(-1, ...before.map((other) => other.note.tick)));
             expect(tick).toBeLessThanOrEqual(measured.onsets[note.onset]?.tick ?? -1);
           });
@@ -188,7 +283,9 @@ describe('for random lines and maps of every method', () => {
   it('compiling twice gives the same bytes', () => {
     fc.assert(
       fc.property(fc.constantFrom(...methods).chain(mapOfMethod), randomLine, (map, line) => {
-        const once = () => compile(songOf([trackOf(line)]), [{ part: { track: 1, trackName: '', channel: 0 }, map }]).value?.bytes;
+        const once = () =>
+          compile(songOf([trackOf(line)]), [{ part: { track: 1, trackName: '', channel: 0 }, map }]).value
+            ?.bytes;
         expect(once()).toEqual(once());
         expect(once()?.length).toBeGreaterThan(bytesOf([trackOf(line)]).length - 1);
       }),

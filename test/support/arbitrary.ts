@@ -5,7 +5,15 @@ import { readWhole } from './map.js';
 import type { TestNote } from './song.js';
 
 /** Every way in which maps switch. */
-export const methods = ['latching', 'momentary', 'controller', 'program', 'channel', 'groups', 'mixed'] as const;
+export const methods = [
+  'latching',
+  'momentary',
+  'controller',
+  'program',
+  'channel',
+  'groups',
+  'mixed',
+] as const;
 export type Method = (typeof methods)[number];
 
 const names = ['one', 'two', 'three', 'four', 'five'] as const;
@@ -24,10 +32,7 @@ function switchFor(method: Method, index: number, spice: number): unknown {
     case 'channel':
       return { channel: 5 + index };
     case 'groups':
-      return [
-        { note: 10 + (index % 2), group: 'mute' },
-        { note: Math.floor(index / 2) },
-      ];
+      return [{ note: 10 + (index % 2), group: 'mute' }, { note: Math.floor(index / 2) }];
     case 'mixed':
       return [
         { program: 40 + index },
@@ -55,7 +60,12 @@ const condition = fc.oneof(
   fc.integer({ min: 0, max: 12 }).map((from) => ({ leap: { from } })),
   fc.integer({ min: 1, max: 3 }).map((from) => ({ chord: { from } })),
   fc.integer({ min: 20, max: 900 }).map((ms) => ({ 'rest-before': { from: `${ms}ms` } })),
-  fc.record({ notes: fc.integer({ min: 2, max: 4 }), pace: fc.constantFrom({ below: '1/8' }, { below: '200ms' }) }).map((run) => ({ run })),
+  fc
+    .record({
+      notes: fc.integer({ min: 2, max: 4 }),
+      pace: fc.constantFrom({ below: '1/8' }, { below: '200ms' }),
+    })
+    .map((run) => ({ run })),
 );
 
 const deeper = fc.oneof(
@@ -75,7 +85,12 @@ export function mapYaml(method: Method): fc.Arbitrary<string> {
       tap: duration,
       hysteresis: fc.constantFrom('0%', '10%', '25%'),
       velocity: fc.integer({ min: 1, max: 127 }),
-      restate: fc.constantFrom(undefined, { 'after-rest': '300ms' }, { 'every-bars': 2 }, { 'after-rest': '1/4', 'every-bars': 1 }),
+      restate: fc.constantFrom(
+        undefined,
+        { 'after-rest': '300ms' },
+        { 'every-bars': 2 },
+        { 'after-rest': '1/4', 'every-bars': 1 },
+      ),
       rules: fc.array(fc.record({ when: deeper, pick: fc.nat(100) }), { maxLength: 5 }),
       last: fc.nat(100),
     })
@@ -115,7 +130,11 @@ export function mapOfMethod(method: Method): fc.Arbitrary<ArticulationMap> {
 export const randomLine: fc.Arbitrary<readonly TestNote[]> = fc
   .array(
     fc.record({
-      step: fc.oneof(fc.integer({ min: 0, max: 60 }), fc.integer({ min: 60, max: 480 }), fc.integer({ min: 480, max: 4000 })),
+      step: fc.oneof(
+        fc.integer({ min: 0, max: 60 }),
+        fc.integer({ min: 60, max: 480 }),
+        fc.integer({ min: 480, max: 4000 }),
+      ),
       length: fc.oneof(fc.integer({ min: 0, max: 40 }), fc.integer({ min: 40, max: 700 })),
       pitch: fc.integer({ min: 36, max: 96 }),
       velocity: fc.integer({ min: 1, max: 127 }),

@@ -1,13 +1,19 @@
 import type { Line, MeasuredNote } from '../../src/model/line.js';
 import { understand } from '../../src/understand/index.js';
 import { mapOf } from './map.js';
-import { songOf, type SongOptions, type TestNote, type Timed, trackOf } from './song.js';
+import { type SongOptions, songOf, type TestNote, type Timed, trackOf } from './song.js';
 
 /** A map that asks nothing, with settings that tests may add. */
-export const plainMap = (more = '') => mapOf(`${more}\narticulations:\n  only: {switch: {note: C0}}\nrules:\n  - use: only\n`);
+export const plainMap = (more = '') =>
+  mapOf(`${more}\narticulations:\n  only: {switch: {note: C0}}\nrules:\n  - use: only\n`);
 
 /** A line of one track, measured. At ppq 480 and 120 bpm, a tick is 1.0417 ms and 96 ticks are 100 ms. */
-export function lineOfNotes(notes: readonly TestNote[], others: readonly Timed[] = [], options: SongOptions = {}, map = plainMap()): Line {
+export function lineOfNotes(
+  notes: readonly TestNote[],
+  others: readonly Timed[] = [],
+  options: SongOptions = {},
+  map = plainMap(),
+): Line {
   const song = songOf([trackOf(notes, others)], options);
   return understand(song, { track: 1, trackName: '', channel: 0 }, map).line;
 }

@@ -17,7 +17,8 @@ export function mapOf(yaml: string): ArticulationMap {
 export function readWhole(yaml: string): ArticulationMap {
   const { value, diagnostics } = readMap(new TextEncoder().encode(yaml), 'test.yaml');
   const errors = diagnostics.filter(({ severity }) => severity === 'error');
-  if (!value || errors.length > 0) throw new Error(errors.map(({ code, message }) => `${code}: ${message}`).join('\n'));
+  if (!value || errors.length > 0)
+    throw new Error(errors.map(({ code, message }) => `${code}: ${message}`).join('\n'));
   return value;
 }
 

@@ -19,9 +19,15 @@ export interface Timed {
 }
 
 /** The events of a track: note-offs before other events before note-ons at one tick, closed by an end of track. */
-export function trackOf(notes: readonly TestNote[], others: readonly Timed[] = [], name?: string): MidiEvent[] {
+export function trackOf(
+  notes: readonly TestNote[],
+  others: readonly Timed[] = [],
+  name?: string,
+): MidiEvent[] {
   const timed: Timed[] = [
-    ...(name === undefined ? [] : [{ tick: 0, event: { type: 'trackName', meta: true, text: name } as Timed['event'] }]),
+    ...(name === undefined
+      ? []
+      : [{ tick: 0, event: { type: 'trackName', meta: true, text: name } as Timed['event'] }]),
     ...others,
     ...notes.flatMap(({ tick, end, pitch, velocity = 80, channel = 0 }): Timed[] => [
       { tick, event: { type: 'noteOn', channel, noteNumber: pitch, velocity } as Timed['event'] },
@@ -32,7 +38,10 @@ export function trackOf(notes: readonly TestNote[], others: readonly Timed[] = [
   const rank = ({ tick, event }: Timed) =>
     event.type === 'noteOff' ? (zeroLength.has(tick) ? 3 : 0) : event.type === 'noteOn' ? 2 : 1;
   const sorted = [...timed].sort((a, b) => a.tick - b.tick || rank(a) - rank(b));
-  const end: Timed = { tick: sorted.at(-1)?.tick ?? 0, event: { type: 'endOfTrack', meta: true } as Timed['event'] };
+  const end: Timed = {
+    tick: sorted.at(-1)?.tick ?? 0,
+    event: { type: 'endOfTrack', meta: true } as Timed['event'],
+  };
   let before = 0;
   return [...sorted, end].map(({ tick, event }) => {
     const deltaTime = tick - before;
@@ -49,9 +58,14 @@ export interface SongOptions {
 }
 
 /** The bytes of a file with the given tracks. */
-export function bytesOf(tracks: readonly MidiEvent[][], { format = 1, ppq = 480, smpte }: SongOptions = {}): Uint8Array {
+export function bytesOf(
+  tracks: readonly MidiEvent[][],
+  { format = 1, ppq = 480, smpte }: SongOptions = {},
+): Uint8Array {
   const division = smpte ?? { ticksPerBeat: ppq };
-  return Uint8Array.from(writeMidi({ header: { format, numTracks: tracks.length, ...division }, tracks: [...tracks] }));
+  return Uint8Array.from(
+    writeMidi({ header: { format, numTracks: tracks.length, ...division }, tracks: [...tracks] }),
+  );
 }
 
 /** A song with the given tracks, read through our reader. */
@@ -68,7 +82,11 @@ export function tempoAt(tick: number, bpm: number): Timed {
 }
 
 /** A text, marker, lyric or cue point event. */
-export function textAt(tick: number, text: string, type: 'text' | 'marker' | 'lyrics' | 'cuePoint' = 'text'): Timed {
+export function textAt(
+  tick: number,
+  text: string,
+  type: 'text' | 'marker' | 'lyrics' | 'cuePoint' = 'text',
+): Timed {
   const event = { type, meta: true, text };
   return { tick, event };
 }

@@ -8,7 +8,16 @@ const part = { track: 1, trackName: '', channel: 0 };
 
 describe('understanding a part', () => {
   it('finds a part for each channel with notes', () => {
-    const track = songOf([trackOf([{ tick: 0, end: 9, pitch: 60, channel: 9 }, { tick: 0, end: 9, pitch: 60, channel: 2 }], [], 'Mixed')]).tracks[0];
+    const track = songOf([
+      trackOf(
+        [
+          { tick: 0, end: 9, pitch: 60, channel: 9 },
+          { tick: 0, end: 9, pitch: 60, channel: 2 },
+        ],
+        [],
+        'Mixed',
+      ),
+    ]).tracks[0];
     expect(track && partsOf(track)).toEqual([
       { track: 1, trackName: 'Mixed', channel: 2 },
       { track: 1, trackName: 'Mixed', channel: 9 },

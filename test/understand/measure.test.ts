@@ -12,12 +12,22 @@ describe('measuring notes', () => {
 
   it('adds up the parts of a note across tempo changes', () => {
     // A quarter at 120 bpm, then a quarter at 60, then one at 240: 500 + 1000 + 250 ms.
-    const line = lineOfNotes([{ tick: 0, end: 1440, pitch: 60 }], [tempoAt(0, 120), tempoAt(480, 60), tempoAt(960, 240)]);
+    const line = lineOfNotes(
+      [{ tick: 0, end: 1440, pitch: 60 }],
+      [tempoAt(0, 120), tempoAt(480, 60), tempoAt(960, 240)],
+    );
     expect(noteAt(line, 0).held).toEqual({ ms: 1750, ticks: 1440 });
   });
 
   it('measures pace from onset to onset, and the last note by its held time', () => {
-    const line = lineOfNotes([{ tick: 0, end: 50, pitch: 60 }, { tick: 200, end: 320, pitch: 62 }], [], msTicks);
+    const line = lineOfNotes(
+      [
+        { tick: 0, end: 50, pitch: 60 },
+        { tick: 200, end: 320, pitch: 62 },
+      ],
+      [],
+      msTicks,
+    );
     expect(line.notes.map(({ pace }) => pace.ms)).toEqual([200, 120]);
   });
 
@@ -34,13 +44,31 @@ describe('measuring notes', () => {
   });
 
   it('hears no silence while an earlier note still sounds', () => {
-    const pedal = [{ tick: 0, end: 1000, pitch: 40 }, { tick: 100, end: 150, pitch: 60 }, { tick: 400, end: 450, pitch: 62 }];
-    expect(lineOfNotes(pedal, [], msTicks).notes.map(({ restBefore }) => restBefore.ms)).toEqual([Infinity, 0, 0]);
+    const pedal = [
+      { tick: 0, end: 1000, pitch: 40 },
+      { tick: 100, end: 150, pitch: 60 },
+      { tick: 400, end: 450, pitch: 62 },
+    ];
+    expect(lineOfNotes(pedal, [], msTicks).notes.map(({ restBefore }) => restBefore.ms)).toEqual([
+      Infinity,
+      0,
+      0,
+    ]);
   });
 
   it('counts a release up to 10 ms before the next onset as overlapping it', () => {
     const overlapsAt = (end: number) =>
-      noteAt(lineOfNotes([{ tick: 0, end, pitch: 60 }, { tick: 500, end: 900, pitch: 62 }], [], msTicks), 0).overlapsNext;
+      noteAt(
+        lineOfNotes(
+          [
+            { tick: 0, end, pitch: 60 },
+            { tick: 500, end: 900, pitch: 62 },
+          ],
+          [],
+          msTicks,
+        ),
+        0,
+      ).overlapsNext;
     expect([489, 490, 500, 700].map(overlapsAt)).toEqual([false, true, true, true]);
   });
 
@@ -58,7 +86,10 @@ describe('measuring notes', () => {
   });
 
   it('agrees with itself: overlaps-previous is the previous overlaps-next in a single line', () => {
-    const steps = fc.array(fc.tuple(fc.integer({ min: 36, max: 900 }), fc.integer({ min: 0, max: 1200 })), { minLength: 2, maxLength: 40 });
+    const steps = fc.array(fc.tuple(fc.integer({ min: 36, max: 900 }), fc.integer({ min: 0, max: 1200 })), {
+      minLength: 2,
+      maxLength: 40,
+    });
     fc.assert(
       fc.property(steps, (list) => {
         let tick = 0;
@@ -71,7 +102,8 @@ describe('measuring notes', () => {
           const [before, note] = [noteAt(line, index - 1), noteAt(line, index)];
           expect(note.overlapsPrevious).toBe(before.overlapsNext);
           expect(before.pace.ms).toBeCloseTo(note.tick - before.tick, 6);
-          if (!before.overlapsNext) expect(note.restBefore.ms).toBeLessThanOrEqual(note.tick - before.endTick);
+          if (!before.overlapsNext)
+            expect(note.restBefore.ms).toBeLessThanOrEqual(note.tick - before.endTick);
         }
       }),
       { seed: 12, numRuns: 60 },

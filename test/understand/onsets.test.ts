@@ -23,7 +23,15 @@ describe('what is struck together', () => {
   });
 
   it('finds the top note', () => {
-    const line = lineOfNotes([{ tick: 0, end: 90, pitch: 64 }, { tick: 5, end: 90, pitch: 67 }, { tick: 9, end: 90, pitch: 60 }], [], msTicks);
+    const line = lineOfNotes(
+      [
+        { tick: 0, end: 90, pitch: 64 },
+        { tick: 5, end: 90, pitch: 67 },
+        { tick: 9, end: 90, pitch: 60 },
+      ],
+      [],
+      msTicks,
+    );
     expect(line.onsets[0]?.top.pitch).toBe(67);
     expect(line.onsets[0]).toMatchObject({ tick: 0, lastTick: 9 });
   });

@@ -16,7 +16,15 @@ function track(events: readonly (readonly [delta: number, on: boolean, pitch: nu
 
 describe('pairing note-ons with releases', () => {
   it('ends the earliest open note of a pitch first', () => {
-    const { notes } = pairNotes(track([[0, true, 60], [10, true, 60], [10, false, 60], [10, false, 60]]), 0);
+    const { notes } = pairNotes(
+      track([
+        [0, true, 60],
+        [10, true, 60],
+        [10, false, 60],
+        [10, false, 60],
+      ]),
+      0,
+    );
     expect(notes.map(({ tick, endTick }) => [tick, endTick])).toEqual([
       [0, 20],
       [10, 30],
@@ -24,7 +32,14 @@ describe('pairing note-ons with releases', () => {
   });
 
   it('lets an open note end with the track, and says so by its index', () => {
-    const { notes } = pairNotes(track([[0, true, 60], [10, true, 62], [10, false, 62]]), 0);
+    const { notes } = pairNotes(
+      track([
+        [0, true, 60],
+        [10, true, 62],
+        [10, false, 62],
+      ]),
+      0,
+    );
     expect(notes[0]).toMatchObject({ offIndex: -1, tick: 0, endTick: 30 });
     expect(notes[1]).toMatchObject({ offIndex: 2, endTick: 20 });
   });
@@ -41,13 +56,23 @@ describe('pairing note-ons with releases', () => {
   });
 
   it('leaves other channels alone and reports releases without a note', () => {
-    const pairing = pairNotes(track([[0, true, 60, 1], [1, true, 60, 0], [1, false, 61, 0], [1, false, 60, 0]]), 0);
+    const pairing = pairNotes(
+      track([
+        [0, true, 60, 1],
+        [1, true, 60, 0],
+        [1, false, 61, 0],
+        [1, false, 60, 0],
+      ]),
+      0,
+    );
     expect(pairing.notes).toHaveLength(1);
     expect(pairing.strayOffs).toEqual([2]);
   });
 
   it('uses every release at most once, never before its note-on', () => {
-    const events = fc.array(fc.tuple(fc.nat(20), fc.boolean(), fc.integer({ min: 60, max: 62 })), { maxLength: 60 });
+    const events = fc.array(fc.tuple(fc.nat(20), fc.boolean(), fc.integer({ min: 60, max: 62 })), {
+      maxLength: 60,
+    });
     fc.assert(
       fc.property(events, (list) => {
         const { notes, strayOffs } = pairNotes(track(list), 0);

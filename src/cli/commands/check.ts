@@ -4,7 +4,11 @@ import { type CommonOptions, jsonOf, loadMap, printJson, show, status } from '..
 import { exit, type Io } from '../io.js';
 
 /** `keyslip check`: validates maps and runs their examples. */
-export async function checkCommand(files: readonly string[], options: CommonOptions, io: Io): Promise<number> {
+export async function checkCommand(
+  files: readonly string[],
+  options: CommonOptions,
+  io: Io,
+): Promise<number> {
   const results = [];
   for (const file of files) {
     const { value: map, diagnostics } = await loadMap(file, options, io);
@@ -30,5 +34,7 @@ export async function checkCommand(files: readonly string[], options: CommonOpti
       `${escapeText(file)}: in order (${articulations.size} articulations, ${rules.length} rules, ${examples.length} examples)\n`,
     );
   }
-  return results.some(({ diagnostics }) => status(diagnostics, options) !== exit.done) ? exit.errors : exit.done;
+  return results.some(({ diagnostics }) => status(diagnostics, options) !== exit.done)
+    ? exit.errors
+    : exit.done;
 }

@@ -1,11 +1,11 @@
 import { compile } from '../../compile/index.js';
-import { summary } from '../../explain/summary.js';
 import { report } from '../../explain/report.js';
+import { summary } from '../../explain/summary.js';
 import { jsonOf, printJson, show, status } from '../context.js';
 import { isSameFile } from '../files/same.js';
 import { stage } from '../files/stage.js';
 import { exit, type Io, UsageError } from '../io.js';
-import { type PartOptions, loadJobs } from '../jobs.js';
+import { loadJobs, type PartOptions } from '../jobs.js';
 
 export interface CompileOptions extends PartOptions {
   readonly output?: string;
@@ -40,9 +40,12 @@ function outputOf(input: string, { output, inPlace, report: reportFile, map }: C
   const target = output ?? (inPlace ? input : undefined);
   if (target === undefined) throw new UsageError('say where the result goes: -o OUT.mid');
   if (isSameFile(input, target) && !inPlace)
-    throw new UsageError('the output is the input file: give it another name, or say --in-place if that is meant');
+    throw new UsageError(
+      'the output is the input file: give it another name, or say --in-place if that is meant',
+    );
   const files = map.map((text) => text.slice(text.lastIndexOf('=') + 1));
-  if (files.some((file) => isSameFile(file, target))) throw new UsageError('the output is the map: give it another name');
+  if (files.some((file) => isSameFile(file, target)))
+    throw new UsageError('the output is the map: give it another name');
   if (reportFile !== undefined && [input, target, ...files].some((file) => isSameFile(file, reportFile)))
     throw new UsageError('the report would overwrite another file of this command: give it another name');
   return target;
@@ -52,7 +55,9 @@ function outputOf(input: string, { output, inPlace, report: reportFile, map }: C
 function put(output: string, bytes: Uint8Array, io: Io, reportFile: string | undefined, reportText: string) {
   const staged = [
     ...(output === '-' ? [] : [stage(output, bytes)]),
-    ...(reportFile === undefined || reportFile === '-' ? [] : [stage(reportFile, new TextEncoder().encode(reportText))]),
+    ...(reportFile === undefined || reportFile === '-'
+      ? []
+      : [stage(reportFile, new TextEncoder().encode(reportText))]),
   ];
   const failures = staged.flatMap(({ diagnostics }) => diagnostics);
   if (failures.length > 0) {

@@ -1,10 +1,10 @@
 import { realiseParts } from '../../compile/index.js';
 import { report } from '../../explain/report.js';
 import { explainPart } from '../../explain/text.js';
+import { parseAt, ticksWithin } from '../at.js';
 import { printJson, show } from '../context.js';
 import type { Io } from '../io.js';
-import { type PartOptions, loadJobs } from '../jobs.js';
-import { parseAt, ticksWithin } from '../at.js';
+import { loadJobs, type PartOptions } from '../jobs.js';
 
 export interface ExplainOptions extends PartOptions {
   readonly at?: string;

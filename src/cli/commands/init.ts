@@ -11,10 +11,13 @@ export async function initCommand(file: string, options: CommonOptions, io: Io):
     io.out(starterMap);
     return exit.done;
   }
-  if (statSync(file, { throwIfNoEntry: false })) throw new UsageError('there is a file of that name already: give another');
+  if (statSync(file, { throwIfNoEntry: false }))
+    throw new UsageError('there is a file of that name already: give another');
   const staged = stage(file, new TextEncoder().encode(starterMap));
   const failures = staged.diagnostics.length > 0 ? staged.diagnostics : staged.commit();
   if (failures.length === 0 && !options.quiet)
-    io.out(`${escapeText(file)} is written. Put in your library's switches, then: keyslip check ${escapeText(file)}\n`);
+    io.out(
+      `${escapeText(file)} is written. Put in your library's switches, then: keyslip check ${escapeText(file)}\n`,
+    );
   return show(failures, options, io);
 }

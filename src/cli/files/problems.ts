@@ -20,5 +20,7 @@ const problems: Readonly<Record<string, string>> = {
 export function fileProblem(error: unknown): string {
   const code = error instanceof Error && 'code' in error ? String(error.code) : '';
   if (code === 'ERR_INVALID_ARG_VALUE') return 'its name has a character that file names cannot have';
-  return problems[code] ?? (code ? `the system reports ${code}` : 'for a reason that the system does not tell');
+  return (
+    problems[code] ?? (code ? `the system reports ${code}` : 'for a reason that the system does not tell')
+  );
 }

@@ -19,7 +19,11 @@ export async function readInput(path: string, limit: number, io: Io): Promise<Ou
     const bytes = await readUpTo(handle, limit + 1, before.size);
     const after = await handle.stat();
     if (before.isFile() && (after.size !== before.size || after.mtimeMs !== before.mtimeMs))
-      return unreadable(path, 'it was changed while it was read', 'run the command again when the file is at rest');
+      return unreadable(
+        path,
+        'it was changed while it was read',
+        'run the command again when the file is at rest',
+      );
     return { value: bytes, diagnostics: [] };
   } catch (error) {
     return unreadable(path, fileProblem(error), await neighbour(path));

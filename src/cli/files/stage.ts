@@ -1,5 +1,18 @@
 import { randomBytes } from 'node:crypto';
-import { closeSync, constants, accessSync, fsyncSync, lstatSync, openSync, realpathSync, renameSync, statSync, unlinkSync, writeSync, readlinkSync } from 'node:fs';
+import {
+  accessSync,
+  closeSync,
+  constants,
+  fsyncSync,
+  lstatSync,
+  openSync,
+  readlinkSync,
+  realpathSync,
+  renameSync,
+  statSync,
+  unlinkSync,
+  writeSync,
+} from 'node:fs';
 import { basename, dirname, join, resolve } from 'node:path';
 import type { Diagnostic } from '../../model/diagnostic.js';
 import { fileProblem } from './problems.js';
@@ -24,11 +37,19 @@ export function stage(path: string, bytes: Uint8Array): Staged {
     if (existing?.isDirectory()) return failed(path, 'it is a folder, not a file');
     if (existing && !existing.isFile()) return direct(path, target, bytes);
     if (existing) accessSync(target, constants.W_OK);
-    const temporary = join(dirname(target), `.${basename(target).slice(0, 80)}.${randomBytes(6).toString('hex')}.tmp`);
+    const temporary = join(
+      dirname(target),
+      `.${basename(target).slice(0, 80)}.${randomBytes(6).toString('hex')}.tmp`,
+    );
     writeWhole(temporary, bytes, existing ? existing.mode & 0o7777 : 0o666);
     return {
       diagnostics: [],
-      commit: () => attempt(path, () => renameSync(temporary, target), () => remove(temporary)),
+      commit: () =>
+        attempt(
+          path,
+          () => renameSync(temporary, target),
+          () => remove(temporary),
+        ),
       discard: () => remove(temporary),
     };
   } catch (error) {
@@ -40,7 +61,8 @@ export function stage(path: string, bytes: Uint8Array): Staged {
 function followLinks(path: string): string {
   let target = resolve(path);
   for (let links = 0; links < 40; links++) {
-    if (!lstatSync(target, { throwIfNoEntry: false })?.isSymbolicLink()) return join(realpathSync(dirname(target)), basename(target));
+    if (!lstatSync(target, { throwIfNoEntry: false })?.isSymbolicLink())
+      return join(realpathSync(dirname(target)), basename(target));
     target = resolve(dirname(target), readlinkSync(target));
   }
   return realpathSync(target);

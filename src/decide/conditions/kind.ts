@@ -23,5 +23,9 @@ export interface ConditionKind<K extends ConditionKey> {
   readonly fragment: `when-${K}`;
   bind(condition: ConditionOf<K>, line: Line, bind: Bind): Fits;
   /** The measured value and what was asked of it: `held 182 ms (130ms to below 320ms)`. */
-  say(condition: ConditionOf<K>, note: MeasuredNote, say: (condition: Condition, note: MeasuredNote) => string): string;
+  say(
+    condition: ConditionOf<K>,
+    note: MeasuredNote,
+    say: (condition: Condition, note: MeasuredNote) => string,
+  ): string;
 }

@@ -8,5 +8,6 @@ export const overlapsPrevious: ConditionKind<'overlaps-previous'> = {
     ({ is }) =>
     (note) =>
       note.overlapsPrevious === is,
-  say: (_, note) => (note.overlapsPrevious ? 'the previous note overlaps it' : 'the previous note does not overlap it'),
+  say: (_, note) =>
+    note.overlapsPrevious ? 'the previous note overlaps it' : 'the previous note does not overlap it',
 };

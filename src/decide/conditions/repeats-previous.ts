@@ -8,5 +8,6 @@ export const repeatsPrevious: ConditionKind<'repeats-previous'> = {
     ({ is }) =>
     (note) =>
       note.repeatsPrevious === is,
-  say: (_, note) => (note.repeatsPrevious ? 'repeats the previous pitch' : 'does not repeat the previous pitch'),
+  say: (_, note) =>
+    note.repeatsPrevious ? 'repeats the previous pitch' : 'does not repeat the previous pitch',
 };

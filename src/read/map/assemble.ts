@@ -2,9 +2,9 @@ import type { ArticulationMap, Example, Rule, Switching } from '../../model/map.
 import { placeOf } from '../yaml/places.js';
 import { articulationNamed, markPath } from './articulation.js';
 import { conditionAt } from './condition.js';
-import { type Context, articulationAt, markAt, pitchAt } from './context.js';
+import { articulationAt, type Context, markAt, pitchAt } from './context.js';
 import { parseDuration } from './duration.js';
-import { type RawExample, type RawRule, listOf } from './raw.js';
+import { listOf, type RawExample, type RawRule } from './raw.js';
 
 /** Builds the map from data that the schema has let through, and reports what its texts do not mean. */
 export function assemble(context: Context): ArticulationMap {
@@ -29,7 +29,9 @@ export function assemble(context: Context): ArticulationMap {
     ),
     hysteresis: Number.parseFloat(raw.hysteresis ?? '0%') / 100,
     rules: raw.rules.map((rule, index) => ruleAt(context, rule, index)),
-    ...(dynamics ? { dynamics: { controller: dynamics.controller, levels: new Map(Object.entries(dynamics.levels)) } } : {}),
+    ...(dynamics
+      ? { dynamics: { controller: dynamics.controller, levels: new Map(Object.entries(dynamics.levels)) } }
+      : {}),
     examples: (raw.examples ?? []).map((example, index) => exampleAt(context, example, index)),
   };
 }
@@ -50,7 +52,9 @@ function switching({ raw: { switching: raw = {} } }: Context): Switching {
 
 function ruleAt(context: Context, raw: RawRule, index: number): Rule {
   const path = ['rules', index];
-  const marked = listOf(raw.marked).map((mark, at) => markAt(context, mark, markPath([...path, 'marked'], raw.marked, at)));
+  const marked = listOf(raw.marked).map((mark, at) =>
+    markAt(context, mark, markPath([...path, 'marked'], raw.marked, at)),
+  );
   return {
     index,
     ...(marked.length > 0 ? { marked } : {}),
@@ -63,7 +67,13 @@ function ruleAt(context: Context, raw: RawRule, index: number): Rule {
 function exampleAt(context: Context, raw: RawExample, index: number): Example {
   const path = ['examples', index];
   if (raw.expect.length !== raw.notes.length)
-    context.report('example-length', 'error', [...path, 'expect'], `the example has ${raw.notes.length} notes, but expects ${raw.expect.length} articulations`, 'expect one for each note');
+    context.report(
+      'example-length',
+      'error',
+      [...path, 'expect'],
+      `the example has ${raw.notes.length} notes, but expects ${raw.expect.length} articulations`,
+      'expect one for each note',
+    );
   return {
     notes: raw.notes.map((note, at) => ({
       pitch: pitchAt(context, note.pitch, [...path, 'notes', at, 'pitch']),

@@ -60,7 +60,13 @@ function durationRange(context: Context, { from, below }: RawRange<string>, path
     ...(below === undefined ? {} : { below: parseDuration(below) }),
   };
   if (isEmpty(range))
-    context.report('range-reversed', 'error', path, `from ${from} lies at or above below ${below}: nothing fits`, 'from is the least that fits, below the first that no longer does');
+    context.report(
+      'range-reversed',
+      'error',
+      path,
+      `from ${from} lies at or above below ${below}: nothing fits`,
+      'from is the least that fits, below the first that no longer does',
+    );
   return range;
 }
 
@@ -73,6 +79,12 @@ function isEmpty({ from, below }: DurationRange): boolean {
 
 function numberRange(context: Context, range: NumberRange, path: Path): NumberRange {
   if (range.from !== undefined && range.to !== undefined && range.from > range.to)
-    context.report('range-reversed', 'error', path, `from ${range.from} lies above to ${range.to}: nothing fits`, 'from is the least that fits, to the most');
+    context.report(
+      'range-reversed',
+      'error',
+      path,
+      `from ${range.from} lies above to ${range.to}: nothing fits`,
+      'from is the least that fits, to the most',
+    );
   return range;
 }

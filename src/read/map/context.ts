@@ -32,7 +32,13 @@ export function contextOf(yaml: ReadYaml, problems: Diagnostic[]): Context {
 export function pitchAt(context: Context, text: RawPitch, path: Path): number {
   const note = parsePitch(text, context.middleC);
   if (note === undefined)
-    context.report('bad-pitch', 'error', path, `${quoted(String(text))} is no MIDI note where note 60 is ${context.raw['note-60']}`, 'notes go from 0 to 127; see that note-60 is as in the manual');
+    context.report(
+      'bad-pitch',
+      'error',
+      path,
+      `${quoted(String(text))} is no MIDI note where note 60 is ${context.raw['note-60']}`,
+      'notes go from 0 to 127; see that note-60 is as in the manual',
+    );
   return note ?? 0;
 }
 
@@ -43,7 +49,10 @@ export function markAt(context: Context, text: string, path: Path): string {
   const mark = canonicalMark(plain);
   if (mark !== undefined) return mark;
   const near = nearest(plain, [...Object.keys(context.raw.articulations), ...knownMarks]);
-  const hint = near === undefined ? 'marks are MusicXML articulation names, playing words, and names of this map' : `did you mean "${near}"?`;
+  const hint =
+    near === undefined
+      ? 'marks are MusicXML articulation names, playing words, and names of this map'
+      : `did you mean "${near}"?`;
   context.report('unknown-mark', 'error', path, `${quoted(text)} is no mark that is known`, hint);
   return plain;
 }
@@ -53,7 +62,14 @@ export function articulationAt(context: Context, name: string, path: Path): stri
   const names = Object.keys(context.raw.articulations);
   if (Object.hasOwn(context.raw.articulations, name)) return name;
   const near = nearest(name, names);
-  const hint = near === undefined ? `the map has ${names.slice(0, 20).join(', ')}` : `did you mean "${near}"?`;
-  context.report('unknown-articulation', 'error', path, `${quoted(name)} is no articulation of this map`, hint);
+  const hint =
+    near === undefined ? `the map has ${names.slice(0, 20).join(', ')}` : `did you mean "${near}"?`;
+  context.report(
+    'unknown-articulation',
+    'error',
+    path,
+    `${quoted(name)} is no articulation of this map`,
+    hint,
+  );
   return name;
 }

@@ -25,7 +25,10 @@ export function readMap(
   if (!yaml) return { value: undefined, diagnostics: found };
   if (yaml.root.data === null) return refuse(empty(file));
   if (!validate(yaml.root.data))
-    return { value: undefined, diagnostics: inOrder([...found, ...schemaDiagnostics(yaml, validate.errors ?? [], mapTexts)]) };
+    return {
+      value: undefined,
+      diagnostics: inOrder([...found, ...schemaDiagnostics(yaml, validate.errors ?? [], mapTexts)]),
+    };
   const problems: Diagnostic[] = [...found];
   const map = assemble(contextOf(yaml, problems));
   const diagnostics = inOrder([...problems, ...checkMap(map, yaml)]);
@@ -48,7 +51,13 @@ function tooLarge(file: string, maxBytes: number): Diagnostic {
 }
 
 function empty(file: string): Diagnostic {
-  return { code: 'map-empty', severity: 'error', place: wholeFile(file), message: 'there is nothing in it', hint: 'keyslip init writes a map to begin from' };
+  return {
+    code: 'map-empty',
+    severity: 'error',
+    place: wholeFile(file),
+    message: 'there is nothing in it',
+    hint: 'keyslip init writes a map to begin from',
+  };
 }
 
 /** In the order of the file. */

@@ -9,7 +9,11 @@ export const mapTexts: SchemaTexts = {
       is: 'duration',
       hint: 'write a time (25ms, 0.5s) or a fraction of a whole note (1/16)',
     },
-    pitch: { code: 'bad-pitch', is: 'pitch', hint: 'write a note (C3, F#4, Bb2) or a MIDI note from 0 to 127' },
+    pitch: {
+      code: 'bad-pitch',
+      is: 'pitch',
+      hint: 'write a note (C3, F#4, Bb2) or a MIDI note from 0 to 127',
+    },
     name: {
       code: 'bad-name',
       is: 'name',

@@ -11,7 +11,12 @@ export function decodeText(bytes: Uint8Array, file: string): string | Diagnostic
   const control = notPrintable.exec(text);
   if (!control) return text;
   const number = (control[0].codePointAt(0) ?? 0).toString(16).toUpperCase().padStart(4, '0');
-  return problem(file, text.slice(0, control.index), `there is a control character (U+${number})`, 'take it out; no text needs it');
+  return problem(
+    file,
+    text.slice(0, control.index),
+    `there is a control character (U+${number})`,
+    'take it out; no text needs it',
+  );
 }
 
 function notUtf8(bytes: Uint8Array, good: number, file: string): Diagnostic {
@@ -45,5 +50,11 @@ function validLength(bytes: Uint8Array): number | undefined {
 function problem(file: string, before: string, message: string, hint: string): Diagnostic {
   const line = before.split('\n').length;
   const column = before.length - before.lastIndexOf('\n');
-  return { code: 'yaml-syntax', severity: 'error', place: { kind: 'text', file, line, column }, message, hint };
+  return {
+    code: 'yaml-syntax',
+    severity: 'error',
+    place: { kind: 'text', file, line, column },
+    message,
+    hint,
+  };
 }

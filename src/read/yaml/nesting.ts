@@ -5,7 +5,10 @@ export const deepest = 64;
 
 /** The offset at which tokens are nested too deeply; undefined where they are not. */
 export function tooDeepAt(tokens: readonly CST.Token[]): number | undefined {
-  const open: { readonly token: CST.Token; readonly depth: number }[] = tokens.map((token) => ({ token, depth: 0 }));
+  const open: { readonly token: CST.Token; readonly depth: number }[] = tokens.map((token) => ({
+    token,
+    depth: 0,
+  }));
   for (let next = open.pop(); next; next = open.pop()) {
     const { token } = next;
     const depth = next.depth + ('items' in token ? 1 : 0);

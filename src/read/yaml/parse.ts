@@ -4,7 +4,7 @@ import type { Diagnostic, Outcome, Place } from '../../model/diagnostic.js';
 import { decodeText } from './decode.js';
 import { deepest, tooDeepAt } from './nesting.js';
 import { syntaxProblems } from './syntax.js';
-import { type Tree, growTree } from './tree.js';
+import { growTree, type Tree } from './tree.js';
 
 /** A YAML document as data, with the places of its keys and values. */
 export interface ReadYaml {
@@ -34,7 +34,12 @@ export function parseYaml(bytes: Uint8Array, file: string): Outcome<ReadYaml> {
   const tokens = [...new Parser(lines.addNewLine).parse(text)];
   const deep = tooDeepAt(tokens);
   if (deep !== undefined) {
-    report('yaml-syntax', deep, `it is nested more than ${deepest} levels deep`, 'no file needs that; see that every bracket is closed');
+    report(
+      'yaml-syntax',
+      deep,
+      `it is nested more than ${deepest} levels deep`,
+      'no file needs that; see that every bracket is closed',
+    );
     return { value: undefined, diagnostics };
   }
   const { document, errors } = compose(tokens, text);
@@ -47,9 +52,14 @@ export function parseYaml(bytes: Uint8Array, file: string): Outcome<ReadYaml> {
  * The first document of a text. Keys are compared by growTree: the composer would compare each with each, and a
  * version directive does not bring back the rules of YAML 1.1.
  */
-function compose(tokens: ReturnType<Parser['parse']> extends Iterable<infer T> ? readonly T[] : never, text: string) {
+function compose(
+  tokens: ReturnType<Parser['parse']> extends Iterable<infer T> ? readonly T[] : never,
+  text: string,
+) {
   const composer = new Composer({ uniqueKeys: false, schema: 'core' });
-  const [document, second] = withoutTraces((): readonly Document.Parsed[] => [...composer.compose(tokens, true, text.length)]);
+  const [document, second] = withoutTraces((): readonly Document.Parsed[] => [
+    ...composer.compose(tokens, true, text.length),
+  ]);
   const errors = [...(document?.errors ?? []), ...(document?.warnings ?? [])];
   if (second) errors.push(new YAMLParseError([second.range[0], second.range[1]], 'MULTIPLE_DOCS', ''));
   return { document, errors: errors.sort((a, b) => a.pos[0] - b.pos[0]) };

@@ -19,7 +19,13 @@ export function syntaxProblems(
     if (told.has(line)) continue;
     const place = { kind: 'text', file, line: Math.max(1, line), column: Math.max(1, col) } as const;
     const [message, hint] = said(error, text, offset);
-    told.set(line, { code: 'yaml-syntax', severity: 'error', place, message, ...(hint === undefined ? {} : { hint }) });
+    told.set(line, {
+      code: 'yaml-syntax',
+      severity: 'error',
+      place,
+      message,
+      ...(hint === undefined ? {} : { hint }),
+    });
   }
   return [...told.values()];
 }
@@ -29,7 +35,8 @@ function said(error: YAMLError, text: string, offset: number): readonly [string,
     return ['a tab is used to indent', 'indent with spaces; YAML takes no tabs there'];
   if (error.code === 'MULTIPLE_DOCS')
     return ['a second document begins here', 'a file holds one document; take the line with --- or ... out'];
-  if (error.code === 'TAG_RESOLVE_FAILED') return ['there is a tag (!) here', 'take it out, or put the text in quotes'];
+  if (error.code === 'TAG_RESOLVE_FAILED')
+    return ['there is a tag (!) here', 'take it out, or put the text in quotes'];
   const [first = ''] = error.message.split('\n');
   const words = first.length > 160 ? `${first.slice(0, 160)}…` : first.replace(/\.$/u, '');
   return [`this is not well-formed YAML: ${words}`];

@@ -64,18 +64,31 @@ function follow(name: string, offset: number, growing: Growing): Tree {
   if (tree === undefined) {
     const [code, message, hint] = anchors.has(name)
       ? (['yaml-alias', `*${name} stands inside what it stands for`, 'write it out'] as const)
-      : (['yaml-syntax', `*${name} stands for nothing`, `mark what it is to stand for with &${name}, further up`] as const);
+      : ([
+          'yaml-syntax',
+          `*${name} stands for nothing`,
+          `mark what it is to stand for with &${name}, further up`,
+        ] as const);
     report(code, offset, message, hint);
     return leaf(null, offset);
   }
   const before = growing.byAlias;
   growing.byAlias += tree.size;
   if (before <= mostByAlias && growing.byAlias > mostByAlias)
-    report('yaml-alias', offset, `the aliases up to here stand for more than ${mostByAlias} values`, 'write out what is meant');
+    report(
+      'yaml-alias',
+      offset,
+      `the aliases up to here stand for more than ${mostByAlias} values`,
+      'write out what is meant',
+    );
   return tree;
 }
 
-function growMapping(pairs: readonly { key: unknown; value: unknown }[], offset: number, growing: Growing): Tree {
+function growMapping(
+  pairs: readonly { key: unknown; value: unknown }[],
+  offset: number,
+  growing: Growing,
+): Tree {
   const data: Record<string, unknown> = Object.create(null);
   const children = new Map<string, Tree>();
   const keys = new Map<string, number>();
@@ -97,7 +110,12 @@ function growMapping(pairs: readonly { key: unknown; value: unknown }[], offset:
   }
   for (const [key, { offset: at, times }] of again) {
     const often = times === 2 ? 'twice' : `${times} times`;
-    growing.report('yaml-duplicate-key', at, `the key ${quoted(key)} stands ${often} in one mapping`, 'keep one of them');
+    growing.report(
+      'yaml-duplicate-key',
+      at,
+      `the key ${quoted(key)} stands ${often} in one mapping`,
+      'keep one of them',
+    );
   }
   return { data, offset, children, keys, size };
 }
@@ -119,13 +137,23 @@ function leaf(data: unknown, offset: number): Tree {
 
 /** A key as it is written; undefined, and a report, for a mapping or a list in a key's place. */
 function keyOf(node: unknown, offset: number, growing: Growing): string | undefined {
-  const { data } = isScalar(node) && typeof node.value !== 'string' ? leaf(node.source ?? '', offset) : grow(node, offset, growing);
+  const { data } =
+    isScalar(node) && typeof node.value !== 'string'
+      ? leaf(node.source ?? '', offset)
+      : grow(node, offset, growing);
   if (typeof data !== 'object') return String(data);
   if (data === null) return '';
-  growing.report('yaml-syntax', offset, 'a mapping or a list stands where a key should', 'a key is a plain name');
+  growing.report(
+    'yaml-syntax',
+    offset,
+    'a mapping or a list stands where a key should',
+    'a key is a plain name',
+  );
   return undefined;
 }
 
 function offsetOf(node: unknown, fallback: number): number {
-  return (isAlias(node) || isScalar(node) || isMap(node) || isSeq(node) ? node.range?.[0] : undefined) ?? fallback;
+  return (
+    (isAlias(node) || isScalar(node) || isMap(node) || isSeq(node) ? node.range?.[0] : undefined) ?? fallback
+  );
 }

@@ -14,7 +14,11 @@ const familyOf: ReadonlyMap<string, number> = new Map(
 );
 
 /** Whether a mark that begins ends another that is in force. */
-export function endsMark(beginning: string, inForce: string, isArticulation: (name: string) => boolean): boolean {
+export function endsMark(
+  beginning: string,
+  inForce: string,
+  isArticulation: (name: string) => boolean,
+): boolean {
   if (isArticulation(beginning)) return isArticulation(inForce);
   const family = familyOf.get(beginning);
   return family !== undefined && family === familyOf.get(inForce);

@@ -13,7 +13,11 @@ const bracketed = /^\s*\[([^[\]]{1,200})\]\s*$/u;
  * The marks that concern a part, in order of tick: texts, lyrics, markers and cue points of its own track, and
  * markers of the first track (in format 2 every track is a piece of its own, so only its own count).
  */
-export function readMarks(song: Song, track: Track, isArticulation: (name: string) => boolean): readonly MarkEvent[] {
+export function readMarks(
+  song: Song,
+  track: Track,
+  isArticulation: (name: string) => boolean,
+): readonly MarkEvent[] {
   const marks: MarkEvent[] = [];
   const first = song.tracks[0];
   if (first && first !== track && song.format !== 2) collect(first, ['marker'], isArticulation, marks);
@@ -30,7 +34,8 @@ function collect(
   track.events.forEach((event, index) => {
     if (!types.includes(event.type) || !('text' in event)) return;
     const inner = bracketed.exec(event.text)?.[1];
-    if (inner !== undefined) into.push(interpret(inner, track.ticks[index] ?? 0, track.number, isArticulation));
+    if (inner !== undefined)
+      into.push(interpret(inner, track.ticks[index] ?? 0, track.number, isArticulation));
   });
 }
 

@@ -5,7 +5,16 @@
 const elements = [
   ...['accent', 'strong-accent', 'staccato', 'tenuto', 'detached-legato', 'staccatissimo', 'spiccato'],
   ...['scoop', 'plop', 'doit', 'falloff', 'breath-mark', 'caesura', 'stress', 'unstress', 'soft-accent'],
-  ...['up-bow', 'down-bow', 'harmonic', 'open-string', 'thumb-position', 'fingering', 'pluck', 'double-tongue'],
+  ...[
+    'up-bow',
+    'down-bow',
+    'harmonic',
+    'open-string',
+    'thumb-position',
+    'fingering',
+    'pluck',
+    'double-tongue',
+  ],
   ...['triple-tongue', 'stopped', 'snap-pizzicato', 'fret', 'string', 'hammer-on', 'pull-off', 'bend', 'tap'],
   ...['heel', 'toe', 'fingernails', 'hole', 'arrow', 'handbell', 'brass-bend', 'flip', 'smear', 'open'],
   ...['half-muted', 'harmon-mute', 'golpe', 'other-technical', 'other-articulation'],

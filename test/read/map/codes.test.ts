@@ -33,7 +33,9 @@ function read(yaml: string | Uint8Array): readonly Diagnostic[] {
 
 /** Diagnostics in short: `code line:column`. */
 function found(yaml: string): readonly string[] {
-  return read(yaml).map(({ code, place }) => (place.kind === 'text' ? `${code} ${place.line}:${place.column}` : code));
+  return read(yaml).map(({ code, place }) =>
+    place.kind === 'text' ? `${code} ${place.line}:${place.column}` : code,
+  );
 }
 
 const spoil = (from: string | RegExp, to: string) => {
@@ -103,25 +105,47 @@ describe('every diagnostic of maps', () => {
     });
 
   it('are each told once, all together, in the order of the file', () => {
-    const many = good.replace('library:', 'libary:').replace('brass', 'bras').replace('40ms', 'x').replace('{note: D0}', '{nte: 4}');
-    expect(found(many)).toEqual(['missing-key 1:1', 'unknown-key 2:1', 'unknown-value 4:9', 'bad-duration 11:19', 'bad-switch 13:13', 'unknown-key 13:14']);
-    expect(found(good.replace('use: short', 'use: shrot').replace('{note: D0}', '{note: C0}'))).toEqual(['same-switch 12:3', 'unknown-articulation 17:10']);
+    const many = good
+      .replace('library:', 'libary:')
+      .replace('brass', 'bras')
+      .replace('40ms', 'x')
+      .replace('{note: D0}', '{nte: 4}');
+    expect(found(many)).toEqual([
+      'missing-key 1:1',
+      'unknown-key 2:1',
+      'unknown-value 4:9',
+      'bad-duration 11:19',
+      'bad-switch 13:13',
+      'unknown-key 13:14',
+    ]);
+    expect(found(good.replace('use: short', 'use: shrot').replace('{note: D0}', '{note: C0}'))).toEqual([
+      'same-switch 12:3',
+      'unknown-articulation 17:10',
+    ]);
   });
 });
 
 describe('warnings of maps', () => {
-  const warned = (yaml: string) => read(yaml).map(({ code, severity, place }) => [code, severity, place.kind === 'text' ? place.line : 0]);
+  const warned = (yaml: string) =>
+    read(yaml).map(({ code, severity, place }) => [code, severity, place.kind === 'text' ? place.line : 0]);
 
   it('dead-rule: behind one without conditions', () => {
-    expect(warned(spoil('  - use: long\n', '  - use: long\n  - use: short\n'))).toEqual([['dead-rule', 'warning', 19]]);
+    expect(warned(spoil('  - use: long\n', '  - use: long\n  - use: short\n'))).toEqual([
+      ['dead-rule', 'warning', 19],
+    ]);
   });
   it('dead-rule: asks for at least as much as one above it', () => {
     const rule = '  - when: {held: {from: 20ms, below: 100ms}, velocity: {from: 90}}\n    use: long\n';
-    expect(warned(spoil('  - use: long\n', `${rule}  - use: long\n`))).toEqual([['dead-rule', 'warning', 18]]);
+    expect(warned(spoil('  - use: long\n', `${rule}  - use: long\n`))).toEqual([
+      ['dead-rule', 'warning', 18],
+    ]);
   });
   it('dead-rule: a range that the rules above cover between them', () => {
-    const rules = '  - when: {held: {from: 120ms, below: 400ms}}\n    use: long\n  - when: {held: {from: 50ms, below: 390ms}}\n    use: short\n';
-    expect(warned(spoil('  - use: long\n', `${rules}  - use: long\n`))).toEqual([['dead-rule', 'warning', 20]]);
+    const rules =
+      '  - when: {held: {from: 120ms, below: 400ms}}\n    use: long\n  - when: {held: {from: 50ms, below: 390ms}}\n    use: short\n';
+    expect(warned(spoil('  - use: long\n', `${rules}  - use: long\n`))).toEqual([
+      ['dead-rule', 'warning', 20],
+    ]);
   });
   it('none where a rule still has something to take', () => {
     const rules = [
@@ -134,10 +158,14 @@ describe('warnings of maps', () => {
     for (const rule of rules) expect(warned(spoil('  - use: long\n', `${rule}  - use: long\n`))).toEqual([]);
   });
   it('slot-left-behind: a slot that only some articulations set', () => {
-    expect(warned(spoil('{note: D0}', '[{note: D0}, {controller: 68, value: 127}]'))).toEqual([['slot-left-behind', 'warning', 8]]);
+    expect(warned(spoil('{note: D0}', '[{note: D0}, {controller: 68, value: 127}]'))).toEqual([
+      ['slot-left-behind', 'warning', 8],
+    ]);
     expect(warned(spoil('{note: D0}', '[]'))).toEqual([['slot-left-behind', 'warning', 12]]);
     expect(warned(spoil('{note: D0}', '[{note: D0}, {note: E0, group: mute}]'))).toEqual([]);
-    expect(warned(spoil('{note: D0}', '[]').replace('hysteresis', 'switching: {notes: momentary}\nhysteresis'))).toEqual([]);
+    expect(
+      warned(spoil('{note: D0}', '[]').replace('hysteresis', 'switching: {notes: momentary}\nhysteresis')),
+    ).toEqual([]);
   });
 });
 

@@ -9,17 +9,35 @@ const codes = (yaml: string) => read(yaml).diagnostics.map(({ code }) => code);
 describe('files that mean harm, or make no sense, get a clear answer', () => {
   it('ten megabytes (map-too-large), unless the limit is raised', () => {
     const large = `# ${'x'.repeat(10_000_000)}\n`;
-    expect(read(large).diagnostics).toMatchObject([{ code: 'map-too-large', hint: expect.stringContaining('--max-map') }]);
-    expect(readMap(new TextEncoder().encode(large), 'x', { maxBytes: 20_000_000 }).diagnostics).toMatchObject([{ code: 'map-empty' }]);
+    expect(read(large).diagnostics).toMatchObject([
+      { code: 'map-too-large', hint: expect.stringContaining('--max-map') },
+    ]);
+    expect(readMap(new TextEncoder().encode(large), 'x', { maxBytes: 20_000_000 }).diagnostics).toMatchObject(
+      [{ code: 'map-empty' }],
+    );
   });
 
   it('aliases of aliases of aliases (yaml-alias)', () => {
-    const bomb = ['a: &a [x, x, x, x, x, x, x, x, x]', ...'bcdefghi'.split('').map((name, index) => `${name}: &${name} [${Array(9).fill(`*${'abcdefgh'[index]}`).join(', ')}]`)].join('\n');
+    const bomb = [
+      'a: &a [x, x, x, x, x, x, x, x, x]',
+      ...'bcdefghi'
+        .split('')
+        .map((name, index) => `${name}: &${name} [${Array(9).fill(`*${'abcdefgh'[index]}`).join(', ')}]`),
+    ].join('\n');
     expect(codes(bomb)).toEqual(['yaml-alias']);
   });
 
   it('brackets and dashes without end', () => {
-    for (const text of ['['.repeat(100_000), '{a: '.repeat(50_000), `a:\n${'- '.repeat(100_000)}x`, '- '.repeat(100_000), 'a: '.repeat(10_000), '? '.repeat(50_000), '"'.repeat(100_001), '&a '.repeat(50_000)]) {
+    for (const text of [
+      '['.repeat(100_000),
+      '{a: '.repeat(50_000),
+      `a:\n${'- '.repeat(100_000)}x`,
+      '- '.repeat(100_000),
+      'a: '.repeat(10_000),
+      '? '.repeat(50_000),
+      '"'.repeat(100_001),
+      '&a '.repeat(50_000),
+    ]) {
       const found = codes(text);
       expect(found.length).toBeGreaterThan(0);
     }
@@ -30,20 +48,36 @@ describe('files that mean harm, or make no sense, get a clear answer', () => {
   it('keys that every object has', () => {
     for (const key of ['__proto__', 'constructor', 'toString', 'hasOwnProperty', '__defineGetter__'])
       expect(codes(`${key}: {x: 1}\n`)).toContain('unknown-key');
-    const named = (name: string) => `format: keyslip-map/1\nlibrary: L\ninstrument: I\nfamily: other\nnote-60: C4\nrange: [C2, C3]\narticulations:\n  ${name}: {switch: {note: C0}}\nrules:\n  - use: ${name}\n`;
+    const named = (name: string) =>
+      `format: keyslip-map/1\nlibrary: L\ninstrument: I\nfamily: other\nnote-60: C4\nrange: [C2, C3]\narticulations:\n  ${name}: {switch: {note: C0}}\nrules:\n  - use: ${name}\n`;
     expect(read(named('constructor')).value?.articulations.has('constructor')).toBe(true);
     expect(codes(named('__proto__'))).toContain('bad-name');
-    expect(codes(named('valueof').replace('use: valueof', 'use: toString'))).toContain('unknown-articulation');
+    expect(codes(named('valueof').replace('use: valueof', 'use: toString'))).toContain(
+      'unknown-articulation',
+    );
     expect(({} as { x?: number }).x).toBeUndefined();
   });
 
   it('bytes that are no text (yaml-syntax), with the line', () => {
     const bytes = new Uint8Array([...new TextEncoder().encode('format: x\nlibrary: '), 0xff, 0xfe]);
-    expect(readMap(bytes, 'x').diagnostics).toMatchObject([{ code: 'yaml-syntax', place: { line: 2, column: 10 } }]);
+    expect(readMap(bytes, 'x').diagnostics).toMatchObject([
+      { code: 'yaml-syntax', place: { line: 2, column: 10 } },
+    ]);
   });
 
   it('tags, documents one after another, merges, numbers like infinity', () => {
-    for (const text of ['!!js/function "x"', '--- a\n--- b\n', '<<: *x', 'format: .inf', '1e999', '- - -', '!<x> y', '%YAML 9.9\n--- a', '\u0000', '? [a, b]\n: c'])
+    for (const text of [
+      '!!js/function "x"',
+      '--- a\n--- b\n',
+      '<<: *x',
+      'format: .inf',
+      '1e999',
+      '- - -',
+      '!<x> y',
+      '%YAML 9.9\n--- a',
+      '\u0000',
+      '? [a, b]\n: c',
+    ])
       expect(codes(text).length).toBeGreaterThan(0);
   });
 

@@ -14,7 +14,9 @@ describe('pitches as manuals spell them', () => {
     });
 
   it('have sharps and flats, across the octave too', () => {
-    expect(['F#4', 'Gb4', 'B#3', 'Cb4', 'bb3', 'C-1'].map((text) => parsePitch(text, 4))).toEqual([66, 66, 60, 59, 58, 0]);
+    expect(['F#4', 'Gb4', 'B#3', 'Cb4', 'bb3', 'C-1'].map((text) => parsePitch(text, 4))).toEqual([
+      66, 66, 60, 59, 58, 0,
+    ]);
   });
 
   it('are the MIDI note itself where they are numbers', () => {
@@ -22,14 +24,19 @@ describe('pitches as manuals spell them', () => {
   });
 
   it('are none outside 0 to 127, and none for other texts', () => {
-    for (const text of ['C-3', 'G#9', 'C10', 'H4', 'C', '4', 'C##4', 'C4 ', -1, 128, 60.5]) expect(parsePitch(text, 4)).toBeUndefined();
+    for (const text of ['C-3', 'G#9', 'C10', 'H4', 'C', '4', 'C##4', 'C4 ', -1, 128, 60.5])
+      expect(parsePitch(text, 4)).toBeUndefined();
   });
 
   it('are read as they are spelled', () => {
     fc.assert(
-      fc.property(fc.integer({ min: 0, max: 127 }), fc.constantFrom(3 as const, 4 as const, 5 as const), (note, middleC) => {
-        expect(parsePitch(spellPitch(note, middleC), middleC)).toBe(note);
-      }),
+      fc.property(
+        fc.integer({ min: 0, max: 127 }),
+        fc.constantFrom(3 as const, 4 as const, 5 as const),
+        (note, middleC) => {
+          expect(parsePitch(spellPitch(note, middleC), middleC)).toBe(note);
+        },
+      ),
       { seed: 51 },
     );
   });

@@ -9,29 +9,41 @@ const schema = JSON.parse(readFileSync('schemas/map.schema.json', 'utf8')) as Sc
 /** Every schema of a `properties`, with its place. */
 function properties(node: unknown, place = '#'): readonly (readonly [string, Schema])[] {
   if (typeof node !== 'object' || node === null) return [];
-  const own = 'properties' in node ? Object.entries((node as { properties: Record<string, Schema> }).properties).map(([key, value]) => [`${place}/${key}`, value] as const) : [];
+  const own =
+    'properties' in node
+      ? Object.entries((node as { properties: Record<string, Schema> }).properties).map(
+          ([key, value]) => [`${place}/${key}`, value] as const,
+        )
+      : [];
   return [...own, ...Object.entries(node).flatMap(([key, value]) => properties(value, `${place}/${key}`))];
 }
 
 describe('the schema of maps', () => {
   it('is a JSON Schema of draft 2020-12 (checked against its meta-schema)', () => {
     const ajv = new Ajv.default({ strict: false });
-    expect(schema['$schema']).toBe('https://json-schema.org/draft/2020-12/schema');
+    expect(schema.$schema).toBe('https://json-schema.org/draft/2020-12/schema');
     expect(ajv.validateSchema(schema)).toBe(true);
   });
 
   it('describes every key, for the editor', () => {
-    const defs = schema['$defs'] as Readonly<Record<string, Schema>>;
+    const defs = schema.$defs as Readonly<Record<string, Schema>>;
     const undescribed = properties(schema).filter(([, key]) => {
-      const ref = typeof key['$ref'] === 'string' ? defs[key['$ref'].slice('#/$defs/'.length)] : undefined;
-      return typeof key['description'] !== 'string' && typeof ref?.['description'] !== 'string';
+      const ref = typeof key.$ref === 'string' ? defs[key.$ref.slice('#/$defs/'.length)] : undefined;
+      return typeof key.description !== 'string' && typeof ref?.description !== 'string';
     });
     expect(undescribed.map(([place]) => place)).toEqual([]);
     expect(properties(schema).length).toBeGreaterThan(60);
   });
 
   it('gives the defaults of the format', () => {
-    const switching = (schema['properties'] as { switching: { properties: Record<string, Schema> } }).switching.properties;
-    expect(Object.entries(switching).map(([key, value]) => [key, value['default']])).toEqual([['notes', 'latching'], ['lead', '20ms'], ['tap', '30ms'], ['velocity', 100], ['restate', undefined]]);
+    const switching = (schema.properties as { switching: { properties: Record<string, Schema> } }).switching
+      .properties;
+    expect(Object.entries(switching).map(([key, value]) => [key, value.default])).toEqual([
+      ['notes', 'latching'],
+      ['lead', '20ms'],
+      ['tap', '30ms'],
+      ['velocity', 100],
+      ['restate', undefined],
+    ]);
   });
 });

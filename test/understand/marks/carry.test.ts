@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { understand } from '../../../src/understand/index.js';
 import { mapOf } from '../../support/map.js';
-import { songOf, textAt, type Timed, trackOf } from '../../support/song.js';
+import { songOf, type Timed, textAt, trackOf } from '../../support/song.js';
 
 const map = mapOf(`
 articulations:
@@ -21,7 +21,12 @@ function marksOf(...texts: readonly Timed[]): readonly (readonly string[])[] {
 
 describe('marks in the music', () => {
   it('hold from their place until [auto]', () => {
-    expect(marksOf(textAt(500, '[accent]'), textAt(1500, '[auto]'))).toEqual([[], ['accent'], ['accent'], []]);
+    expect(marksOf(textAt(500, '[accent]'), textAt(1500, '[auto]'))).toEqual([
+      [],
+      ['accent'],
+      ['accent'],
+      [],
+    ]);
   });
 
   it('with an exclamation mark, hold for the onset at or next after them', () => {
@@ -41,11 +46,21 @@ describe('marks in the music', () => {
       ['con sord.', 'arco'],
       ['con sord.', 'arco'],
     ]);
-    expect(marksOf(textAt(0, '[stacc.]'), textAt(500, '[ten.!]'))).toEqual([['staccato'], ['tenuto'], ['staccato'], ['staccato']]);
+    expect(marksOf(textAt(0, '[stacc.]'), textAt(500, '[ten.!]'))).toEqual([
+      ['staccato'],
+      ['tenuto'],
+      ['staccato'],
+      ['staccato'],
+    ]);
   });
 
   it("may be the map's own articulations, of which the latest holds", () => {
-    expect(marksOf(textAt(0, '[short]'), textAt(1000, '[long]'))).toEqual([['short'], ['short'], ['long'], ['long']]);
+    expect(marksOf(textAt(0, '[short]'), textAt(1000, '[long]'))).toEqual([
+      ['short'],
+      ['short'],
+      ['long'],
+      ['long'],
+    ]);
   });
 
   it('are read from markers of the first track too, but from its texts not', () => {

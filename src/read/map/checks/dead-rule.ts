@@ -1,8 +1,8 @@
 import type { Diagnostic } from '../../../model/diagnostic.js';
 import type { Condition, Rule } from '../../../model/map.js';
+import { implies } from './implies.js';
 import type { MapCheck } from './index.js';
 import { type Interval, intervalOf, isCovered, unionKey } from './intervals.js';
-import { implies } from './implies.js';
 
 /**
  * dead-rule: a rule that can never fire, because rules above it take every note that it would. Certain cases only: a
@@ -20,7 +20,8 @@ export const deadRules: MapCheck = ({ rules }) => {
     const interval = rule.marked ? undefined : intervalOf(rule.when);
     const union = interval && covered.get(unionKey(interval));
     if (taker) diagnostics.push(dead(rule, `the rule on line ${lineOf(taker)}`));
-    else if (interval && union && isCovered(interval, union)) diagnostics.push(dead(rule, 'the rules above it together'));
+    else if (interval && union && isCovered(interval, union))
+      diagnostics.push(dead(rule, 'the rules above it together'));
     if (interval) covered.set(unionKey(interval), [...(union ?? []), interval]);
     simple.set(shapeOf(rule), same ?? rule);
     if (above.length < mostCompared) above.push(rule);

@@ -20,6 +20,9 @@ function impliesSingle(narrow: Condition, wide: Condition): boolean {
   const [inner, outer] = [intervalOf(narrow), intervalOf(wide)];
   if (inner && outer) return unionKey(inner) === unionKey(outer) && isCovered(inner, [outer]);
   if (narrow.key === 'run' && wide.key === 'run')
-    return narrow.notes >= wide.notes && implies({ key: 'pace', range: narrow.pace }, { key: 'pace', range: wide.pace });
+    return (
+      narrow.notes >= wide.notes &&
+      implies({ key: 'pace', range: narrow.pace }, { key: 'pace', range: wide.pace })
+    );
   return JSON.stringify(narrow) === JSON.stringify(wide);
 }

@@ -25,7 +25,12 @@ export function intervalOf(condition: Condition | undefined): Interval | undefin
       const [unit] = units;
       if (!unit || units.size > 1) return undefined;
       // A range without a lower bound fits from 0 in either unit; one without an upper bound has no end.
-      return { key: condition.key, unit, from: from ? amount(from) : 0, end: below ? amount(below) : Number.POSITIVE_INFINITY };
+      return {
+        key: condition.key,
+        unit,
+        from: from ? amount(from) : 0,
+        end: below ? amount(below) : Number.POSITIVE_INFINITY,
+      };
     }
     case 'velocity':
     case 'pitch':

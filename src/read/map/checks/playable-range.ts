@@ -6,5 +6,13 @@ import type { MapCheck } from './index.js';
 export const playableRange: MapCheck = ({ range: { low, high }, middleC }, yaml) => {
   if (low <= high) return [];
   const message = `the range begins at ${spellPitch(low, middleC)} and ends below it, at ${spellPitch(high, middleC)}`;
-  return [{ code: 'range-reversed', severity: 'error', place: placeOf(yaml, ['range']), message, hint: 'write the lowest note first' }];
+  return [
+    {
+      code: 'range-reversed',
+      severity: 'error',
+      place: placeOf(yaml, ['range']),
+      message,
+      hint: 'write the lowest note first',
+    },
+  ];
 };

@@ -1,0 +1,155 @@
+import type { Articulation, ArticulationMap, SwitchMessage } from '../model/map.js';
+
+/** One thing that must be so for an articulation to sound: what has to be in a slot; undefined: nothing may be. */
+export interface Element {
+  readonly slot: string;
+  readonly content: string | undefined;
+  /** Whether a key puts it there. Sequencers do not send keys again when playback starts in the middle. */
+  readonly isKey: boolean;
+}
+
+/** An articulation as the library knows it: what selects it. */
+export interface Sound {
+  readonly name: string;
+  /** The channel (0–15) on which its notes arrive. */
+  readonly channel: number;
+  readonly elements: readonly Element[];
+  /** Its switch keys. */
+  readonly keys: ReadonlySet<number>;
+}
+
+/** A sample library under a map: which message writes to which slots, and what selects each sound. */
+export interface Library {
+  readonly map: ArticulationMap;
+  readonly isMomentary: boolean;
+  readonly sounds: ReadonlyMap<string, Sound>;
+  /** All slots, in a fixed order. */
+  readonly slots: readonly string[];
+  /** The slots that a switch key, a controller or a program writes to. */
+  readonly keySlots: ReadonlyMap<number, readonly string[]>;
+  readonly controllerSlots: ReadonlyMap<number, readonly string[]>;
+  readonly programSlots: readonly string[];
+  /** The sounds that need all that a sound needs, and more. */
+  covering(sound: Sound): readonly Sound[];
+}
+
+export const contents = {
+  key: (key: number) => `key ${key}`,
+  controller: (number: number, value: number) => `controller ${number} at ${value}`,
+  program: (number: number) => `program ${number}`,
+  bank: (most: number | undefined, least: number | undefined) => `bank ${most} ${least}`,
+};
+
+/** The bank stands beside the program that it came with, so that a switch without bank says nothing about it. */
+export function bankSlot(programSlot: string): string {
+  return `${programSlot}, bank`;
+}
+
+/**
+ * The library of a part.
+ *
+ * - Keys of one group share a slot; those without group share the plain one. Each controller number has a slot, the
+ *   program has one, and every group one of its own. A slot holds what was last put there.
+ * - Momentary keys hold their slot only while they are down. A sound without a key in the plain group needs that no
+ *   key of the plain group is down; other groups are independent, and say nothing about sounds that do not name them.
+ * - A sound without a channel arrives on the part's own.
+ */
+export function libraryOf(map: ArticulationMap, ownChannel: number): Library {
+  const isMomentary = map.switching.notes === 'momentary';
+  const all = [...map.articulations.values()];
+  const messages = all.flatMap((articulation) => articulation.switch);
+  const plainKeys = slotOfMessage({ kind: 'note', key: 0 }, isMomentary);
+  const hasPlainKeys = isMomentary && messages.some((message) => message.kind === 'note' && message.group === undefined);
+  const sounds = new Map(
+    all.map((articulation) => {
+      const sound = soundOf(articulation, ownChannel, isMomentary);
+      const isPlain = hasPlainKeys && !sound.elements.some(({ slot }) => slot === plainKeys);
+      const silence: Element = { slot: plainKeys, content: undefined, isKey: false };
+      return [sound.name, isPlain ? { ...sound, elements: [...sound.elements, silence] } : sound];
+    }),
+  );
+  const keySlots = new Map<number, readonly string[]>();
+  const controllerSlots = new Map<number, readonly string[]>();
+  const programSlots = new Set<string>();
+  for (const message of messages) {
+    if (message.kind === 'channel') continue;
+    const slot = slotOfMessage(message, isMomentary);
+    if (message.kind === 'note') addTo(keySlots, message.key, slot);
+    else if (message.kind === 'controller') addTo(controllerSlots, message.controller, slot);
+    else programSlots.add(slot);
+  }
+  return {
+    map,
+    isMomentary,
+    sounds,
+    slots: [...new Set([...sounds.values()].flatMap(({ elements }) => elements.map(({ slot }) => slot)))].sort(),
+    keySlots,
+    controllerSlots,
+    programSlots: [...programSlots],
+    covering: coverings(sounds),
+  };
+}
+
+function soundOf(articulation: Articulation, ownChannel: number, isMomentary: boolean): Sound {
+  let channel = ownChannel;
+  const keys = new Set<number>();
+  const elements = articulation.switch.flatMap((message): readonly Element[] => {
+    if (message.kind === 'channel') {
+      channel = message.channel;
+      return [];
+    }
+    const slot = slotOfMessage(message, isMomentary);
+    if (message.kind === 'note') {
+      keys.add(message.key);
+      return [{ slot, content: contents.key(message.key), isKey: true }];
+    }
+    if (message.kind === 'controller')
+      return [{ slot, content: contents.controller(message.controller, message.value), isKey: false }];
+    const program: Element = { slot, content: contents.program(message.program), isKey: false };
+    if (!message.bank) return [program];
+    return [program, { slot: bankSlot(slot), content: contents.bank(...message.bank), isKey: false }];
+  });
+  return { name: articulation.name, channel, elements, keys };
+}
+
+function slotOfMessage(message: Exclude<SwitchMessage, { kind: 'channel' }>, isMomentary: boolean): string {
+  const { kind, group } = message;
+  if (kind === 'note' && isMomentary) return group === undefined ? 'held keys' : `held keys of ${group}`;
+  if (group !== undefined) return `group ${group}`;
+  if (kind === 'controller') return `controller ${message.controller}`;
+  return kind === 'note' ? 'keys' : 'program';
+}
+
+function addTo(slots: Map<number, readonly string[]>, number: number, slot: string): void {
+  const known = slots.get(number) ?? [];
+  if (!known.includes(slot)) slots.set(number, [...known, slot]);
+}
+
+/** Looks only at sounds that share the element which fewest have; each answer is kept. */
+function coverings(sounds: ReadonlyMap<string, Sound>): (sound: Sound) => readonly Sound[] {
+  const having = new Map<string, Sound[]>();
+  const idsOf = ({ elements }: Sound) =>
+    elements.flatMap(({ slot, content }) => (content === undefined ? [] : [`${slot}: ${content}`]));
+  for (const sound of sounds.values())
+    for (const id of idsOf(sound)) {
+      const others = having.get(id);
+      if (others) others.push(sound);
+      else having.set(id, [sound]);
+    }
+  const known = new Map<string, readonly Sound[]>();
+  return (sound) => {
+    const before = known.get(sound.name);
+    if (before) return before;
+    const ids = idsOf(sound);
+    const candidates = ids.reduce<readonly Sound[]>((fewest, id) => {
+      const having_ = having.get(id) ?? [];
+      return having_.length < fewest.length ? having_ : fewest;
+    }, [...sounds.values()]);
+    const found = candidates.filter((other) => {
+      const its = new Set(idsOf(other));
+      return other.channel === sound.channel && its.size > new Set(ids).size && ids.every((id) => its.has(id));
+    });
+    known.set(sound.name, found);
+    return found;
+  };
+}
