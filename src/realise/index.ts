@@ -8,6 +8,7 @@ import { copyToChannels } from './copies.js';
 import { foreignWrites, slotWatcher } from './foreign.js';
 import type { Insert, Insertion } from './insertion.js';
 import { planSwitches } from './plan.js';
+import { splitAtForeign } from './split.js';
 import { strikesByChannel } from './strikes.js';
 
 export { weave } from './weave.js';
@@ -43,8 +44,9 @@ export function realise(
   let switches = 0;
   for (const [channel, ofChannel] of strikes) {
     const foreign = foreignWrites(track, channel, part.channel, slotsWritten);
-    const ticks = switchChannel({ track, clock, map, plans, channel, strikes: ofChannel, foreign }, insert);
-    ofChannel.forEach((strike, index) => {
+    const parted = splitAtForeign(ofChannel, decisions, foreign);
+    const ticks = switchChannel({ track, clock, map, plans, channel, strikes: parted, foreign }, insert);
+    parted.forEach((strike, index) => {
       const tick = ticks[index] ?? null;
       if (tick !== null) switches += 1;
       for (const decision of strike.decisions) {

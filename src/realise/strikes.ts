@@ -36,14 +36,19 @@ export function strikesByChannel(
     if (strikes.length === 0) channels.set(channel, strikes);
     const last = strikes.at(-1);
     const isSame = last && onsetOf.get(channel) === decision.note.onset;
-    if (isSame) strikes[strikes.length - 1] = join(last, strike(decision, index, channel));
-    else strikes.push(strike(decision, index, channel));
+    if (isSame) strikes[strikes.length - 1] = gather(last, decision, index);
+    else strikes.push(gather(undefined, decision, index, channel));
     onsetOf.set(channel, decision.note.onset);
   });
   return channels;
 }
 
-function strike({ note, articulation }: Decision, index: number, channel: number): Strike {
+/** A strike with one more note, or with that note alone where there is none yet. */
+export function gather(strike: Strike | undefined, decision: Decision, index: number, channel = 0): Strike {
+  return strike ? join(strike, single(decision, index, strike.channel)) : single(decision, index, channel);
+}
+
+function single({ note, articulation }: Decision, index: number, channel: number): Strike {
   const { tick, onIndex, endTick, offIndex, restBefore } = note;
   return {
     articulation,

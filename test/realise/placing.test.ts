@@ -229,6 +229,25 @@ describe("the part's own controllers and programs in a slot of the map", () => {
   });
 });
 
+describe('a program for each note of a chord', () => {
+  it('is followed by the switch again, between the notes', () => {
+    const map = two('  short: {switch: {program: 5}}\n  long: {switch: {program: 9}}');
+    const events = [
+      { deltaTime: 480, type: 'programChange', channel: 0, programNumber: 3 },
+      { deltaTime: 0, type: 'noteOn', channel: 0, noteNumber: 60, velocity: 80 },
+      { deltaTime: 0, type: 'programChange', channel: 0, programNumber: 4 },
+      { deltaTime: 0, type: 'noteOn', channel: 0, noteNumber: 48, velocity: 80 },
+      { deltaTime: 100, type: 'noteOff', channel: 0, noteNumber: 60, velocity: 0 },
+      { deltaTime: 0, type: 'noteOff', channel: 0, noteNumber: 48, velocity: 0 },
+    ] as MidiEvent[];
+    const { value } = compile(songOf([events]), [{ part: { track: 1, trackName: '', channel: 0 }, map }]);
+    const said = (parseMidi(value?.bytes ?? []).tracks[0] ?? []).map((event) =>
+      event.type === 'programChange' ? event.programNumber : event.type,
+    );
+    expect(said).toEqual([3, 5, 'noteOn', 4, 5, 'noteOn', 'noteOff', 'noteOff']);
+  });
+});
+
 describe('channels', () => {
   const map = two('  short: {switch: {channel: 3}}\n  long: {switch: {channel: 4}}');
   it("take the notes, and a copy of the part's controllers", () => {
