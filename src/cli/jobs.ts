@@ -5,12 +5,14 @@ import type { Diagnostic, Outcome } from '../model/diagnostic.js';
 import type { Part } from '../model/line.js';
 import type { ArticulationMap } from '../model/map.js';
 import type { Song } from '../model/song.js';
+import { withPreroll } from '../retime/shift.js';
 import { type CommonOptions, loadMap, loadSong } from './context.js';
 import { type Io, UsageError } from './io.js';
+import { type TimingFlags, timingFor } from './timing.js';
 import { findTrack, partsOfNamed, partsOfOnlyTrack } from './tracks.js';
 
 /** The options that say which parts are compiled with which maps. */
-export interface PartOptions extends CommonOptions {
+export interface PartOptions extends CommonOptions, TimingFlags {
   /** `MAP.yaml`, or `TRACK=MAP.yaml`. */
   readonly map: readonly string[];
   readonly track: readonly string[];
@@ -21,6 +23,8 @@ export interface PartOptions extends CommonOptions {
 /** A song and what is to be done with it. */
 export interface LoadedJobs {
   readonly song: Song;
+  /** The song as it stands in the file; another than `song` where a preroll moved it. */
+  readonly original: Song;
   readonly jobs: readonly Job[];
 }
 
@@ -31,7 +35,8 @@ interface Assignment {
 
 /** Reads the MIDI file and the maps, and finds the parts. Every error of every file is reported. */
 export async function loadJobs(input: string, options: PartOptions, io: Io): Promise<Outcome<LoadedJobs>> {
-  const { value: song, diagnostics: ofSong } = await loadSong(input, options, io);
+  const { value: original, diagnostics: ofSong } = await loadSong(input, options, io);
+  const song = original && prerolled(original, options);
   const assignments = song ? assign(song, options) : [];
   const files = song
     ? assignments.map(({ file }) => file)
@@ -40,7 +45,8 @@ export async function loadJobs(input: string, options: PartOptions, io: Io): Pro
   for (const file of files) if (!maps.has(file)) maps.set(file, await loadMap(file, options, io));
   const jobs = assignments.flatMap(({ file, parts }) => {
     const map = maps.get(file)?.value;
-    return map ? parts.map((part) => ({ part, map })) : [];
+    const timing = map && timingFor(options, map);
+    return map ? parts.map((part) => ({ part, map, ...(timing ? { timing } : {}) })) : [];
   });
   const diagnostics = [
     ...ofSong,
@@ -48,7 +54,14 @@ export async function loadJobs(input: string, options: PartOptions, io: Io): Pro
     ...(song ? aboutParts(song, assignments) : []),
   ];
   const failed = !song || [...maps.values()].some(({ value }) => !value);
-  return { value: failed ? undefined : { song, jobs }, diagnostics };
+  return { value: failed || !original ? undefined : { song, original, jobs }, diagnostics };
+}
+
+function prerolled(song: Song, { preroll }: TimingFlags): Song {
+  if (!preroll) return song;
+  const moved = withPreroll(song, preroll);
+  if (!moved) throw new UsageError('--preroll needs bars, and this file counts SMPTE frames instead');
+  return moved;
 }
 
 function assign(song: Song, { map, track, channel }: PartOptions): readonly Assignment[] {

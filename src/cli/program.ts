@@ -4,8 +4,10 @@ import { checkCommand } from './commands/check.js';
 import { compileCommand } from './commands/compile.js';
 import { explainCommand } from './commands/explain.js';
 import { initCommand } from './commands/init.js';
+import { inspectCommand } from './commands/inspect.js';
 import { schemaCommand } from './commands/schema.js';
 import { exit, type Io, UsageError } from './io.js';
+import { timingOptions } from './timing.js';
 
 const about = `Puts the right articulation switch before every note of a played line.
 
@@ -93,7 +95,17 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
     .description('Prints the JSON Schema of maps, for editors that complete and explain the keys.')
     .action(() => finish(schemaCommand(io)));
 
-  for (const command of [compile, explain, check, init]) {
+  const inspect = trackOptions(program.command('inspect'))
+    .summary('say what sounds mechanical in a recording')
+    .description(
+      'Says what sounds mechanical in a recording, in which bars, and what mends it. Needs no map.',
+    )
+    .argument('<in.mid>', 'the recording; - reads standard input')
+    .action((input, options) => finish(inspectCommand(input, options, io)));
+
+  for (const command of [compile, explain]) timingOptions(command);
+
+  for (const command of [compile, explain, check, inspect, init]) {
     command.option('-q, --quiet', 'no summary and no warnings');
     if (command !== init)
       command.option('--json', 'print the result as JSON').option('--strict', 'let warnings count as errors');
@@ -116,13 +128,18 @@ function configure(program: Command, io: Io): void {
 }
 
 function partOptions(command: Command): Command {
-  return command
+  return trackOptions(command)
     .requiredOption(
       '-m, --map <map.yaml>',
       'the map; TRACK=MAP.yaml for one track of several (repeat it)',
       collect,
       [],
     )
+    .addOption(mapLimit());
+}
+
+function trackOptions(command: Command): Command {
+  return command
     .option(
       '-t, --track <name|number>',
       'the track, by name or counted from 1 (repeat it for several)',
@@ -130,7 +147,6 @@ function partOptions(command: Command): Command {
       [],
     )
     .option('-c, --channel <1-16>', 'only the notes of this channel', channelNumber)
-    .addOption(mapLimit())
     .option('--max-midi <MB>', 'read MIDI files up to this size (64)', megabytes);
 }
 

@@ -41,6 +41,11 @@ export function partsOfOnlyTrack(song: Song, channel: number | undefined): reado
   return withNotes.flatMap((track) => onChannel(track, channel));
 }
 
+/** Every part of the song, or those on a channel. */
+export function partsOfEvery(song: Song, channel: number | undefined): readonly Part[] {
+  return song.tracks.flatMap(partsOf).filter((part) => channel === undefined || part.channel === channel - 1);
+}
+
 function onChannel(track: Track, channel: number | undefined): readonly Part[] {
   const parts = partsOf(track);
   if (channel === undefined) return parts;

@@ -4,25 +4,30 @@ import type { Decision } from '../model/decision.js';
 import type { Diagnostic, Outcome } from '../model/diagnostic.js';
 import type { Line, Part } from '../model/line.js';
 import type { ArticulationMap } from '../model/map.js';
-import type { MidiEvent, Song } from '../model/song.js';
+import type { MidiEvent, Song, Track } from '../model/song.js';
+import { asPlayed, type Move, type TimingOptions } from '../model/timing.js';
 import { type Realised, realise, weave } from '../realise/index.js';
+import { retime } from '../retime/index.js';
 import { understand } from '../understand/index.js';
 import { writeMidi } from '../write/index.js';
 
-/** One part and the map of the library that plays it. */
+/** One part, the map of the library that plays it, and what is done with its timing (nothing, if absent). */
 export interface Job {
   readonly part: Part;
   readonly map: ArticulationMap;
+  readonly timing?: TimingOptions;
 }
 
-/** A part with its decisions; what can be told before anything is written. */
-export interface DecidedPart extends Job {
+/** A part with everything that was decided and done. */
+export interface CompiledPart extends Job {
+  /** As it was played; the decisions were made on this. */
   readonly line: Line;
   readonly decisions: readonly Decision[];
-}
-
-/** A part as it was realised. */
-export interface CompiledPart extends DecidedPart {
+  /** The same decisions, with notes where they stand now, and what each was moved by. */
+  readonly retimed: {
+    readonly decisions: readonly Decision[];
+    readonly moves: readonly (Move | undefined)[];
+  };
   readonly realised: Realised;
 }
 
@@ -35,48 +40,82 @@ export interface Compiled {
 /** Parts with everything that was found on the way. Errors among the diagnostics would make an output wrong. */
 export interface RealisedParts {
   readonly parts: readonly CompiledPart[];
+  /** The tracks of the parts, by number, with their notes where they stand now and no switches yet. */
+  readonly tracks: ReadonlyMap<number, Track>;
   readonly diagnostics: readonly Diagnostic[];
 }
 
-/** Understands, decides and realises each part, without writing. */
+interface DecidedPart extends Job {
+  readonly line: Line;
+  readonly decisions: readonly Decision[];
+  readonly diagnostics: readonly Diagnostic[];
+}
+
+/** Understands, decides, retimes and realises each part, without writing. */
 export function realiseParts(song: Song, jobs: readonly Job[]): RealisedParts {
-  const done = jobs.flatMap((job) => realisePart(song, job));
-  return { parts: done.map(({ part }) => part), diagnostics: done.flatMap(({ diagnostics }) => diagnostics) };
-}
-
-function realisePart(
-  song: Song,
-  { part, map }: Job,
-): { readonly part: CompiledPart; readonly diagnostics: readonly Diagnostic[] }[] {
-  const track = song.tracks[part.track - 1];
-  if (!track) return [];
-  const { line, diagnostics: warnings } = understand(song, part, map);
-  const decided = decide(line, map);
-  const found = collisions(track, line, decided.decisions, map);
-  const realised = realise(track, line.clock, part, decided.decisions, map);
-  return [
-    {
-      part: { part, map, line, decisions: decided.decisions, realised },
-      diagnostics: [...warnings, ...decided.diagnostics, ...found],
-    },
-  ];
-}
-
-/** Compiles parts of a song: the same file with the right switches before each note. Errors leave the value out. */
-export function compile(song: Song, jobs: readonly Job[]): Outcome<Compiled> {
-  const { parts, diagnostics } = realiseParts(song, jobs);
-  if (diagnostics.some(({ severity }) => severity === 'error')) return { value: undefined, diagnostics };
-  return { value: { bytes: writeMidi(song, wovenTracks(song, parts)), parts }, diagnostics };
-}
-
-function wovenTracks(song: Song, parts: readonly CompiledPart[]): ReadonlyMap<number, readonly MidiEvent[]> {
-  const woven = new Map<number, readonly MidiEvent[]>();
+  const decided = jobs.flatMap((job) => decidePart(song, job));
+  const diagnostics = decided.flatMap((part) => part.diagnostics);
+  const tracks = new Map<number, Track>();
+  const parts = new Map<DecidedPart, CompiledPart>();
   for (const track of song.tracks) {
-    const ofTrack = parts.filter(({ part }) => part.track === track.number);
+    const ofTrack = decided.filter(({ part }) => part.track === track.number);
     if (ofTrack.length === 0) continue;
+    const done = retimeTrack(track, ofTrack);
+    tracks.set(track.number, done.track);
+    diagnostics.push(...done.diagnostics);
+    ofTrack.forEach((one, index) => {
+      const { part, map, timing, line, decisions } = one;
+      const retimed = done.parts[index] ?? { decisions, moves: [] };
+      const realised = realise(done.track, line.clock, part, retimed.decisions, map);
+      parts.set(one, { part, map, ...(timing ? { timing } : {}), line, decisions, retimed, realised });
+    });
+  }
+  return { parts: decided.flatMap((one) => parts.get(one) ?? []), tracks, diagnostics };
+}
+
+function decidePart(song: Song, job: Job): readonly DecidedPart[] {
+  const track = song.tracks[job.part.track - 1];
+  if (!track) return [];
+  const { line, diagnostics: warnings } = understand(song, job.part, job.map);
+  const decided = decide(line, job.map);
+  const found = collisions(track, line, decided.decisions, job.map);
+  const diagnostics = [...warnings, ...decided.diagnostics, ...found];
+  return [{ ...job, line, decisions: decided.decisions, diagnostics }];
+}
+
+function retimeTrack(track: Track, parts: readonly DecidedPart[]): ReturnType<typeof retime> {
+  if (parts.every(({ timing }) => timing === undefined))
+    return { track, parts: parts.map(({ decisions }) => ({ decisions, moves: [] })), diagnostics: [] };
+  return retime(
+    track,
+    parts.map(({ line, decisions, map, timing }) => ({ line, decisions, map, options: timing ?? asPlayed })),
+  );
+}
+
+/**
+ * Compiles parts of a song: the same file with the right switches before each note. Errors leave the value out.
+ *
+ * @param original the song as it stands in the file, where `song` is that song moved (by a preroll): then every track
+ *   is written anew
+ */
+export function compile(song: Song, jobs: readonly Job[], original: Song = song): Outcome<Compiled> {
+  const { parts, tracks, diagnostics } = realiseParts(song, jobs);
+  if (diagnostics.some(({ severity }) => severity === 'error')) return { value: undefined, diagnostics };
+  const moved = song === original ? [] : song.tracks.map(({ number, events }) => [number, events] as const);
+  const changed = new Map<number, readonly MidiEvent[]>([...moved, ...wovenTracks(tracks, parts)]);
+  return { value: { bytes: writeMidi(song, changed), parts }, diagnostics };
+}
+
+function wovenTracks(
+  tracks: ReadonlyMap<number, Track>,
+  parts: readonly CompiledPart[],
+): ReadonlyMap<number, readonly MidiEvent[]> {
+  const woven = new Map<number, readonly MidiEvent[]>();
+  for (const [number, track] of tracks) {
+    const ofTrack = parts.filter(({ part }) => part.track === number);
     const insertions = ofTrack.flatMap(({ realised }) => realised.insertions);
     const channels = new Map(ofTrack.flatMap(({ realised }) => [...realised.channels]));
-    woven.set(track.number, weave(track, insertions, channels));
+    woven.set(number, weave(track, insertions, channels));
   }
   return woven;
 }

@@ -1,4 +1,5 @@
 import type { CompiledPart } from '../compile/index.js';
+import type { TimingOptions } from '../model/timing.js';
 
 /** One note of the report. */
 export interface ReportNote {
@@ -13,6 +14,8 @@ export interface ReportNote {
   readonly rule: number | 'marked';
   /** null where nothing had to be sent. */
   readonly switchTick: number | null;
+  /** Only where timing options moved the note: where it stands in the output. */
+  readonly movedTo?: number;
 }
 
 /** What was decided, note by note: the shape of `--report` and `explain --json`. */
@@ -20,6 +23,8 @@ export interface Report {
   readonly input: string;
   /** The map's path; with several maps a list, one for each part. */
   readonly map: string | readonly string[];
+  /** Only where timing options were given: what they were, the seed among them. */
+  readonly timing?: TimingOptions;
   readonly parts: readonly {
     readonly track: number;
     readonly name: string;
@@ -33,9 +38,11 @@ export interface Report {
 export function report(input: string, parts: readonly CompiledPart[]): Report {
   const files = parts.map(({ map }) => map.file);
   const [first = ''] = files;
+  const timing = parts.find((part) => part.timing)?.timing;
   return {
     input,
     map: files.every((file) => file === first) ? first : files,
+    ...(timing ? { timing } : {}),
     parts: parts.map((part) => ({
       track: part.part.track,
       name: part.part.trackName,
@@ -45,9 +52,10 @@ export function report(input: string, parts: readonly CompiledPart[]): Report {
   };
 }
 
-function reportNotes({ line, decisions, realised }: CompiledPart): readonly ReportNote[] {
+function reportNotes({ line, decisions, retimed, realised }: CompiledPart): readonly ReportNote[] {
   return decisions.map(({ note, articulation, rule }, index) => {
     const position = line.clock.position(note.tick);
+    const tick = retimed.decisions[index]?.note.tick ?? note.tick;
     return {
       tick: note.tick,
       bar: position?.bar ?? null,
@@ -58,6 +66,7 @@ function reportNotes({ line, decisions, realised }: CompiledPart): readonly Repo
       articulation,
       rule,
       switchTick: realised.switchTicks[index] ?? null,
+      ...(tick === note.tick ? {} : { movedTo: tick }),
     };
   });
 }

@@ -4,6 +4,7 @@ import { escapeText } from '../diagnose/escape.js';
 import { spellPitch } from '../diagnose/pitch.js';
 import type { Decision } from '../model/decision.js';
 import type { ArticulationMap, Rule } from '../model/map.js';
+import type { Move } from '../model/timing.js';
 
 /** Which notes are explained: those whose bar and beat lie within, both ends inclusive. */
 export type Within = (tick: number) => boolean;
@@ -11,7 +12,7 @@ export type Within = (tick: number) => boolean;
 /** Says for each note of a part which rule decided, with its line in the map and what was measured. */
 export function explainPart(part: CompiledPart, within: Within = () => true): readonly string[] {
   const rows = part.decisions.flatMap((decision, index) =>
-    within(decision.note.tick) ? [row(part, decision, part.realised.switchTicks[index] ?? null)] : [],
+    within(decision.note.tick) ? [row(part, decision, index)] : [],
   );
   const widths = [0, 1, 2].map((column) =>
     rows.reduce((widest, cells) => Math.max(widest, (cells[column] ?? '').length), 0),
@@ -29,7 +30,8 @@ export function explainPart(part: CompiledPart, within: Within = () => true): re
   ];
 }
 
-function row(part: CompiledPart, decision: Decision, switchTick: number | null): readonly string[] {
+function row(part: CompiledPart, decision: Decision, index: number): readonly string[] {
+  const switchTick = part.realised.switchTicks[index] ?? null;
   const { note } = decision;
   const position = part.line.clock.position(note.tick);
   const place = position ? `${position.bar}.${position.beat}` : `tick ${note.tick}`;
@@ -38,8 +40,17 @@ function row(part: CompiledPart, decision: Decision, switchTick: number | null):
     place,
     spellPitch(note.pitch, part.map.middleC),
     decision.articulation,
-    `${reason(part.map, decision)}${switched}`,
+    `${reason(part.map, decision)}${switched}${sayMove(part.retimed.moves[index])}`,
   ];
+}
+
+/** ` · pull −3.1 ms, compensate −40 ms`: what moved the note. */
+function sayMove(move: Move | undefined): string {
+  if (!move) return '';
+  const steps = Object.entries(move).map(
+    ([step, ms]: [string, number]) => `${step} ${ms < 0 ? '−' : '+'}${Math.round(Math.abs(ms) * 10) / 10} ms`,
+  );
+  return ` · ${steps.join(', ')}`;
 }
 
 /** Why a note got its articulation, in one line. */

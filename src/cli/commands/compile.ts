@@ -17,7 +17,7 @@ export interface CompileOptions extends PartOptions {
 export async function compileCommand(input: string, options: CompileOptions, io: Io): Promise<number> {
   const output = outputOf(input, options);
   const { value: loaded, diagnostics: found } = await loadJobs(input, options, io);
-  const compiled = loaded ? compile(loaded.song, loaded.jobs) : undefined;
+  const compiled = loaded ? compile(loaded.song, loaded.jobs, loaded.original) : undefined;
   const diagnostics = [...found, ...(compiled?.diagnostics ?? [])];
   const result = compiled?.value;
   if (!result || status(diagnostics, options) !== exit.done) {

@@ -1,71 +1,82 @@
 import type { Articulation, SpeaksAfterStep, SwitchMessage } from '../../model/map.js';
-import { type Path, placeOfKey } from '../yaml/places.js';
-import { conditionAt } from './condition.js';
-import { type Context, markAt, pitchAt } from './context.js';
-import { parseDuration } from './duration.js';
-import { listOf, type RawArticulation, type RawMessage } from './raw.js';
+import type { Tree } from '../yaml/tree.js';
+import { condition } from './condition.js';
+import { marks } from './names.js';
+import { placeOfName, type Source } from './source.js';
+import { duration, entries, field, listOf, number, pitch, present, text, word } from './values.js';
 
-/** One articulation of the map, by its name. */
-export function articulationNamed(context: Context, name: string, raw: RawArticulation): Articulation {
-  const path: Path = ['articulations', name];
-  const { joins, length } = raw;
+const none = { unit: 'ms', ms: 0 } as const;
+
+/** The articulations of the map by their names. One is doubtful where its switch cannot be told. */
+export function articulations(source: Source, tree: Tree | undefined): ReadonlyMap<string, Articulation> {
+  return new Map(
+    entries(tree).map(([name, of]) => {
+      const means = marks(source, field(of, 'means'));
+      const speaksAfter = speaksAfterSteps(source, field(of, 'speaks-after'));
+      return [name, source.build(of, () => articulation(source, name, of, means, speaksAfter))];
+    }),
+  );
+}
+
+function articulation(
+  source: Source,
+  name: string,
+  tree: Tree,
+  means: readonly string[],
+  speaksAfter: readonly SpeaksAfterStep[],
+): Articulation {
+  const overlap = duration(source, field(field(tree, 'joins'), 'overlap'));
+  const lengthTree = field(tree, 'length');
+  const length = present<NonNullable<Articulation['length']>>({
+    min: duration(source, field(lengthTree, 'min')),
+    max: duration(source, field(lengthTree, 'max')),
+  });
   return {
     name,
-    means: listOf(raw.means).map((mark, index) =>
-      markAt(context, mark, markPath([...path, 'means'], raw.means, index)),
-    ),
-    switch: listOf(raw.switch).map((message, index) =>
-      messageAt(context, message, markPath([...path, 'switch'], raw.switch, index)),
-    ),
-    ...(joins ? { joins: { overlap: parseDuration(joins.overlap) } } : {}),
-    ...(length ? { length: lengthOf(length) } : {}),
-    loudness: raw.loudness ?? 'velocity',
-    speaksAfter: speaksAfter(context, raw['speaks-after'], [...path, 'speaks-after']),
-    place: placeOfKey(context.yaml, ['articulations'], name),
+    means,
+    switch: listOf(field(tree, 'switch')).flatMap((message) => switchMessage(source, message) ?? []),
+    ...(overlap ? { joins: { overlap } } : {}),
+    ...(lengthTree ? { length } : {}),
+    loudness: word(source, field(tree, 'loudness'), ['velocity', 'controller']),
+    speaksAfter,
+    place: placeOfName(source, name),
   };
 }
 
-/** The path of an item, where one may stand without a list around it. */
-export function markPath(path: Path, value: unknown, index: number): Path {
-  return Array.isArray(value) ? [...path, index] : path;
+function switchMessage(source: Source, tree: Tree): SwitchMessage | undefined {
+  const group = present<{ group?: string }>({ group: text(source, field(tree, 'group')) });
+  const key = pitch(source, field(tree, 'note'));
+  if (key !== undefined) return { kind: 'note', key, ...group };
+  const of = (name: string) => number(source, field(tree, name));
+  const [controller, value, program, channel] = [of('controller'), of('value'), of('program'), of('channel')];
+  if (controller !== undefined && value !== undefined)
+    return { kind: 'controller', controller, value, ...group };
+  if (program !== undefined)
+    return { kind: 'program', program, ...bank(source, field(tree, 'bank')), ...group };
+  return channel === undefined ? undefined : { kind: 'channel', channel: channel - 1 };
 }
 
-function messageAt(context: Context, raw: RawMessage, path: Path): SwitchMessage {
-  const group = raw.group === undefined ? {} : { group: raw.group };
-  if (raw.note !== undefined)
-    return { kind: 'note', key: pitchAt(context, raw.note, [...path, 'note']), ...group };
-  if (raw.controller !== undefined)
-    return { kind: 'controller', controller: raw.controller, value: raw.value ?? 0, ...group };
-  if (raw.program !== undefined)
-    return { kind: 'program', program: raw.program, ...(raw.bank ? { bank: raw.bank } : {}), ...group };
-  return { kind: 'channel', channel: (raw.channel ?? 1) - 1 };
+function bank(source: Source, tree: Tree | undefined): { readonly bank?: readonly [number, number] } {
+  const [most, least] = listOf(tree).map((half) => number(source, half));
+  return most === undefined || least === undefined ? {} : { bank: [most, least] };
 }
 
-function lengthOf({ min, max }: NonNullable<RawArticulation['length']>): NonNullable<Articulation['length']> {
-  return {
-    ...(min === undefined ? {} : { min: parseDuration(min) }),
-    ...(max === undefined ? {} : { max: parseDuration(max) }),
-  };
-}
-
-function speaksAfter(
-  context: Context,
-  raw: RawArticulation['speaks-after'],
-  path: Path,
-): readonly SpeaksAfterStep[] {
-  if (raw === undefined) return [{ is: { unit: 'ms', ms: 0 } }];
-  if (typeof raw === 'string') return [{ is: parseDuration(raw) }];
-  const steps = raw.map(({ when, is }, index): SpeaksAfterStep => {
-    const condition = when && conditionAt(context, when, [...path, index, 'when']);
-    return { is: parseDuration(is), ...(condition ? { when: condition } : {}) };
-  });
-  if (steps.at(-1)?.when)
-    context.report(
+function speaksAfterSteps(source: Source, tree: Tree | undefined): readonly SpeaksAfterStep[] {
+  if (!tree || !Array.isArray(tree.data)) return [{ is: duration(source, tree) ?? none }];
+  const trees = listOf(tree);
+  const last = trees.at(-1);
+  if (last && field(last, 'when'))
+    source.report(
       'no-last-rule',
-      'error',
-      [...path, steps.length - 1],
+      last,
       'the last step of speaks-after has a when, so that it leaves some notes out',
       'add a step with is alone, for all other notes',
     );
-  return steps;
+  return trees.map((step) => {
+    const when = field(step, 'when');
+    return {
+      is: duration(source, field(step, 'is')) ?? none,
+      ...(when ? { when: condition(source, when) } : {}),
+    };
+  });
 }

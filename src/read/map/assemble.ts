@@ -1,91 +1,109 @@
 import type { ArticulationMap, Example, Rule, Switching } from '../../model/map.js';
-import { placeOf } from '../yaml/places.js';
-import { articulationNamed, markPath } from './articulation.js';
-import { conditionAt } from './condition.js';
-import { articulationAt, type Context, markAt, pitchAt } from './context.js';
+import type { Tree } from '../yaml/tree.js';
+import { articulations } from './articulation.js';
+import { condition } from './condition.js';
 import { parseDuration } from './duration.js';
-import { listOf, type RawExample, type RawRule } from './raw.js';
+import { articulationName, marks } from './names.js';
+import type { Source } from './source.js';
+import { duration, entries, field, listOf, number, pitch, present, text, word } from './values.js';
 
-/** Builds the map from data that the schema has let through, and reports what its texts do not mean. */
-export function assemble(context: Context): ArticulationMap {
-  const { raw, yaml } = context;
-  const { dynamics } = raw;
-  return {
-    file: yaml.file,
-    library: raw.library,
-    instrument: raw.instrument,
-    family: raw.family,
-    ...(raw.players === undefined ? {} : { players: raw.players }),
-    middleC: context.middleC,
-    range: {
-      low: pitchAt(context, raw.range[0], ['range', 0]),
-      high: pitchAt(context, raw.range[1], ['range', 1]),
-    },
-    switching: switching(context),
-    chords: raw.chords ?? 'top',
-    chordWindow: parseDuration(raw['chord-window'] ?? '35ms'),
-    articulations: new Map(
-      Object.entries(raw.articulations).map(([name, of]) => [name, articulationNamed(context, name, of)]),
-    ),
-    hysteresis: Number.parseFloat(raw.hysteresis ?? '0%') / 100,
-    rules: raw.rules.map((rule, index) => ruleAt(context, rule, index)),
-    ...(dynamics
-      ? { dynamics: { controller: dynamics.controller, levels: new Map(Object.entries(dynamics.levels)) } }
-      : {}),
-    examples: (raw.examples ?? []).map((example, index) => exampleAt(context, example, index)),
-  };
-}
-
-function switching({ raw: { switching: raw = {} } }: Context): Switching {
-  const { 'after-rest': afterRest, 'every-bars': everyBars } = raw.restate ?? {};
-  return {
-    notes: raw.notes ?? 'latching',
-    lead: parseDuration(raw.lead ?? '20ms'),
-    tap: parseDuration(raw.tap ?? '30ms'),
-    velocity: raw.velocity ?? 100,
-    restate: {
-      ...(afterRest === undefined ? {} : { afterRest: parseDuration(afterRest) }),
-      ...(everyBars === undefined ? {} : { everyBars }),
-    },
-  };
-}
-
-function ruleAt(context: Context, raw: RawRule, index: number): Rule {
-  const path = ['rules', index];
-  const marked = listOf(raw.marked).map((mark, at) =>
-    markAt(context, mark, markPath([...path, 'marked'], raw.marked, at)),
+/** Builds the map from a judged document, and reports what its texts do not mean. */
+export function assemble(source: Source): ArticulationMap {
+  const { root, file } = source.yaml;
+  const dynamics = field(root, 'dynamics');
+  const levels = entries(field(dynamics, 'levels')).map(
+    ([mark, value]) => [mark, number(source, value) ?? 0] as const,
   );
   return {
-    index,
-    ...(marked.length > 0 ? { marked } : {}),
-    ...(raw.when ? { when: conditionAt(context, raw.when, [...path, 'when']) } : {}),
-    use: articulationAt(context, raw.use, [...path, 'use']),
-    place: placeOf(context.yaml, path),
+    file,
+    library: text(source, field(root, 'library')) ?? '',
+    instrument: text(source, field(root, 'instrument')) ?? '',
+    family: text(source, field(root, 'family')) ?? '',
+    ...present<{ players?: number }>({ players: number(source, field(root, 'players')) }),
+    middleC: source.middleC ?? 4,
+    range: range(source, field(root, 'range')),
+    switching: switching(source, field(root, 'switching')),
+    chords: word(source, field(root, 'chords'), ['top', 'each']),
+    chordWindow: duration(source, field(root, 'chord-window')) ?? parseDuration('35ms'),
+    articulations: articulations(source, field(root, 'articulations')),
+    hysteresis: Number.parseFloat(text(source, field(root, 'hysteresis')) ?? '0%') / 100,
+    rules: itemsOf(field(root, 'rules')).map((tree, index) => rule(source, tree, index)),
+    ...(dynamics
+      ? {
+          dynamics: {
+            controller: number(source, field(dynamics, 'controller')) ?? 0,
+            levels: new Map(levels),
+          },
+        }
+      : {}),
+    examples: itemsOf(field(root, 'examples')).map((tree) => example(source, tree)),
   };
 }
 
-function exampleAt(context: Context, raw: RawExample, index: number): Example {
-  const path = ['examples', index];
-  if (raw.expect.length !== raw.notes.length)
-    context.report(
+/** The items of a list; none where there is another thing in its place. */
+function itemsOf(tree: Tree | undefined): readonly Tree[] {
+  return Array.isArray(tree?.data) ? listOf(tree) : [];
+}
+
+function range(source: Source, tree: Tree | undefined): ArticulationMap['range'] {
+  const [low, high] = listOf(tree).map((end) => pitch(source, end));
+  // What cannot be told is doubtful: it stands for no key at all.
+  const isKnown = low !== undefined && high !== undefined;
+  return source.build(isKnown ? tree : undefined, () => ({ low: low ?? 0, high: high ?? 127 }));
+}
+
+function switching(source: Source, tree: Tree | undefined): Switching {
+  const restate = field(tree, 'restate');
+  return {
+    notes: word(source, field(tree, 'notes'), ['latching', 'momentary']),
+    lead: duration(source, field(tree, 'lead')) ?? parseDuration('20ms'),
+    tap: duration(source, field(tree, 'tap')) ?? parseDuration('30ms'),
+    velocity: number(source, field(tree, 'velocity')) ?? 100,
+    restate: present<Switching['restate']>({
+      afterRest: duration(source, field(restate, 'after-rest')),
+      everyBars: number(source, field(restate, 'every-bars')),
+    }),
+  };
+}
+
+function rule(source: Source, tree: Tree, index: number): Rule {
+  const use = articulationName(source, field(tree, 'use'));
+  const [whenTree, markedTree] = [field(tree, 'when'), field(tree, 'marked')];
+  return source.build(tree, () => ({
+    index,
+    ...(markedTree ? { marked: marks(source, markedTree) } : {}),
+    ...(whenTree ? { when: condition(source, whenTree) } : {}),
+    use,
+    place: source.yaml.placeAt(tree.offset),
+  }));
+}
+
+function example(source: Source, tree: Tree): Example {
+  const [notes, expect] = [field(tree, 'notes'), field(tree, 'expect')];
+  const [noteTrees, names] = [itemsOf(notes), itemsOf(expect)];
+  if (expect && noteTrees.length > 0 && Array.isArray(expect.data) && noteTrees.length !== names.length)
+    source.report(
       'example-length',
-      'error',
-      [...path, 'expect'],
-      `the example has ${raw.notes.length} notes, but expects ${raw.expect.length} articulations`,
+      expect,
+      `the example has ${counted(noteTrees.length, 'note')}, but expects ${counted(names.length, 'articulation')}`,
       'expect one for each note',
     );
   return {
-    notes: raw.notes.map((note, at) => ({
-      pitch: pitchAt(context, note.pitch, [...path, 'notes', at, 'pitch']),
-      held: parseDuration(note.held),
-      ...(note.pace === undefined ? {} : { pace: parseDuration(note.pace) }),
-      velocity: note.velocity ?? 80,
-      marked: listOf(note.marked).map((mark, which) =>
-        markAt(context, mark, markPath([...path, 'notes', at, 'marked'], note.marked, which)),
-      ),
+    notes: noteTrees.map((note) => ({
+      pitch: pitch(source, field(note, 'pitch')) ?? 0,
+      held: duration(source, field(note, 'held')) ?? parseDuration('0ms'),
+      ...present<{ pace?: Example['notes'][number]['held'] }>({
+        pace: duration(source, field(note, 'pace')),
+      }),
+      velocity: number(source, field(note, 'velocity')) ?? 80,
+      marked: marks(source, field(note, 'marked')),
     })),
-    expect: raw.expect.map((name, at) => articulationAt(context, name, [...path, 'expect', at])),
-    bpm: raw.bpm ?? 120,
-    place: placeOf(context.yaml, path),
+    expect: names.map((name) => articulationName(source, name)),
+    bpm: number(source, field(tree, 'bpm')) ?? 120,
+    place: source.yaml.placeAt(tree.offset),
   };
+}
+
+function counted(count: number, what: string): string {
+  return `${count} ${what}${count === 1 ? '' : 's'}`;
 }

@@ -1,90 +1,84 @@
-import type { Condition, DurationRange, NumberRange } from '../../model/map.js';
-import type { Path } from '../yaml/places.js';
-import { type Context, pitchAt } from './context.js';
-import { parseDuration } from './duration.js';
-import type { RawCondition, RawPitch } from './raw.js';
+import type { Condition, Duration, DurationRange, NumberRange } from '../../model/map.js';
+import type { Tree } from '../yaml/tree.js';
+import type { Source } from './source.js';
+import { duration, entries, field, listOf, number, pitch, present } from './values.js';
 
-interface RawRange<T> {
-  readonly from?: T;
-  readonly below?: T;
-  readonly to?: T;
-}
-
-/** A condition as the rules test it; several keys beside each other must all hold. */
-export function conditionAt(context: Context, raw: RawCondition, path: Path): Condition {
-  const of = Object.entries(raw).map(([key, value]) => single(context, key, value, [...path, key]));
+/** A condition as the rules test it; several keys beside each other must all hold. What is faulty is left out. */
+export function condition(source: Source, tree: Tree): Condition {
+  const of = entries(tree).flatMap(([key, value]) => single(source, key, value) ?? []);
   const [only] = of;
   return only && of.length === 1 ? only : { key: 'all', of };
 }
 
-function single(context: Context, key: string, value: unknown, path: Path): Condition {
+function single(source: Source, key: string, tree: Tree): Condition | undefined {
   switch (key) {
     case 'held':
     case 'pace':
     case 'rest-before':
     case 'rest-after':
-      return { key, range: durationRange(context, value as RawRange<string>, path) };
+      return { key, range: durationRange(source, tree) };
     case 'overlaps-next':
     case 'overlaps-previous':
     case 'repeats-previous':
-      return { key, is: value === true };
+      return { key, is: tree.data === true };
     case 'velocity':
     case 'leap':
     case 'chord':
-      return { key, range: numberRange(context, value as RawRange<number>, path) };
-    case 'pitch': {
-      const { from, to } = value as RawRange<RawPitch>;
-      const range = {
-        ...(from === undefined ? {} : { from: pitchAt(context, from, [...path, 'from']) }),
-        ...(to === undefined ? {} : { to: pitchAt(context, to, [...path, 'to']) }),
+      return { key, range: numberRange(source, tree, number) };
+    case 'pitch':
+      return { key, range: numberRange(source, tree, pitch) };
+    case 'run':
+      return {
+        key,
+        notes: number(source, field(tree, 'notes')) ?? 2,
+        pace: durationRange(source, field(tree, 'pace')),
       };
-      return { key, range: numberRange(context, range, path) };
-    }
-    case 'run': {
-      const { notes, pace } = value as { readonly notes: number; readonly pace: RawRange<string> };
-      return { key, notes, pace: durationRange(context, pace, [...path, 'pace']) };
-    }
     case 'any':
-    case 'all': {
-      const members = value as readonly RawCondition[];
-      return { key, of: members.map((member, index) => conditionAt(context, member, [...path, index])) };
-    }
+    case 'all':
+      return { key, of: listOf(tree).map((member) => condition(source, member)) };
+    case 'not':
+      return { key, of: condition(source, tree) };
     default:
-      return { key: 'not', of: conditionAt(context, value as RawCondition, path) };
+      return undefined;
   }
 }
 
-function durationRange(context: Context, { from, below }: RawRange<string>, path: Path): DurationRange {
-  const range = {
-    ...(from === undefined ? {} : { from: parseDuration(from) }),
-    ...(below === undefined ? {} : { below: parseDuration(below) }),
-  };
-  if (isEmpty(range))
-    context.report(
+function durationRange(source: Source, tree: Tree | undefined): DurationRange {
+  const [fromTree, belowTree] = [field(tree, 'from'), field(tree, 'below')];
+  const range = present<DurationRange>({
+    from: duration(source, fromTree),
+    below: duration(source, belowTree),
+  });
+  if (tree && range.from && range.below && isAtLeast(range.from, range.below))
+    source.report(
       'range-reversed',
-      'error',
-      path,
-      `from ${from} lies at or above below ${below}: nothing fits`,
+      tree,
+      `nothing is at least ${String(fromTree?.data)} and below ${String(belowTree?.data)}`,
       'from is the least that fits, below the first that no longer does',
     );
   return range;
 }
 
-/** A range in which nothing lies. Times and fractions cannot be compared without a tempo. */
-function isEmpty({ from, below }: DurationRange): boolean {
-  if (from?.unit === 'ms' && below?.unit === 'ms') return from.ms >= below.ms;
-  if (from?.unit !== 'whole' || below?.unit !== 'whole') return false;
-  return from.numerator * below.denominator >= below.numerator * from.denominator;
+/** Whether one duration is as long as another or longer. Times and fractions cannot be compared without a tempo. */
+function isAtLeast(one: Duration, other: Duration): boolean {
+  if (one.unit === 'ms' && other.unit === 'ms') return one.ms >= other.ms;
+  if (one.unit !== 'whole' || other.unit !== 'whole') return false;
+  return one.numerator * other.denominator >= other.numerator * one.denominator;
 }
 
-function numberRange(context: Context, range: NumberRange, path: Path): NumberRange {
+function numberRange(
+  source: Source,
+  tree: Tree,
+  value: (source: Source, tree: Tree | undefined) => number | undefined,
+): NumberRange {
+  const [fromTree, toTree] = [field(tree, 'from'), field(tree, 'to')];
+  const range = present<NumberRange>({ from: value(source, fromTree), to: value(source, toTree) });
   if (range.from !== undefined && range.to !== undefined && range.from > range.to)
-    context.report(
+    source.report(
       'range-reversed',
-      'error',
-      path,
-      `from ${range.from} lies above to ${range.to}: nothing fits`,
-      'from is the least that fits, to the most',
+      tree,
+      `nothing is at least ${String(fromTree?.data)} and at most ${String(toTree?.data)}`,
+      'from is the least that fits, to the most; write the lower one first',
     );
   return range;
 }

@@ -1,10 +1,10 @@
 import type { Diagnostic, Outcome } from '../../model/diagnostic.js';
 import type { ArticulationMap } from '../../model/map.js';
 import { parseYaml, wholeFile } from '../yaml/parse.js';
-import { schemaDiagnostics } from '../yaml/schema.js';
+import { judge } from '../yaml/schema.js';
 import { assemble } from './assemble.js';
 import { checkMap } from './checks/index.js';
-import { contextOf } from './context.js';
+import { sourceOf } from './source.js';
 import { mapTexts } from './texts.js';
 import validate from './validator.generated.js';
 
@@ -13,7 +13,8 @@ const largest = 256 * 1024;
 
 /**
  * Reads an articulation map: YAML, then its shape (schema), then its meaning (checks). Everything that is wrong is
- * reported at once, with its place; warnings may stand beside a map. The examples are run by `check`, not here.
+ * reported at once, in the order of the file; what the schema finds wrong does not keep the rest from being checked.
+ * Warnings may stand beside a map. The examples are run by `check`, not here.
  */
 export function readMap(
   bytes: Uint8Array,
@@ -24,16 +25,17 @@ export function readMap(
   const { value: yaml, diagnostics: found } = parseYaml(bytes, file);
   if (!yaml) return { value: undefined, diagnostics: found };
   if (yaml.root.data === null) return refuse(empty(file));
-  if (!validate(yaml.root.data))
-    return {
-      value: undefined,
-      diagnostics: inOrder([...found, ...schemaDiagnostics(yaml, validate.errors ?? [], mapTexts)]),
-    };
-  const problems: Diagnostic[] = [...found];
-  const map = assemble(contextOf(yaml, problems));
-  const diagnostics = inOrder([...problems, ...checkMap(map, yaml)]);
+  const { diagnostics: misshapen, faulty } = judge(
+    yaml,
+    validate(yaml.root.data) ? [] : (validate.errors ?? []),
+    mapTexts,
+  );
+  const diagnostics: Diagnostic[] = [...found, ...misshapen];
+  const source = sourceOf(yaml, faulty, diagnostics);
+  const map = assemble(source);
+  diagnostics.push(...checkMap(map, source));
   const failed = diagnostics.some(({ severity }) => severity === 'error');
-  return { value: failed ? undefined : map, diagnostics };
+  return { value: failed ? undefined : map, diagnostics: inOrder(diagnostics) };
 }
 
 function refuse(diagnostic: Diagnostic): Outcome<never> {
@@ -62,6 +64,7 @@ function empty(file: string): Diagnostic {
 
 /** In the order of the file. */
 function inOrder(diagnostics: readonly Diagnostic[]): readonly Diagnostic[] {
-  const line = ({ place }: Diagnostic) => (place.kind === 'text' ? place.line * 1e6 + place.column : 0);
-  return [...diagnostics].sort((a, b) => line(a) - line(b));
+  const line = ({ place }: Diagnostic) => (place.kind === 'text' ? place.line : 0);
+  const column = ({ place }: Diagnostic) => (place.kind === 'text' ? place.column : 0);
+  return [...diagnostics].sort((a, b) => line(a) - line(b) || column(a) - column(b));
 }

@@ -3,7 +3,9 @@ import { nearest } from '../../diagnose/nearest.js';
 import { quoted } from '../../diagnose/quote.js';
 import type { Diagnostic, Place } from '../../model/diagnostic.js';
 import type { ReadYaml } from './parse.js';
-import { type Path, placeOf, placeOfKey } from './places.js';
+import { treesTo } from './places.js';
+import { sayCount, sayLimit, sayPath, sayTypes, sayValue } from './say.js';
+import type { Tree } from './tree.js';
 
 /** An error as ajv's compiled validators report it. */
 export interface SchemaError {
@@ -13,6 +15,8 @@ export interface SchemaError {
   readonly params: Readonly<Record<string, unknown>>;
   /** The schema that the value does not fit. */
   readonly parentSchema: Readonly<Record<string, unknown>>;
+  /** The key, where it is a key that does not fit. */
+  readonly propertyName?: string;
 }
 
 /** What is meant where a text does not have its form, by the name of the schema's definition. */
@@ -29,44 +33,55 @@ export interface SchemaTexts {
   readonly names: Readonly<Record<string, string>>;
 }
 
-/** Keywords that only say that something inside them failed; what failed is reported itself. */
-const silent = new Set(['if', 'anyOf', 'allOf', 'propertyNames']);
-
-/** Turns the errors of a validator into diagnostics at their places, each problem once. */
-export function schemaDiagnostics(
-  yaml: ReadYaml,
-  errors: readonly SchemaError[],
-  texts: SchemaTexts,
-): readonly Diagnostic[] {
-  const ofChoices = errors.filter(({ keyword }) => keyword === 'oneOf').map(({ schemaPath }) => schemaPath);
-  const told = errors.filter(
-    ({ keyword, schemaPath }) =>
-      !silent.has(keyword) && !ofChoices.some((choice) => schemaPath.startsWith(`${choice}/`)),
-  );
-  const seen = new Set<string>();
-  return told
-    .map((error) => diagnosticOf(yaml, error, texts))
-    .filter((diagnostic) => {
-      const key = JSON.stringify([diagnostic.code, diagnostic.place, diagnostic.message]);
-      return !seen.has(key) && seen.add(key);
-    });
+/** What a schema finds wrong with a document. */
+export interface Judgement {
+  readonly diagnostics: readonly Diagnostic[];
+  /** The values that have an error in them or are one. What is not among them is as the schema wants it. */
+  readonly faulty: ReadonlySet<Tree>;
 }
 
-function diagnosticOf(yaml: ReadYaml, error: SchemaError, texts: SchemaTexts): Diagnostic {
-  const path = pathOf(error.instancePath);
-  const value = valueAt(yaml.root.data, path);
-  const where = sayPath(path);
-  const at = placeOf(yaml, path);
+/** An error, what it is about, and what else its diagnostic is made from. */
+interface Finding {
+  readonly error: SchemaError;
+  readonly yaml: ReadYaml;
+  readonly texts: SchemaTexts;
+  readonly tree: Tree;
+  readonly where: string;
+  readonly at: Place;
+}
+
+/** Keywords that only say that something inside them failed; what failed is reported itself. */
+const silent: ReadonlySet<string> = new Set(['if', 'anyOf', 'allOf', 'propertyNames']);
+
+/** Turns the errors of a validator into diagnostics at their places, each problem once. */
+export function judge(yaml: ReadYaml, errors: readonly SchemaError[], texts: SchemaTexts): Judgement {
+  const choices = [
+    ...new Set(errors.filter(({ keyword }) => keyword === 'oneOf').map(({ schemaPath }) => `${schemaPath}/`)),
+  ];
+  const faulty = new Set<Tree>();
+  const told = new Map<string, Diagnostic>();
+  for (const error of errors) {
+    const steps = stepsOf(error.instancePath);
+    const trees = treesTo(yaml.root, steps);
+    for (const tree of trees) faulty.add(tree);
+    if (silent.has(error.keyword) || choices.some((choice) => error.schemaPath.startsWith(choice))) continue;
+    const tree = trees.at(-1) ?? yaml.root;
+    const at = yaml.placeAt(tree.offset);
+    const diagnostic = diagnosticOf({ error, yaml, texts, tree, where: sayPath(trees, steps), at });
+    // A message is wrong once, however many ways there are to say so.
+    const what = diagnostic.code === 'bad-switch' ? '' : diagnostic.message;
+    const key = `${tree.offset} ${diagnostic.code} ${what}`;
+    if (!told.has(key)) told.set(key, diagnostic);
+  }
+  return { diagnostics: [...told.values()], faulty };
+}
+
+function diagnosticOf(finding: Finding): Diagnostic {
+  const { error, tree, where, at } = finding;
   const { params } = error;
   switch (error.keyword) {
     case 'additionalProperties':
-    case 'unevaluatedProperties': {
-      const key = String(params.additionalProperty ?? params.unevaluatedProperty);
-      const keys = Object.keys(error.parentSchema.properties ?? {});
-      const near = nearest(key, keys);
-      const hint = near === undefined ? `keys here are ${keys.join(', ')}` : `did you mean "${near}"?`;
-      return make('unknown-key', placeOfKey(yaml, path, key), `${quoted(key)} is no key of ${where}`, hint);
-    }
+      return unknownKey(finding, String(params.additionalProperty));
     case 'required':
       return make(
         'missing-key',
@@ -74,98 +89,61 @@ function diagnosticOf(yaml: ReadYaml, error: SchemaError, texts: SchemaTexts): D
         `${where} has no ${quoted(String(params.missingProperty))}`,
         'it is needed',
       );
-    case 'dependentRequired': {
-      const { property, missingProperty } = params;
+    case 'dependentRequired':
       return make(
         'bad-switch',
         at,
-        `${where} has ${quoted(String(property))} without ${quoted(String(missingProperty))}`,
+        `${where} has ${quoted(String(params.property))} without ${quoted(String(params.missingProperty))}`,
         'the two go together',
       );
-    }
     case 'oneOf':
       return make(
         'bad-switch',
         at,
-        `${where} is ${sayValue(value)}`,
+        `${where} is ${sayValue(tree.data)}`,
         'give exactly one of note, controller with value, program and channel; several messages make a list',
       );
     case 'enum':
-      return unknownValue(at, where, value, params.allowedValues);
+      return unknownValue(finding, params.allowedValues);
     case 'const':
-      return unknownValue(at, where, value, [params.allowedValue]);
+      return unknownValue(finding, [params.allowedValue]);
     case 'pattern':
-      return formProblem(yaml, error, texts, path, value);
+    case 'type':
+      return wrongForm(finding);
     case 'minimum':
     case 'maximum':
-      if (formOf(error, texts)) return formProblem(yaml, error, texts, path, value);
-      return make('out-of-range', at, `${where} is ${sayValue(value)}`, `it must be ${sayLimit(params)}`);
-    case 'minItems':
-    case 'maxItems':
-    case 'minProperties':
-    case 'maxProperties':
-    case 'minLength':
-    case 'maxLength':
-      return make(
-        'out-of-range',
-        at,
-        `${where} has ${error.keyword.startsWith('min') ? 'too little' : 'too much'} in it`,
-        `it must have ${sayCount(error)}`,
-      );
-    case 'type':
-      return typeProblem(error, texts, at, where, value);
+    case 'exclusiveMinimum':
+    case 'exclusiveMaximum':
+      return formOf(error, finding.texts)
+        ? wrongForm(finding)
+        : make('out-of-range', at, `${where} is ${sayValue(tree.data)}`, `it must be ${sayLimit(params)}`);
     default:
-      return make(
-        'wrong-type',
-        at,
-        `${where} is ${sayValue(value)}, which is not allowed here`,
-        'see the key in the schema',
-      );
+      return amiss(finding);
   }
 }
 
-function formProblem(
-  yaml: ReadYaml,
-  error: SchemaError,
-  texts: SchemaTexts,
-  path: Path,
-  value: unknown,
-): Diagnostic {
-  const form = formOf(error, texts);
-  const { propertyName } = error as { propertyName?: unknown };
-  const name = typeof propertyName === 'string' ? propertyName : undefined;
-  const place = name === undefined ? placeOf(yaml, path) : placeOfKey(yaml, path, name);
-  const found =
-    name === undefined ? `${sayPath(path)} is ${sayValue(value)}` : `${quoted(name)} in ${sayPath(path)}`;
-  return form
-    ? make(form.code, place, `${found}, which is no ${form.is}`, form.hint)
-    : make('wrong-type', place, `${found}, which does not have the right form`, 'see the key in the schema');
+function unknownKey({ error, yaml, tree, where }: Finding, key: string): Diagnostic {
+  const keys = Object.keys(error.parentSchema.properties ?? {});
+  const near = nearest(key, keys);
+  const hint = near === undefined ? `keys here are ${keys.join(', ')}` : `did you mean "${near}"?`;
+  const place = yaml.placeAt(tree.keys.get(key) ?? tree.offset);
+  return make('unknown-key', place, `${quoted(key)} is no key of ${where}`, hint);
 }
 
-function typeProblem(
-  error: SchemaError,
-  texts: SchemaTexts,
-  at: Place,
-  where: string,
-  value: unknown,
-): Diagnostic {
+function unknownValue({ tree, where, at }: Finding, allowed: unknown): Diagnostic {
+  const names = Array.isArray(allowed) ? allowed.map(String) : [];
+  const near = typeof tree.data === 'string' ? nearest(tree.data, names) : undefined;
+  const hint = near === undefined ? `it must be ${names.join(', ')}` : `did you mean "${near}"?`;
+  return make('unknown-value', at, `${where} is ${sayValue(tree.data)}`, hint);
+}
+
+function wrongForm({ error, yaml, texts, tree, where, at }: Finding): Diagnostic {
   const form = formOf(error, texts);
-  if (form) return make(form.code, at, `${where} is ${sayValue(value)}, which is no ${form.is}`, form.hint);
-  const types = [error.params.type].flat().map(String);
-  const words: Readonly<Record<string, string>> = {
-    object: 'a mapping of keys',
-    array: 'a list',
-    string: 'a text',
-    integer: 'a whole number',
-    number: 'a number',
-    boolean: 'true or false',
-  };
-  return make(
-    'wrong-type',
-    at,
-    `${where} is ${sayValue(value)}`,
-    `it must be ${types.map((type) => words[type] ?? type).join(' or ')}`,
-  );
+  const { propertyName: name } = error;
+  const place = name === undefined ? at : yaml.placeAt(tree.keys.get(name) ?? tree.offset);
+  const found = name === undefined ? `${where} is ${sayValue(tree.data)}` : `${quoted(name)} in ${where}`;
+  if (form) return make(form.code, place, `${found}, which is no ${form.is}`, form.hint);
+  return make('wrong-type', place, found, `it must be ${sayTypes(error.params.type)}`);
 }
 
 /** The form that the definition stands for which a value does not fit. */
@@ -175,65 +153,23 @@ function formOf({ parentSchema }: SchemaError, { forms, names }: SchemaTexts): T
   return name !== undefined && Object.hasOwn(forms, name) ? forms[name] : undefined;
 }
 
-function unknownValue(at: Place, where: string, value: unknown, allowed: unknown): Diagnostic {
-  const names = Array.isArray(allowed) ? allowed.map(String) : [];
-  const near = typeof value === 'string' ? nearest(value, names) : undefined;
-  return make(
-    'unknown-value',
-    at,
-    `${where} is ${sayValue(value)}`,
-    near === undefined ? `it must be ${names.join(', ')}` : `did you mean "${near}"?`,
-  );
+/** Too little or too much in a list, a mapping or a text; and whatever else a schema may ask for. */
+function amiss({ error, tree, where, at }: Finding): Diagnostic {
+  const count = sayCount(error);
+  if (count === undefined)
+    return make('wrong-type', at, `${where} is ${sayValue(tree.data)}`, 'the schema has no place for it');
+  const much = error.keyword.startsWith('min') ? 'too little' : 'too much';
+  return make('out-of-range', at, `${where} has ${much} in it`, `it must have ${count}`);
 }
 
 function make(code: DiagnosticCode, place: Place, message: string, hint: string): Diagnostic {
   return { code, severity: 'error', place, message, hint };
 }
 
-function pathOf(pointer: string): Path {
+/** The steps of a JSON pointer (RFC 6901). */
+function stepsOf(pointer: string): readonly string[] {
   return pointer
     .split('/')
     .slice(1)
     .map((step) => step.replace(/~1/gu, '/').replace(/~0/gu, '~'));
-}
-
-function valueAt(data: unknown, path: Path): unknown {
-  return path.reduce<unknown>((value, step) => {
-    if (Array.isArray(value)) return value[Number(step)] as unknown;
-    if (typeof value !== 'object' || value === null || !Object.hasOwn(value, step)) return undefined;
-    return (value as Readonly<Record<string, unknown>>)[step];
-  }, data);
-}
-
-/** `switching.lead`, `rules, item 3, when.held`; `the map` for the whole. */
-function sayPath(path: Path): string {
-  if (path.length === 0) return 'the file';
-  const said = path
-    .map((step) => (/^\d+$/u.test(String(step)) ? `, item ${Number(step) + 1}, ` : `.${step}`))
-    .join('');
-  return said.replace(/^\./u, '').replace(/, \./gu, ', ').replace(/, $/u, '');
-}
-
-function sayValue(value: unknown): string {
-  if (typeof value === 'string') return quoted(value);
-  if (value === null || value === undefined) return 'empty';
-  if (Array.isArray(value)) return 'a list';
-  return typeof value === 'object'
-    ? `a mapping with ${Object.keys(value).slice(0, 6).map(quoted).join(', ') || 'nothing'}`
-    : String(value);
-}
-
-function sayLimit(params: Readonly<Record<string, unknown>>): string {
-  const word =
-    String(params.comparison) === '>='
-      ? 'at least'
-      : String(params.comparison) === '<='
-        ? 'at most'
-        : String(params.comparison);
-  return `${word} ${String(params.limit)}`;
-}
-
-function sayCount({ keyword, params }: SchemaError): string {
-  const what = keyword.endsWith('Length') ? 'characters' : keyword.endsWith('Items') ? 'items' : 'keys';
-  return `${keyword.startsWith('min') ? 'at least' : 'at most'} ${String(params.limit)} ${what}`;
 }

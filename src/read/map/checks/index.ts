@@ -1,6 +1,6 @@
 import type { Diagnostic } from '../../../model/diagnostic.js';
 import type { ArticulationMap } from '../../../model/map.js';
-import type { ReadYaml } from '../../yaml/parse.js';
+import type { Source } from '../source.js';
 import { deadRules } from './dead-rule.js';
 import { missingLastRule } from './last-rule.js';
 import { playableRange } from './playable-range.js';
@@ -9,8 +9,8 @@ import { slotsLeftBehind } from './slot-left-behind.js';
 import { slotsUsedTwice } from './slot-used-twice.js';
 import { switchesInRange } from './switch-in-range.js';
 
-/** One thing that a map of the right shape may still have wrong. */
-export type MapCheck = (map: ArticulationMap, yaml: ReadYaml) => readonly Diagnostic[];
+/** One thing that a map of the right shape may still have wrong. Parts of it that are not sure are let be. */
+export type MapCheck = (map: ArticulationMap, source: Source) => readonly Diagnostic[];
 
 const checks: readonly MapCheck[] = [
   playableRange,
@@ -23,6 +23,6 @@ const checks: readonly MapCheck[] = [
 ];
 
 /** Everything in which a map gets in its own way. */
-export function checkMap(map: ArticulationMap, yaml: ReadYaml): readonly Diagnostic[] {
-  return checks.flatMap((check) => check(map, yaml));
+export function checkMap(map: ArticulationMap, source: Source): readonly Diagnostic[] {
+  return checks.flatMap((check) => check(map, source));
 }

@@ -2,16 +2,19 @@ import type { Condition, Duration } from '../../../model/map.js';
 
 /** A stretch of one measure, from inclusive to end exclusive; whole numbers end one further. */
 export interface Interval {
-  readonly key: string;
-  readonly unit: 'ms' | 'whole' | 'number';
+  /** The measure and its unit: only intervals of one measure can be compared. */
+  readonly measure: string;
   readonly from: number;
   readonly end: number;
 }
 
-/** Intervals of one key and unit can be joined. */
-export function unionKey({ key, unit }: Interval): string {
-  return `${key} ${unit}`;
-}
+/** What whole numbers there are of each measure. */
+const numbers = {
+  velocity: { from: 1, end: 128 },
+  pitch: { from: 0, end: 128 },
+  leap: { from: 0, end: 128 },
+  chord: { from: 1, end: Number.POSITIVE_INFINITY },
+} as const;
 
 /** The interval of a condition on a single measure; undefined for others, and where units are mixed. */
 export function intervalOf(condition: Condition | undefined): Interval | undefined {
@@ -21,13 +24,10 @@ export function intervalOf(condition: Condition | undefined): Interval | undefin
     case 'rest-before':
     case 'rest-after': {
       const { from, below } = condition.range;
-      const units = new Set([from, below].flatMap((bound) => (bound ? [bound.unit] : [])));
-      const [unit] = units;
-      if (!unit || units.size > 1) return undefined;
-      // A range without a lower bound fits from 0 in either unit; one without an upper bound has no end.
+      const unit = (from ?? below)?.unit;
+      if (!unit || (below && below.unit !== unit)) return undefined;
       return {
-        key: condition.key,
-        unit,
+        measure: `${condition.key} ${unit}`,
         from: from ? amount(from) : 0,
         end: below ? amount(below) : Number.POSITIVE_INFINITY,
       };
@@ -36,12 +36,12 @@ export function intervalOf(condition: Condition | undefined): Interval | undefin
     case 'pitch':
     case 'leap':
     case 'chord': {
-      const { from, to } = condition.range;
+      const { from, end } = numbers[condition.key];
+      const { range } = condition;
       return {
-        key: condition.key,
-        unit: 'number',
-        from: from ?? lowest[condition.key],
-        end: (to ?? Number.POSITIVE_INFINITY) + 1,
+        measure: condition.key,
+        from: Math.max(from, range.from ?? from),
+        end: Math.min(end, (range.to ?? end) + 1),
       };
     }
     default:
@@ -49,19 +49,45 @@ export function intervalOf(condition: Condition | undefined): Interval | undefin
   }
 }
 
-const lowest = { velocity: 1, pitch: 0, leap: 0, chord: 1 } as const;
-
 function amount(duration: Duration): number {
   return duration.unit === 'ms' ? duration.ms : duration.numerator / duration.denominator;
 }
 
-/** Whether the others, taken together, leave nothing of an interval. */
-export function isCovered(interval: Interval, others: readonly Interval[]): boolean {
-  let reached = interval.from;
-  for (const { from, end } of [...others].sort((a, b) => a.from - b.from)) {
-    if (from > reached) break;
-    reached = Math.max(reached, end);
-    if (reached >= interval.end) return true;
-  }
-  return reached >= interval.end;
+/**
+ * Everything that a measure may be, where every note has it. The first note has no leap, and in a file without beats
+ * no length reaches a fraction of a note.
+ */
+export function wholeOf({ measure }: Interval): Interval | undefined {
+  if (measure === 'velocity' || measure === 'pitch' || measure === 'chord')
+    return { measure, ...numbers[measure] };
+  return measure.endsWith(' ms') ? { measure, from: 0, end: Number.POSITIVE_INFINITY } : undefined;
+}
+
+export function isEmpty({ from, end }: Interval): boolean {
+  return from >= end;
+}
+
+/** Whether the whole of one interval lies in another of its measure. */
+export function liesIn(inner: Interval, outer: Interval): boolean {
+  return inner.measure === outer.measure && inner.from >= outer.from && inner.end <= outer.end;
+}
+
+/** Intervals of one measure in order, none of them touching another. */
+export type Union = readonly Interval[];
+
+/** A union with one interval more. */
+export function joined(union: Union, interval: Interval): Union {
+  if (isEmpty(interval)) return union;
+  const apart = union.filter(({ from, end }) => end < interval.from || from > interval.end);
+  const touching = union.filter((one) => !apart.includes(one));
+  const whole = {
+    measure: interval.measure,
+    from: Math.min(interval.from, ...touching.map(({ from }) => from)),
+    end: Math.max(interval.end, ...touching.map(({ end }) => end)),
+  };
+  return [
+    ...apart.filter(({ from }) => from < whole.from),
+    whole,
+    ...apart.filter(({ from }) => from > whole.from),
+  ];
 }

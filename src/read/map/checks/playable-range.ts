@@ -3,15 +3,15 @@ import { placeOf } from '../../yaml/places.js';
 import type { MapCheck } from './index.js';
 
 /** range-reversed: the lowest playable note lies above the highest. */
-export const playableRange: MapCheck = ({ range: { low, high }, middleC }, yaml) => {
-  if (low <= high) return [];
-  const message = `the range begins at ${spellPitch(low, middleC)} and ends below it, at ${spellPitch(high, middleC)}`;
+export const playableRange: MapCheck = ({ range, middleC }, { yaml, isSure }) => {
+  const { low, high } = range;
+  if (low <= high || !isSure(range)) return [];
   return [
     {
       code: 'range-reversed',
       severity: 'error',
       place: placeOf(yaml, ['range']),
-      message,
+      message: `the range begins at ${spellPitch(low, middleC)} and ends below it, at ${spellPitch(high, middleC)}`,
       hint: 'write the lowest note first',
     },
   ];

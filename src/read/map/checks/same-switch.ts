@@ -1,37 +1,47 @@
-import type { Articulation } from '../../../model/map.js';
-import { slotOf } from '../../../model/slot.js';
+import { quoted } from '../../../diagnose/quote.js';
+import type { Diagnostic } from '../../../model/diagnostic.js';
+import type { Articulation, SwitchMessage } from '../../../model/map.js';
 import type { MapCheck } from './index.js';
 
-/** same-switch: two articulations that the library could not tell apart. */
-export const sameSwitches: MapCheck = ({ articulations }) => {
+/** same-switch: two articulations that the library could not tell apart, because the same messages reach it. */
+export const sameSwitches: MapCheck = ({ articulations }, { isSure }) => {
   const first = new Map<string, string>();
-  return [...articulations.values()].flatMap((articulation) => {
-    const key = contents(articulation);
-    const other = first.get(key);
+  const diagnostics: Diagnostic[] = [];
+  for (const articulation of articulations.values()) {
+    if (!isSure(articulation)) continue;
+    const sent = messagesOf(articulation);
+    const other = first.get(sent);
     if (other === undefined) {
-      first.set(key, articulation.name);
-      return [];
+      first.set(sent, articulation.name);
+      continue;
     }
-    const what = articulation.switch.length === 0 ? 'no switch, and neither has' : 'the same switch as';
-    return [
-      {
-        code: 'same-switch',
-        severity: 'error',
-        place: articulation.place,
-        message: `${articulation.name} has ${what} ${other}`,
-        hint: 'each articulation needs a switch of its own; two names for one sound are two marks in its means',
-      } as const,
-    ];
-  });
+    const what = sent === '' ? 'has no switch, and neither has' : 'has the same switch as';
+    diagnostics.push({
+      code: 'same-switch',
+      severity: 'error',
+      place: articulation.place,
+      message: `${quoted(articulation.name)} ${what} ${quoted(other)}`,
+      hint: 'each articulation needs a switch of its own; two names for one sound are two marks in its means',
+    });
+  }
+  return diagnostics;
 };
 
-/** What an articulation puts into its slots; the order of the messages does not matter. */
-function contents({ switch: messages }: Articulation): string {
-  return messages
-    .map((message) => {
-      const { group: _, ...rest } = { group: undefined, ...message };
-      return `${slotOf(message)} ${JSON.stringify(rest)}`;
-    })
-    .sort()
-    .join('\n');
+/** What an articulation sends. The order does not matter: each message has a slot of its own. */
+function messagesOf({ switch: messages }: Articulation): string {
+  return messages.map(sent).sort().join('\n');
+}
+
+/** A message as it reaches the library, which knows nothing of groups. */
+function sent(message: SwitchMessage): string {
+  switch (message.kind) {
+    case 'note':
+      return `note ${message.key}`;
+    case 'controller':
+      return `controller ${message.controller} ${message.value}`;
+    case 'program':
+      return `program ${message.program} ${message.bank?.join(' ') ?? ''}`;
+    case 'channel':
+      return `channel ${message.channel}`;
+  }
 }

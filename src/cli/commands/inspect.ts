@@ -1,0 +1,41 @@
+import { inspect } from '../../inspect/index.js';
+import { inspectedText } from '../../inspect/text.js';
+import { type CommonOptions, jsonOf, loadSong, printJson, show } from '../context.js';
+import { exit, type Io } from '../io.js';
+import { partsOfEvery, partsOfNamed } from '../tracks.js';
+
+export interface InspectOptions extends CommonOptions {
+  readonly track: readonly string[];
+  /** 1–16. */
+  readonly channel?: number;
+}
+
+/** `keyslip inspect`: says what sounds mechanical in a recording, where, and what mends it. */
+export async function inspectCommand(input: string, options: InspectOptions, io: Io): Promise<number> {
+  const { value: song, diagnostics } = await loadSong(input, options, io);
+  if (song) {
+    const { track, channel } = options;
+    const parts =
+      track.length > 0
+        ? track.flatMap((name) => partsOfNamed(song, name, channel))
+        : partsOfEvery(song, channel);
+    const found = inspect(song, parts);
+    if (options.json)
+      printJson(
+        {
+          input,
+          parts: found.map(({ part, notes, measures }) => ({
+            track: part.track,
+            name: part.trackName,
+            channel: part.channel + 1,
+            notes,
+            measures,
+          })),
+          diagnostics: jsonOf(diagnostics),
+        },
+        io,
+      );
+    else io.out(`${found.map(inspectedText).join('\n\n') || 'There are no notes in this file.'}\n`);
+  } else if (options.json) printJson({ input, diagnostics: jsonOf(diagnostics) }, io);
+  return show(diagnostics, options, io) || (song ? exit.done : exit.errors);
+}

@@ -1,0 +1,64 @@
+import { describe, expect, it } from 'vitest';
+import { keyslip } from '../support/cli.js';
+
+describe('keyslip inspect', () => {
+  it('speaks of every part, without a map', () => {
+    const { status, out } = keyslip(['inspect', 'maps/demo/last-boat.mid']);
+    expect(status).toBe(0);
+    expect(out).toContain('Track 2 "Horns", channel 1: 38 notes');
+  });
+  it('prints JSON', () => {
+    const { parts } = JSON.parse(keyslip(['inspect', 'maps/demo/last-boat.mid', '--json']).out) as {
+      parts: { measures: unknown[] }[];
+    };
+    expect(parts[0]?.measures).toHaveLength(5);
+  });
+});
+
+describe('timing options', () => {
+  const words = [
+    'compile',
+    'maps/demo/last-boat.mid',
+    '--map',
+    'maps/saltmarsh-horns.yaml',
+    '-o',
+    '/dev/null',
+  ];
+  it('are told in the summary, and explained note by note', () => {
+    const { status, out, err } = keyslip([
+      ...words,
+      '--compensate',
+      '--preroll',
+      '1',
+      '--joins',
+      '--pull',
+      '60%',
+      '--roll',
+      '18ms',
+      '--loosen',
+      '8ms',
+    ]);
+    expect([status, err]).toEqual([0, '']);
+    expect(out).toMatch(/38 notes moved, by up to \d+ ms earlier/u);
+    const explained = keyslip(['explain', ...words.slice(1, 4), '--compensate']).out;
+    expect(explained).toContain('compensate −');
+  });
+  it('stand in the report with their seed', () => {
+    const { out } = keyslip([...words, '--roll', '18ms', '--json', '--seed', '7']);
+    expect(JSON.parse(out)).toMatchObject({ timing: { seed: 7, roll: { sdMs: 18, order: 'unordered' } } });
+  });
+  it('that make no sense are status 2', () => {
+    for (const option of [
+      ['--pull', '160%'],
+      ['--pull', '0.6'],
+      ['--pull', 'flute=6%'],
+      ['--grid', '1/0'],
+      ['--roll', '18'],
+      ['--loosen', '5s'],
+      ['--preroll', '99'],
+      ['--seed', 'x'],
+      ['--roll-order', 'up'],
+    ])
+      expect([option, keyslip([...words, ...option]).status]).toEqual([option, 2]);
+  });
+});
