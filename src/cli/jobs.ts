@@ -6,7 +6,7 @@ import type { Part } from '../model/line.js';
 import type { ArticulationMap } from '../model/map.js';
 import type { Song } from '../model/song.js';
 import { withPreroll } from '../retime/shift.js';
-import { type CommonOptions, loadMap, loadSong } from './context.js';
+import { type CommonOptions, loadMap } from './context.js';
 import { type Io, UsageError } from './io.js';
 import { type TimingFlags, timingFor } from './timing.js';
 import { findTrack, partsOfNamed, partsOfOnlyTrack } from './tracks.js';
@@ -18,7 +18,12 @@ export interface PartOptions extends CommonOptions, TimingFlags {
   readonly track: readonly string[];
   /** 1–16. */
   readonly channel?: number;
+  /** When to send switches again, in place of what the maps say. */
+  readonly restate: readonly Restate[];
 }
+
+/** As a map's `restate`. */
+export type Restate = ArticulationMap['switching']['restate'];
 
 /** A song and what is to be done with it. */
 export interface LoadedJobs {
@@ -33,9 +38,12 @@ interface Assignment {
   readonly parts: readonly Part[];
 }
 
-/** Reads the MIDI file and the maps, and finds the parts. Every error of every file is reported. */
-export async function loadJobs(input: string, options: PartOptions, io: Io): Promise<Outcome<LoadedJobs>> {
-  const { value: original, diagnostics: ofSong } = await loadSong(input, options, io);
+/** Reads the maps for a MIDI file, and finds the parts. Every error of every file is reported. */
+export async function loadJobs(
+  { value: original, diagnostics: ofSong }: Outcome<Song>,
+  options: PartOptions,
+  io: Io,
+): Promise<Outcome<LoadedJobs>> {
   const song = original && prerolled(original, options);
   const assignments = song ? assign(song, options) : [];
   const files = song
@@ -46,7 +54,8 @@ export async function loadJobs(input: string, options: PartOptions, io: Io): Pro
   const jobs = assignments.flatMap(({ file, parts }) => {
     const map = maps.get(file)?.value;
     const timing = map && timingFor(options, map);
-    return map ? parts.map((part) => ({ part, map, ...(timing ? { timing } : {}) })) : [];
+    const restated = map && withRestate(map, options.restate);
+    return restated ? parts.map((part) => ({ part, map: restated, ...(timing ? { timing } : {}) })) : [];
   });
   const diagnostics = [
     ...ofSong,
@@ -55,6 +64,12 @@ export async function loadJobs(input: string, options: PartOptions, io: Io): Pro
   ];
   const failed = !song || [...maps.values()].some(({ value }) => !value);
   return { value: failed || !original ? undefined : { song, original, jobs }, diagnostics };
+}
+
+/** The map with another `restate`, where the command line gives one. */
+function withRestate(map: ArticulationMap, restate: readonly Restate[]): ArticulationMap {
+  if (restate.length === 0) return map;
+  return { ...map, switching: { ...map.switching, restate: Object.assign({}, ...restate) as Restate } };
 }
 
 function prerolled(song: Song, { preroll }: TimingFlags): Song {

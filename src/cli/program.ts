@@ -1,12 +1,15 @@
 import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
 import { escapeText } from '../diagnose/escape.js';
+import { parseDuration } from '../read/map/duration.js';
 import { checkCommand } from './commands/check.js';
 import { compileCommand } from './commands/compile.js';
 import { explainCommand } from './commands/explain.js';
 import { initCommand } from './commands/init.js';
 import { inspectCommand } from './commands/inspect.js';
+import { proveCommand } from './commands/prove.js';
 import { schemaCommand } from './commands/schema.js';
 import { exit, type Io, UsageError } from './io.js';
+import type { Restate } from './jobs.js';
 import { timingOptions } from './timing.js';
 
 const about = `Puts the right articulation switch before every note of a played line.
@@ -63,6 +66,7 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
     .option('-o, --output <out.mid>', 'where the result goes; - writes to standard output')
     .option('--in-place', 'allow the result to take the place of the recording')
     .option('--report <file.json>', 'also write what was decided, note by note')
+    .option('--prove', 'play the result to a model of the library first, and write it only if all is right')
     .action((input, options) => finish(compileCommand(input, options, io)));
 
   const explain = partOptions(program.command('explain'))
@@ -73,6 +77,16 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
     .argument('<in.mid>', 'the recording; - reads standard input')
     .option('--at <bar[.beat][..bar]>', 'only these bars: 12, 12.3 or 12..16')
     .action((input, options) => finish(explainCommand(input, options, io)));
+
+  const prove = partOptions(program.command('prove'))
+    .summary('play the result to a model of the library')
+    .description(
+      'Plays a compiled file to a model of the library and says whether every note sounds as meant, from any bar on. ' +
+        'With --against, also whether nothing of the recording is missing or changed; give the timing options that it was compiled with.',
+    )
+    .argument('<out.mid>', 'the compiled file; - reads standard input')
+    .option('--against <in.mid>', 'the recording that it was compiled from')
+    .action((file, options) => finish(proveCommand(file, options, io)));
 
   const check = program
     .command('check')
@@ -103,9 +117,9 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
     .argument('<in.mid>', 'the recording; - reads standard input')
     .action((input, options) => finish(inspectCommand(input, options, io)));
 
-  for (const command of [compile, explain]) timingOptions(command);
+  for (const command of [compile, explain, prove]) timingOptions(command);
 
-  for (const command of [compile, explain, check, inspect, init]) {
+  for (const command of [compile, explain, prove, check, inspect, init]) {
     command.option('-q, --quiet', 'no summary and no warnings');
     if (command !== init)
       command.option('--json', 'print the result as JSON').option('--strict', 'let warnings count as errors');
@@ -135,7 +149,20 @@ function partOptions(command: Command): Command {
       collect,
       [],
     )
+    .option(
+      '--restate <bars|rest>',
+      'send switches again after so many bars (8) or after a rest (2s), whatever the map says',
+      restates,
+      [],
+    )
     .addOption(mapLimit());
+}
+
+function restates(text: string, before: readonly Restate[]): readonly Restate[] {
+  if (/^[1-9]\d{0,2}$/u.test(text)) return [...before, { everyBars: Number(text) }];
+  if (/^(\d{1,6}(\.\d{1,3})?(ms|s)|[1-9]\d{0,2}\/[1-9]\d{0,3})$/u.test(text))
+    return [...before, { afterRest: parseDuration(text) }];
+  throw new InvalidArgumentError('Give a number of bars (8), or the length of a rest (2s or 1/2).');
 }
 
 function trackOptions(command: Command): Command {

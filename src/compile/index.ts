@@ -35,6 +35,8 @@ export interface Compiled {
   /** The finished Standard MIDI File. */
   readonly bytes: Uint8Array;
   readonly parts: readonly CompiledPart[];
+  /** The tracks of the parts, by number, with their notes where they stand now and no switches yet. */
+  readonly tracks: ReadonlyMap<number, Track>;
 }
 
 /** Parts with everything that was found on the way. Errors among the diagnostics would make an output wrong. */
@@ -103,7 +105,7 @@ export function compile(song: Song, jobs: readonly Job[], original: Song = song)
   if (diagnostics.some(({ severity }) => severity === 'error')) return { value: undefined, diagnostics };
   const moved = song === original ? [] : song.tracks.map(({ number, events }) => [number, events] as const);
   const changed = new Map<number, readonly MidiEvent[]>([...moved, ...wovenTracks(tracks, parts)]);
-  return { value: { bytes: writeMidi(song, changed), parts }, diagnostics };
+  return { value: { bytes: writeMidi(song, changed), parts, tracks }, diagnostics };
 }
 
 function wovenTracks(

@@ -54,6 +54,8 @@ export const codes = {
   'no-notes': 'There are no notes to compile.',
   // timing
   'starts-late': 'A note cannot start as early as its articulation needs to be heard in time.',
+  // proof
+  'not-proved': 'A model of the library does not hear in the result what was decided; nothing was written.',
   // files
   'cannot-read': 'A file cannot be read.',
   'cannot-write': 'A file cannot be written.',

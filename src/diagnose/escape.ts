@@ -1,9 +1,10 @@
 /**
- * Characters that a terminal or a page might obey instead of showing: C0 and C1 controls and DEL, marks of writing
- * direction, joiners and other invisible characters, line and paragraph separators, tags, and halves of surrogate pairs.
+ * Characters that a terminal or a page might obey instead of showing: Unicode's controls, format characters (marks of
+ * writing direction, joiners, tags), halves of surrogate pairs, line and paragraph separators; and letters and
+ * selectors that nobody sees.
  */
 const unsafe =
-  /[\u0000-\u001f\u007f-\u009f\u00ad\u061c\u115f\u180e\u200b-\u200f\u2028-\u202e\u2060-\u206f\ufeff\ufff9-\ufffb\u{e0000}-\u{e007f}]|[\ud800-\udfff]/gu;
+  /[\p{Cc}\p{Cf}\p{Cs}\p{Zl}\p{Zp}\u{115f}\u{1160}\u{2065}\u{3164}\u{ffa0}\u{e0000}-\u{e0fff}]|\u{34f}|\u{17b4}|\u{17b5}|[\u{180b}-\u{180f}]/gu;
 
 /** A text from a file or the command line, made safe to show: what is not to be obeyed is spelled `\u{1b}`. */
 export function escapeText(text: string): string {

@@ -1,38 +1,87 @@
-import { compile } from '../../compile/index.js';
+import { type Compiled, compile } from '../../compile/index.js';
+import { proofOf } from '../../compile/proof.js';
 import { report } from '../../explain/report.js';
 import { summary } from '../../explain/summary.js';
-import { jsonOf, printJson, show, status } from '../context.js';
+import type { Diagnostic } from '../../model/diagnostic.js';
+import { readMidi } from '../../read/midi/index.js';
+import { jsonOf, loadSong, printJson, show, status } from '../context.js';
 import { isSameFile } from '../files/same.js';
 import { stage } from '../files/stage.js';
 import { exit, type Io, UsageError } from '../io.js';
-import { loadJobs, type PartOptions } from '../jobs.js';
+import { type LoadedJobs, loadJobs, type PartOptions } from '../jobs.js';
 
 export interface CompileOptions extends PartOptions {
   readonly output?: string;
   readonly report?: string;
   readonly inPlace?: boolean;
+  readonly prove?: boolean;
 }
 
 /** `keyslip compile`: reads, decides, and puts the switched file in place, or says why not. */
 export async function compileCommand(input: string, options: CompileOptions, io: Io): Promise<number> {
   const output = outputOf(input, options);
-  const { value: loaded, diagnostics: found } = await loadJobs(input, options, io);
+  const { value: loaded, diagnostics: found } = await loadJobs(
+    await loadSong(input, options, io),
+    options,
+    io,
+  );
   const compiled = loaded ? compile(loaded.song, loaded.jobs, loaded.original) : undefined;
-  const diagnostics = [...found, ...(compiled?.diagnostics ?? [])];
   const result = compiled?.value;
-  if (!result || status(diagnostics, options) !== exit.done) {
-    if (options.json) printJson({ input, diagnostics: jsonOf(diagnostics) }, io);
-    const refused = show(diagnostics, options, io);
-    if (result && !options.quiet) io.err('Nothing was written: with --strict, warnings count as errors.\n');
-    return refused;
-  }
+  const proof = options.prove && loaded && result ? proofFor(result, loaded, output) : [];
+  const diagnostics = [...found, ...(compiled?.diagnostics ?? []), ...proof];
+  const isRefused = status(diagnostics, options) !== exit.done;
+  if (!result || isRefused) return refuse(input, diagnostics, options, io);
+  return deliver(input, output, result, diagnostics, options, io);
+}
+
+/** Nothing is written; everything that was found is told. */
+function refuse(input: string, diagnostics: readonly Diagnostic[], options: CompileOptions, io: Io): number {
+  if (options.json) printJson({ input, diagnostics: jsonOf(diagnostics) }, io);
+  const refused = show(diagnostics, options, io);
+  const isStrict = !diagnostics.some(({ severity }) => severity === 'error');
+  if (isStrict && !options.quiet) io.err('Nothing was written: with --strict, warnings count as errors.\n');
+  return refused;
+}
+
+function deliver(
+  input: string,
+  output: string,
+  result: Compiled,
+  diagnostics: readonly Diagnostic[],
+  options: CompileOptions,
+  io: Io,
+): number {
   const decided = report(input, result.parts);
   const failures = put(output, result.bytes, io, options.report, `${JSON.stringify(decided, null, 2)}\n`);
   const all = [...diagnostics, ...failures];
-  const say = output === '-' ? io.err : io.out;
   if (options.json && output !== '-') printJson({ ...decided, output, diagnostics: jsonOf(all) }, io);
-  else if (!options.quiet && failures.length === 0) say(summary(result.parts, input, output));
+  else if (!options.quiet && failures.length === 0) {
+    const proved = options.prove
+      ? 'Proved: every note sounds as decided, and nothing else was changed.\n'
+      : '';
+    (output === '-' ? io.err : io.out)(`${summary(result.parts, input, output)}${proved}`);
+  }
   return show(all, options, io);
+}
+
+/** What the model of the library hears wrong in a result, before it is put in place. */
+function proofFor(result: Compiled, { song }: LoadedJobs, output: string): readonly Diagnostic[] {
+  const { value: heard, diagnostics } = readMidi(result.bytes, output, {
+    maxBytes: Number.POSITIVE_INFINITY,
+  });
+  if (!heard) return diagnostics;
+  return proofOf(heard, song, result, true).violations.map((violation): Diagnostic => {
+    const { track, bar, beat, tick } = violation;
+    const trackName = heard.tracks[(track ?? 1) - 1]?.name ?? '';
+    const place = { kind: 'music', file: output, track: track ?? 1, trackName, bar, beat, tick } as const;
+    return {
+      code: 'not-proved',
+      severity: 'error',
+      place,
+      message: violation.message,
+      hint: `nothing was written (${violation.kind})`,
+    };
+  });
 }
 
 /** Where the result goes. The input is never overwritten unless that was asked for. */

@@ -2,7 +2,7 @@ import { realiseParts } from '../../compile/index.js';
 import { report } from '../../explain/report.js';
 import { explainPart } from '../../explain/text.js';
 import { parseAt, ticksWithin } from '../at.js';
-import { printJson, show } from '../context.js';
+import { loadSong, printJson, show } from '../context.js';
 import type { Io } from '../io.js';
 import { loadJobs, type PartOptions } from '../jobs.js';
 
@@ -13,7 +13,11 @@ export interface ExplainOptions extends PartOptions {
 /** `keyslip explain`: says which rule decided each note. */
 export async function explainCommand(input: string, options: ExplainOptions, io: Io): Promise<number> {
   const at = options.at === undefined ? undefined : parseAt(options.at);
-  const { value: loaded, diagnostics: found } = await loadJobs(input, options, io);
+  const { value: loaded, diagnostics: found } = await loadJobs(
+    await loadSong(input, options, io),
+    options,
+    io,
+  );
   if (!loaded) return show(found, options, io);
   const { parts, diagnostics } = realiseParts(loaded.song, loaded.jobs);
   if (options.json) {

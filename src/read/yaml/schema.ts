@@ -55,16 +55,14 @@ const silent: ReadonlySet<string> = new Set(['if', 'anyOf', 'allOf', 'propertyNa
 
 /** Turns the errors of a validator into diagnostics at their places, each problem once. */
 export function judge(yaml: ReadYaml, errors: readonly SchemaError[], texts: SchemaTexts): Judgement {
-  const choices = [
-    ...new Set(errors.filter(({ keyword }) => keyword === 'oneOf').map(({ schemaPath }) => `${schemaPath}/`)),
-  ];
+  const isEcho = echoes(errors);
   const faulty = new Set<Tree>();
   const told = new Map<string, Diagnostic>();
   for (const error of errors) {
     const steps = stepsOf(error.instancePath);
     const trees = treesTo(yaml.root, steps);
     for (const tree of trees) faulty.add(tree);
-    if (silent.has(error.keyword) || choices.some((choice) => error.schemaPath.startsWith(choice))) continue;
+    if (isEcho(error)) continue;
     const tree = trees.at(-1) ?? yaml.root;
     const at = yaml.placeAt(tree.offset);
     const diagnostic = diagnosticOf({ error, yaml, texts, tree, where: sayPath(trees, steps), at });
@@ -74,6 +72,17 @@ export function judge(yaml: ReadYaml, errors: readonly SchemaError[], texts: Sch
     if (!told.has(key)) told.set(key, diagnostic);
   }
   return { diagnostics: [...told.values()], faulty };
+}
+
+/** Errors that say again what another says: about the branches of a choice, and about a value that fits none of them. */
+function echoes(errors: readonly SchemaError[]): (error: SchemaError) => boolean {
+  const choices = errors.filter(({ keyword }) => keyword === 'oneOf');
+  const branches = [...new Set(choices.map(({ schemaPath }) => `${schemaPath}/`))];
+  const values = new Set(choices.map(({ instancePath }) => instancePath));
+  return ({ keyword, schemaPath, instancePath }) =>
+    silent.has(keyword) ||
+    branches.some((branch) => schemaPath.startsWith(branch)) ||
+    (values.has(instancePath) && keyword !== 'oneOf' && keyword !== 'additionalProperties');
 }
 
 function diagnosticOf(finding: Finding): Diagnostic {

@@ -24,13 +24,13 @@ export function syntaxProblems(
       severity: 'error',
       place,
       message,
-      ...(hint === undefined ? {} : { hint }),
+      hint,
     });
   }
   return [...told.values()];
 }
 
-function said(error: YAMLError, text: string, offset: number): readonly [string, string?] {
+function said(error: YAMLError, text: string, offset: number): readonly [message: string, hint: string] {
   if (error.code === 'TAB_AS_INDENT' || isTabbed(text, offset))
     return ['a tab is used to indent', 'indent with spaces; YAML takes no tabs there'];
   if (error.code === 'MULTIPLE_DOCS')
@@ -39,7 +39,10 @@ function said(error: YAMLError, text: string, offset: number): readonly [string,
     return ['there is a tag (!) here', 'take it out, or put the text in quotes'];
   const [first = ''] = error.message.split('\n');
   const words = first.length > 160 ? `${first.slice(0, 160)}…` : first.replace(/\.$/u, '');
-  return [`this is not well-formed YAML: ${words}`];
+  return [
+    `this is not well-formed YAML: ${words}`,
+    'look at the indentation, brackets and quotes here and just above',
+  ];
 }
 
 /** Whether the white space at the start of an offset's line has a tab in it. */

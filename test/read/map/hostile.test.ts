@@ -100,6 +100,50 @@ describe('files that mean harm, or make no sense, get a clear answer', () => {
     );
   });
 
+  it('files full of mistakes: each is told, once', () => {
+    const room = 250_000;
+    const fill = (piece: (index: number) => string) => {
+      const pieces: string[] = [];
+      for (let index = 0, length = 0; length < room; index++) {
+        pieces.push(piece(index));
+        length += piece(index).length;
+      }
+      return pieces;
+    };
+    const head =
+      'format: keyslip-map/1\nlibrary: L\ninstrument: I\nfamily: other\nnote-60: C4\nrange: [C2, C3]\n';
+    const rest = 'articulations: {a: {switch: {note: C0}}}\nrules: [{use: a}]\n';
+    const count = (yaml: string, code: string) => codes(yaml).filter((one) => one === code).length;
+
+    const keys = fill((index) => `k${index}: 1\n`);
+    expect(count(`${head}${rest}${keys.join('')}`, 'unknown-key')).toBe(keys.length);
+    expect(codes(`${head}${rest}${fill(() => 'same: 1\n').join('')}`)).toEqual([
+      'unknown-key',
+      'yaml-duplicate-key',
+    ]);
+    const rules = fill(() => '- x: 1\n');
+    expect(count(`${head}articulations: {a: {}}\nrules:\n${rules.join('')}`, 'missing-key')).toBe(
+      rules.length,
+    );
+    const marks = fill((index) => `stacato${index}`);
+    expect(
+      count(
+        `${head}${rest.replace('switch', `means: [${marks.join(', ')}], switch`)}`.slice(0, 262_000),
+        'x',
+      ),
+    ).toBe(0);
+    const names = fill((index) => `abcd${index % 9}`);
+    const many = Array.from(
+      { length: 500 },
+      (_, index) => `abcd-${index}: {switch: {controller: 1, value: ${index % 128}}}`,
+    );
+    expect(
+      codes(
+        `${head}articulations: {${many.join(', ')}}\nrules: [{use: abcd-0}]\nexamples: [{notes: [{pitch: C2, held: 1s}], expect: [${names.slice(0, 20_000).join(', ')}]}]\n`,
+      ),
+    ).toContain('unknown-articulation');
+  });
+
   it('a thousand rules and five hundred articulations are read at once', () => {
     const names = Array.from({ length: 500 }, (_, index) => `a${index}`);
     const yaml = `format: keyslip-map/1\nlibrary: L\ninstrument: I\nfamily: other\nnote-60: C4\nrange: [C2, C3]\narticulations:\n${names.map((name, index) => `  ${name}: {switch: [{controller: 20, value: ${index % 128}}, {program: ${Math.floor(index / 128)}}]}`).join('\n')}\nrules:\n${Array.from({ length: 999 }, (_, index) => `  - {when: {held: {from: ${index}ms, below: ${index + 2}ms}, velocity: {from: ${1 + (index % 127)}}}, use: a${index % 500}}`).join('\n')}\n  - use: a0\n`;
