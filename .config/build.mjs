@@ -66,6 +66,12 @@ for (const file of readdirSync('schemas').filter((name) => name.endsWith('.schem
     outfile: `${target}.js`,
     logLevel: 'warning',
   });
+  const text = readFileSync(`schemas/${file}`, 'utf8');
+  writeFileSync(
+    `src/read/${kind}/schema.generated.js`,
+    `export const schemaText = ${JSON.stringify(text)};\n`,
+  );
+  writeFileSync(`src/read/${kind}/schema.generated.d.ts`, 'export declare const schemaText: string;\n');
   writeFileSync(
     `${target}.d.ts`,
     `export interface SchemaError {

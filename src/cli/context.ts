@@ -34,9 +34,15 @@ export function status(diagnostics: readonly Diagnostic[], { strict }: CommonOpt
   return counts ? exit.errors : exit.done;
 }
 
+/** What JSON leaves raw and a terminal might obey: C1 controls, marks of writing direction, separators; as UTF-16 units. */
+const unsafe = /[\u007f-\u009f\u00ad\u061c\u200b-\u200f\u2028-\u202e\u2060-\u206f\ufeff\udb40-\udb43]/g;
+
 /** A JSON document as it is printed. */
 export function printJson(value: unknown, io: Io): void {
-  io.out(`${JSON.stringify(value, null, 2)}\n`);
+  const text = JSON.stringify(value, null, 2);
+  io.out(
+    `${text.replace(unsafe, (character) => `\\u${character.charCodeAt(0).toString(16).padStart(4, '0')}`)}\n`,
+  );
 }
 
 /** Diagnostics as they stand in JSON output. */

@@ -1,4 +1,4 @@
-import { collisions } from '../collide/index.js';
+import { collisions, sharedChannels } from '../collide/index.js';
 import { decide } from '../decide/index.js';
 import type { Decision } from '../model/decision.js';
 import type { Diagnostic, Outcome } from '../model/diagnostic.js';
@@ -62,6 +62,7 @@ export function realiseParts(song: Song, jobs: readonly Job[]): RealisedParts {
   for (const track of song.tracks) {
     const ofTrack = decided.filter(({ part }) => part.track === track.number);
     if (ofTrack.length === 0) continue;
+    diagnostics.push(...sharedChannels(ofTrack));
     const done = retimeTrack(track, ofTrack);
     tracks.set(track.number, done.track);
     diagnostics.push(...done.diagnostics);

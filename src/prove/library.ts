@@ -1,4 +1,5 @@
 import type { Articulation, ArticulationMap, SwitchMessage } from '../model/map.js';
+import type { MidiEvent } from '../model/song.js';
 
 /** One thing that must be so for an articulation to sound: what has to be in a slot; undefined: nothing may be. */
 export interface Element {
@@ -59,7 +60,8 @@ export function libraryOf(map: ArticulationMap, ownChannel: number): Library {
   const all = [...map.articulations.values()];
   const messages = all.flatMap((articulation) => articulation.switch);
   const plainKeys = slotOfMessage({ kind: 'note', key: 0 }, isMomentary);
-  const hasPlainKeys = isMomentary && messages.some((message) => message.kind === 'note' && message.group === undefined);
+  const hasPlainKeys =
+    isMomentary && messages.some((message) => message.kind === 'note' && message.group === undefined);
   const sounds = new Map(
     all.map((articulation) => {
       const sound = soundOf(articulation, ownChannel, isMomentary);
@@ -82,7 +84,9 @@ export function libraryOf(map: ArticulationMap, ownChannel: number): Library {
     map,
     isMomentary,
     sounds,
-    slots: [...new Set([...sounds.values()].flatMap(({ elements }) => elements.map(({ slot }) => slot)))].sort(),
+    slots: [
+      ...new Set([...sounds.values()].flatMap(({ elements }) => elements.map(({ slot }) => slot))),
+    ].sort(),
     keySlots,
     controllerSlots,
     programSlots: [...programSlots],
@@ -125,6 +129,23 @@ function addTo(slots: Map<number, readonly string[]>, number: number, slot: stri
   if (!known.includes(slot)) slots.set(number, [...known, slot]);
 }
 
+/**
+ * Bank select takes effect with the program change behind it (MIDI 1.0). Reset all controllers leaves bank and program
+ * as they are (RP-015).
+ */
+export const bankMost = 0;
+export const bankLeast = 32;
+export const resetControllers = 121;
+
+/** Whether a controller or program writes to a slot, or, as a bank does, to what the next program writes. */
+export function writesToSlot({ controllerSlots, programSlots }: Library, event: MidiEvent): boolean {
+  if (event.type === 'programChange') return programSlots.length > 0;
+  if (event.type !== 'controller') return false;
+  const { controllerType: number } = event;
+  const isBank = programSlots.length > 0 && (number === bankMost || number === bankLeast);
+  return isBank || controllerSlots.has(number) || (number === resetControllers && controllerSlots.size > 0);
+}
+
 /** Looks only at sounds that share the element which fewest have; each answer is kept. */
 function coverings(sounds: ReadonlyMap<string, Sound>): (sound: Sound) => readonly Sound[] {
   const having = new Map<string, Sound[]>();
@@ -141,13 +162,18 @@ function coverings(sounds: ReadonlyMap<string, Sound>): (sound: Sound) => readon
     const before = known.get(sound.name);
     if (before) return before;
     const ids = idsOf(sound);
-    const candidates = ids.reduce<readonly Sound[]>((fewest, id) => {
-      const having_ = having.get(id) ?? [];
-      return having_.length < fewest.length ? having_ : fewest;
-    }, [...sounds.values()]);
+    const candidates = ids.reduce<readonly Sound[]>(
+      (fewest, id) => {
+        const sharing = having.get(id) ?? [];
+        return sharing.length < fewest.length ? sharing : fewest;
+      },
+      [...sounds.values()],
+    );
     const found = candidates.filter((other) => {
       const its = new Set(idsOf(other));
-      return other.channel === sound.channel && its.size > new Set(ids).size && ids.every((id) => its.has(id));
+      return (
+        other.channel === sound.channel && its.size > new Set(ids).size && ids.every((id) => its.has(id))
+      );
     });
     known.set(sound.name, found);
     return found;

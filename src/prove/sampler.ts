@@ -1,5 +1,13 @@
 import type { MidiEvent } from '../model/song.js';
-import { bankSlot, contents, type Library, type Sound } from './library.js';
+import {
+  bankLeast,
+  bankMost,
+  bankSlot,
+  contents,
+  type Library,
+  resetControllers,
+  type Sound,
+} from './library.js';
 
 /** What stands in a slot, and since when. */
 export interface Content {
@@ -31,14 +39,8 @@ interface ChannelState {
   least: number | undefined;
 }
 
-/**
- * MIDI 1.0, channel mode messages: 120 is all sound off, 121 resets the controllers, 123 is all notes off, and 124 to
- * 127 turn all notes off as well. RP-015: 121 leaves bank and program as they are.
- */
-const resetControllers = 121;
+/** Channel mode messages (MIDI 1.0): 120 is all sound off, 123 is all notes off, and 124 to 127 do the same. */
 const silences = new Set([120, 123, 124, 125, 126, 127]);
-const bankMost = 0;
-const bankLeast = 32;
 
 /** A sampler that has just been loaded: nothing latched, no key down, no controller, bank or program known. */
 export function samplerOf(library: Library): Sampler {
@@ -52,14 +54,18 @@ export function samplerOf(library: Library): Sampler {
   const selects = (channel: number, sound: Sound) => {
     const state = stateOf(channel);
     return (
-      sound.channel === channel && sound.elements.every(({ slot, content }) => state.contents.get(slot)?.what === content)
+      sound.channel === channel &&
+      sound.elements.every(({ slot, content }) => state.contents.get(slot)?.what === content)
     );
   };
   return {
     hear(event, tick) {
-      if (event.type === 'noteOn' && event.velocity > 0) strike(library, stateOf(event.channel), event.noteNumber, tick);
-      else if (event.type === 'noteOn' || event.type === 'noteOff') release(library, stateOf(event.channel), event.noteNumber);
-      else if (event.type === 'programChange') setProgram(library, stateOf(event.channel), event.programNumber, tick);
+      if (event.type === 'noteOn' && event.velocity > 0)
+        strike(library, stateOf(event.channel), event.noteNumber, tick);
+      else if (event.type === 'noteOn' || event.type === 'noteOff')
+        release(library, stateOf(event.channel), event.noteNumber);
+      else if (event.type === 'programChange')
+        setProgram(library, stateOf(event.channel), event.programNumber, tick);
       else if (event.type === 'controller')
         setController(library, stateOf(event.channel), event.controllerType, event.value, tick);
     },
@@ -127,7 +133,13 @@ function setProgram({ programSlots }: Library, state: ChannelState, program: num
   }
 }
 
-function setController(library: Library, state: ChannelState, number: number, value: number, tick: number): void {
+function setController(
+  library: Library,
+  state: ChannelState,
+  number: number,
+  value: number,
+  tick: number,
+): void {
   if (number === bankMost) state.most = value;
   if (number === bankLeast) state.least = value;
   for (const slot of library.controllerSlots.get(number) ?? [])

@@ -5,7 +5,8 @@ import type { Clock } from '../time/clock.js';
 export const violationKinds = {
   // what sounds
   'wrong-articulation': 'A note does not sound with the articulation that is meant.',
-  'hidden-articulation': 'What a note needs is set, but so is all that a more particular articulation needs, which sounds instead.',
+  'hidden-articulation':
+    'What a note needs is set, but so is all that a more particular articulation needs, which sounds instead.',
   // switches and melody
   'heard-switch': 'A switch note would be heard as melody.',
   'acting-note': 'A note of the music acts as a switch.',

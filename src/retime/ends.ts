@@ -1,4 +1,4 @@
-import { byOnset, type RetimedPart } from './state.js';
+import { firstStarts, type RetimedPart } from './state.js';
 
 /**
  * Releases that follow their onsets: a detached note keeps its length; one that was held into the next onset follows
@@ -7,9 +7,7 @@ import { byOnset, type RetimedPart } from './state.js';
 export function followingEnds(part: RetimedPart, starts: readonly number[]): readonly number[] {
   const { line, decisions } = part;
   const { clock } = line;
-  const first = byOnset(part).map((group) =>
-    group.reduce((least, index) => Math.min(least, starts[index] ?? 0), Infinity),
-  );
+  const first = firstStarts(part, starts);
   return decisions.map(({ note }, index) => {
     const start = starts[index] ?? note.tick;
     const next = line.onsets[note.onset + 1];

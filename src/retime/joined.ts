@@ -3,7 +3,7 @@ import type { Duration } from '../model/map.js';
 import { channelFor } from '../model/slot.js';
 import { isAtLeast, tickAfter } from '../time/duration.js';
 import { spanBetween } from '../understand/span.js';
-import type { RetimedPart, Ticks } from './state.js';
+import { firstStarts, type RetimedPart, type Ticks } from './state.js';
 
 /**
  * The last word on releases. A joined note is held over the next onset by what its articulation asks for, the last of
@@ -20,8 +20,8 @@ export function settledEnds(part: RetimedPart, { starts, ends }: Ticks): readonl
     const next = around[index] ?? {};
     const { joins, length } = map.articulations.get(articulation) ?? {};
     let end = ends[index] ?? note.endTick;
-    if (options.joins && joins && note.overlapsNext && next.onset !== undefined)
-      end = Math.max(end, tickAfter(clock, next.onset, joins.overlap));
+    if (options.joins && joins && note.overlapsNext && next.inLine !== undefined)
+      end = Math.max(end, tickAfter(clock, next.inLine, joins.overlap));
     if (options.joins && length) end = withinLength(part, start, end, length);
     const isMoved = start !== note.tick || end !== note.endTick || next.onset !== next.playedOnset;
     return isMoved ? Math.max(start + 1, heldBack(note, end, next)) : end;
@@ -50,39 +50,52 @@ interface Next {
   /** The next onset's first note on the channel: now, and as it was played. */
   readonly onset?: number;
   readonly playedOnset?: number;
-  /** The next strike of the same pitch on the channel, now. */
+  /** The next onset's first note on any channel, now. */
+  readonly inLine?: number;
+  /** The next strike of the same pitch, on any channel, now. */
   readonly pitch?: number;
 }
 
-/** What comes next on the channel of each note, from the end backwards. */
-function nextStarts({ line, decisions, map }: RetimedPart, starts: readonly number[]): readonly Next[] {
+/** The last onset that was met on a channel, going backwards, and what comes after it. */
+interface Ahead {
+  readonly onset: number;
+  readonly first: number;
+  readonly played: number;
+  readonly after: Next;
+}
+
+/** What comes next for each note, from the end backwards. */
+function nextStarts(part: RetimedPart, starts: readonly number[]): readonly Next[] {
+  const { line, decisions, map } = part;
+  const first = firstStarts(part, starts);
   const found: Next[] = [];
-  const ahead = new Map<number, { onset: number; first: number; played: number; after: Next }>();
+  const ahead = new Map<number, Ahead>();
   const pitches = new Map<number, { onset: number; start: number; before: number | undefined }>();
   for (let index = decisions.length - 1; index >= 0; index--) {
     const decision = decisions[index];
     if (!decision) continue;
     const { note, articulation } = decision;
-    const channel = channelFor(map, articulation, line.part.channel);
     const start = starts[index] ?? note.tick;
-    const known = ahead.get(channel);
-    const after: Next = !known
-      ? {}
-      : known.onset === note.onset
-        ? known.after
-        : { onset: known.first, playedOnset: known.played };
-    const joinsKnown = known?.onset === note.onset;
-    ahead.set(channel, {
-      onset: note.onset,
-      first: joinsKnown ? Math.min(known.first, start) : start,
-      played: joinsKnown ? Math.min(known.played, note.tick) : note.tick,
-      after,
-    });
-    const key = channel * 128 + note.pitch;
-    const same = pitches.get(key);
+    const channel = channelFor(map, articulation, line.part.channel);
+    const met = meet(ahead.get(channel), note, start);
+    ahead.set(channel, met);
+    const same = pitches.get(note.pitch);
     const pitch = same?.onset === note.onset ? same.before : same?.start;
-    pitches.set(key, { onset: note.onset, start, before: pitch });
-    found[index] = { ...after, ...(pitch === undefined ? {} : { pitch }) };
+    pitches.set(note.pitch, { onset: note.onset, start, before: pitch });
+    const inLine = first[note.onset + 1];
+    found[index] = {
+      ...met.after,
+      ...(pitch === undefined ? {} : { pitch }),
+      ...(inLine === undefined ? {} : { inLine }),
+    };
   }
   return found;
+}
+
+function meet(known: Ahead | undefined, note: MeasuredNote, start: number): Ahead {
+  const { onset, tick } = note;
+  if (!known) return { onset, first: start, played: tick, after: {} };
+  if (known.onset !== onset)
+    return { onset, first: start, played: tick, after: { onset: known.first, playedOnset: known.played } };
+  return { ...known, first: Math.min(known.first, start), played: Math.min(known.played, tick) };
 }

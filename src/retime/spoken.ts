@@ -2,7 +2,8 @@ import { musicPlace } from '../diagnose/place.js';
 import type { Diagnostic } from '../model/diagnostic.js';
 import type { Duration } from '../model/map.js';
 import { channelFor } from '../model/slot.js';
-import { type Clamped, compensate, type LateNote } from '../timing/compensate.js';
+import type { Clock } from '../time/clock.js';
+import { type Clamped, type Compensated, compensate, type LateNote } from '../timing/compensate.js';
 import { prerollBars } from '../timing/preroll.js';
 import { bindSpeaksAfter } from './speaks-after.js';
 import type { RetimedPart, Ticks } from './state.js';
@@ -22,13 +23,20 @@ export function spokenTicks(
   const order = decisions
     .map((_, index) => index)
     .sort((a, b) => (starts[a] ?? 0) - (starts[b] ?? 0) || a - b);
-  const before = new Map<number, string>();
+  const before = new Map<
+    number,
+    { readonly articulation: string; readonly onset: number; readonly needsSwitch: boolean }
+  >();
   const notes = order.flatMap((index): LateNote[] => {
     const decision = decisions[index];
     if (!decision) return [];
     const channel = channelFor(map, decision.articulation, line.part.channel);
-    const needsSwitch = before.get(channel) !== decision.articulation;
-    before.set(channel, decision.articulation);
+    const { articulation, note } = decision;
+    const last = before.get(channel);
+    // All notes of a chord stand behind the switch that the first of them needs.
+    const isSame = last?.onset === note.onset && last.articulation === articulation;
+    const needsSwitch = isSame ? last.needsSwitch : last?.articulation !== articulation;
+    before.set(channel, { articulation, onset: note.onset, needsSwitch });
     return [
       {
         onset: starts[index] ?? 0,
@@ -40,7 +48,7 @@ export function spokenTicks(
       },
     ];
   });
-  const { onsets, releases, clamped } = compensate(notes, line.clock);
+  const { onsets, releases, clamped } = behindSamePitch(notes, compensate(notes, line.clock), line.clock);
   const newStarts = [...starts];
   const newEnds = [...ends];
   order.forEach((index, at) => {
@@ -49,6 +57,30 @@ export function spokenTicks(
   });
   const late = options.compensate ? clampWarnings(part, order, clamped, prerollBars(notes, line.clock)) : [];
   return { ticks: { starts: newStarts, ends: newEnds }, diagnostics: late };
+}
+
+/**
+ * Keeps the notes of one pitch in order across channels too, so that it stays plain which release is whose. Each channel
+ * for itself is in order already.
+ */
+function behindSamePitch(notes: readonly LateNote[], done: Compensated, clock: Clock): Compensated {
+  const latest = new Map<number, { readonly played: number; readonly onset: number }>();
+  const onsets = [...done.onsets];
+  const releases = [...done.releases];
+  const clamped = [...done.clamped];
+  notes.forEach((note, index) => {
+    const wanted = onsets[index] ?? note.onset;
+    const before = latest.get(note.pitch);
+    const isBehind = !before || before.played === note.onset || wanted > before.onset;
+    const onset = isBehind ? wanted : before.onset + 1;
+    if (!isBehind) {
+      onsets[index] = onset;
+      releases[index] = Math.max(releases[index] ?? 0, onset + 1);
+      clamped.push({ index, wantedMs: clock.ms(wanted), gotMs: clock.ms(onset), reason: 'same-pitch' });
+    }
+    latest.set(note.pitch, { played: note.onset, onset });
+  });
+  return { ...done, onsets, releases, clamped };
 }
 
 const reasons = {

@@ -23,3 +23,10 @@ export function byOnset({ line, decisions }: RetimedPart): readonly (readonly nu
   decisions.forEach(({ note }, index) => void groups[note.onset]?.push(index));
   return groups;
 }
+
+/** The first start of each onset's notes, in ticks. */
+export function firstStarts(part: RetimedPart, starts: readonly number[]): readonly number[] {
+  return byOnset(part).map((group) =>
+    group.reduce((least, index) => Math.min(least, starts[index] ?? 0), Number.POSITIVE_INFINITY),
+  );
+}

@@ -96,6 +96,15 @@ describe('a map and the music in each other’s way', () => {
     expect(found(map, [note(60), { ...note(62, 480), channel: 6 }]).isWritten).toBe(true);
   });
 
+  it('channel-taken: two parts of a track would share a channel', () => {
+    const map = mapOf(body('{channel: 3}', '{channel: 4}'));
+    const song = songOf([trackOf([note(60), { ...note(62, 480), channel: 6 }], [], 'Two')]);
+    const parts = [0, 6].map((channel) => ({ part: { track: 1, trackName: 'Two', channel }, map }));
+    const { value, diagnostics } = compile(song, parts);
+    expect(value).toBeUndefined();
+    expect(diagnostics).toMatchObject([{ code: 'channel-taken', severity: 'error', place: { tick: 480 } }]);
+  });
+
   it('fraction-without-beats: a file that counts SMPTE frames', () => {
     const map = mapOf(body('{note: C0}', '{note: D0}', 'switching: {tap: 1/64, restate: {every-bars: 4}}'));
     const song = songOf([trackOf([note(60)])], { smpte: { framesPerSecond: 25, ticksPerFrame: 40 } });

@@ -4,9 +4,11 @@ import { join } from 'node:path';
 import { runExamples } from '../../src/check/examples.js';
 import { run } from '../../src/cli/program.js';
 import { compile } from '../../src/compile/index.js';
+import { proofOf } from '../../src/compile/proof.js';
 import { formatDiagnostic } from '../../src/diagnose/format.js';
 import type { Diagnostic } from '../../src/model/diagnostic.js';
 import type { ArticulationMap } from '../../src/model/map.js';
+import { asPlayed } from '../../src/model/timing.js';
 import { readMap } from '../../src/read/map/index.js';
 import { readMidi } from '../../src/read/midi/index.js';
 import { partsOf } from '../../src/understand/index.js';
@@ -42,16 +44,21 @@ function midiCase(seeds: Seeds, random: () => number): string {
   shown(diagnostics);
   if (!song) return refused(diagnostics);
   const map = mapFrom(pick(random, seeds.maps));
+  const timing =
+    random() < 0.3 ? { ...asPlayed, compensate: true, joins: true, pull: 0.6, loosenMs: 8 } : undefined;
   const jobs = song.tracks
     .flatMap(partsOf)
     .slice(0, 3)
-    .map((part) => ({ part, map }));
+    .map((part) => ({ part, map, ...(timing ? { timing } : {}) }));
   const compiled = compile(song, jobs);
   shown(compiled.diagnostics);
   if (!compiled.value) return refused(compiled.diagnostics);
   const again = readMidi(compiled.value.bytes, 'out.mid');
   if (!again.value) throw new Error(`the output cannot be read: ${again.diagnostics[0]?.message}`);
-  return 'compiled';
+  const [violation] = proofOf(again.value, song, compiled.value, true).violations;
+  if (violation)
+    throw new Error(`not proved: ${violation.kind} at tick ${violation.tick}: ${violation.message}`);
+  return 'compiled and proved';
 }
 
 function mapCase(seeds: Seeds, random: () => number): string {

@@ -68,7 +68,7 @@ async function runAll(): Promise<void> {
     console.log(`${kind}: ${count} cases: ${[...ends].map(([end, times]) => `${times} ${end}`).join(', ')}`);
   }
   worker.kill();
-  for (const { kind, number, why } of failures.slice(0, 20)) console.log(`FAILED ${kind} ${number}: ${why}`);
+  for (const { kind, number, why } of failures.slice(0, 40)) console.log(`FAILED ${kind} ${number}: ${why}`);
   console.log(failures.length === 0 ? 'no failures' : `${failures.length} failures`);
   process.exitCode = failures.length === 0 ? 0 : 1;
 }

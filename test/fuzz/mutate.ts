@@ -20,7 +20,7 @@ const telling = [0, 1, 0x2f, 0x40, 0x51, 0x58, 0x7f, 0x80, 0x90, 0xb0, 0xc0, 0xf
 /** Changes bytes, takes some out, doubles some, cuts the end off, or splices in a piece of another file. */
 export function mutateBytes(bytes: Uint8Array, other: Uint8Array, random: () => number): Uint8Array {
   let result = Array.from(bytes);
-  const changes = 1 + Math.floor(random() * 6);
+  const changes = 1 + Math.floor(random() ** 2 * 6);
   for (let change = 0; change < changes; change++) {
     const at = Math.floor(random() * (result.length + 1));
     const length = 1 + Math.floor(random() ** 3 * 40);
@@ -113,8 +113,9 @@ const yamlBits = [
 /** Changes a text: lines out, doubled, swapped or indented; telling bits put in or in place of words. */
 export function mutateText(text: string, random: () => number): string {
   let lines = text.split('\n');
-  const changes = 1 + Math.floor(random() * 5);
+  const changes = 1 + Math.floor(random() ** 2 * 5);
   for (let change = 0; change < changes; change++) {
+    if (lines.length === 0) lines = [''];
     const at = Math.floor(random() * lines.length);
     const line = lines[at] ?? '';
     const column = Math.floor(random() * (line.length + 1));

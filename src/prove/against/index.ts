@@ -1,0 +1,51 @@
+import type { Song } from '../../model/song.js';
+import { clockOf } from '../../time/index.js';
+import type { Stage } from '../part.js';
+import { complainer, type Violation } from '../violations.js';
+import { align } from './align.js';
+import { channelChanges, noteChannels } from './channels.js';
+import { differences } from './differences.js';
+import { fileChanges } from './file.js';
+import { rolesOf } from './insertions.js';
+import type { Role } from './roles.js';
+
+/** A compiled file beside its input. */
+export interface Comparison {
+  readonly violations: readonly Violation[];
+  /** What each event of a track of the output is, by track number. */
+  readonly roles: ReadonlyMap<number, readonly Role[]>;
+}
+
+/**
+ * Compares every track with the input's: all of the input must be there, in its order, on its ticks. Inserted may only
+ * be switches of the maps and copies for other channels of a part, and a part's notes may stand on its other channels.
+ */
+export function compareSongs(input: Song, output: Song, stages: readonly Stage[]): Comparison {
+  const roles = new Map<number, readonly Role[]>();
+  const violations = [...fileChanges(input, output)];
+  for (const before of input.tracks) {
+    const after = output.tracks[before.number - 1];
+    if (!after) continue;
+    const ofTrack = stages.filter(({ part }) => part.track === before.number);
+    const noteChannel = noteChannels(ofTrack);
+    const complain = complainer(before.number, clockOf(output, before.number));
+    const alignment = align(before, after, noteChannel);
+    const told = rolesOf(after, ofTrack, alignment);
+    roles.set(before.number, told.roles);
+    violations.push(
+      ...differences({
+        input: before,
+        output: after,
+        missing: alignment.missing,
+        alien: told.roles.flatMap((role, index) => (role === 'alien' ? [index] : [])),
+        noteChannel,
+        middleC: ofTrack[0]?.map.middleC ?? 4,
+        isPlayed: (channel) => ofTrack.some(({ channels }) => channels.has(channel)),
+        complain,
+      }),
+      ...told.violations,
+      ...channelChanges(before, after, alignment, ofTrack, complain),
+    );
+  }
+  return { violations, roles };
+}

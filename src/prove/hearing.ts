@@ -1,0 +1,119 @@
+import type { MidiEvent } from '../model/song.js';
+import type { Role } from './against/roles.js';
+import { type Action, earsFor } from './ears.js';
+import { type Judgement, judge } from './judge.js';
+import { writesToSlot } from './library.js';
+import { type MeantNote, waitingNotes } from './meant.js';
+import { onsetFinder } from './onsets.js';
+import { isNote, isStrike, pairsOf } from './pairs.js';
+import type { Stage } from './part.js';
+import { type Press, pressesOf } from './presses.js';
+import { samplerOf } from './sampler.js';
+
+/** A melody note as the sampler hears it. */
+export interface HeardNote extends Judgement {
+  /** Index of its note-on in the track. */
+  readonly index: number;
+  readonly tick: number;
+  /** The tick of its release; the end of the track where it is never released. */
+  readonly endTick: number;
+  /** 0–15. */
+  readonly channel: number;
+  readonly pitch: number;
+  /** Which of the part's onsets it belongs to, from 0. */
+  readonly onset: number;
+  /** The name of an articulation; undefined where nothing is known to be meant. */
+  readonly meant: string | undefined;
+}
+
+/** Everything that is heard of a part. */
+export interface Hearing {
+  readonly stage: Stage;
+  /** In file order. */
+  readonly notes: readonly HeardNote[];
+  readonly presses: readonly Press[];
+  readonly actions: readonly Action[];
+  /** Inserted releases of switch keys that were not down: indices in the track. Known only against an input. */
+  readonly strays: readonly number[];
+  /** Notes of the music that lie on switch keys: indices in the track. Known only against an input. */
+  readonly acting: readonly number[];
+  /** Notes that were heard and not meant, and the reverse. */
+  readonly unmeant: readonly HeardNote[];
+  readonly unheard: readonly MeantNote[];
+}
+
+/**
+ * Plays a part to a sampler, event by event.
+ *
+ * @param roleOf what an event is, by index, where there is an input to compare with. Without one, every note on a
+ *   switch key is taken for a switch, and controllers and programs for the player's own.
+ */
+export function hearPart(stage: Stage, roleOf?: (index: number) => Role): Hearing {
+  const { track, library, channels } = stage;
+  const sampler = samplerOf(library);
+  const waiting = waitingNotes(stage.meant);
+  const onsetAt = onsetFinder(stage);
+  const ears = earsFor(channels);
+  const presses = pressesOf(stage, roleOf);
+  const isMelody = ({ channel, noteNumber }: { readonly channel: number; readonly noteNumber: number }) =>
+    channels.has(channel) && !library.keySlots.has(noteNumber);
+  const { offOf } = pairsOf(track, isMelody);
+  const notes: HeardNote[] = [];
+  const acting: number[] = [];
+  const endings = new Map<number, HeardNote>();
+  const tickOf = (index: number) => track.ticks[index] ?? 0;
+  const keysOf = ({ meant }: HeardNote) => library.sounds.get(meant ?? '')?.keys ?? new Set<number>();
+
+  const hearNote = (index: number, channel: number, pitch: number) => {
+    const tick = tickOf(index);
+    const off = offOf.get(index);
+    const endTick = tickOf(off ?? track.ticks.length - 1);
+    const meant = waiting.take(tick, pitch)?.articulation;
+    const verdict = judge(sampler, library, channel, meant);
+    const note: HeardNote = { index, tick, endTick, channel, pitch, onset: onsetAt(tick), meant, ...verdict };
+    notes.push(note);
+    if (off !== undefined) endings.set(off, note);
+    ears.begin(note, keysOf(note));
+    presses.need(note, keysOf(note), sampler.down(channel));
+  };
+  const hearKey = (event: Extract<MidiEvent, { type: 'noteOn' | 'noteOff' }>, index: number) => {
+    const isMusic = roleOf?.(index) === 'music';
+    const kind = isStrike(event) ? 'strike' : 'release';
+    if (isMusic && kind === 'strike') acting.push(index);
+    if (!isMusic && (kind === 'strike' || library.isMomentary))
+      ears.act(kind, event.channel, tickOf(index), event.noteNumber);
+    sampler.hear(event, tickOf(index));
+    presses.pass(index);
+  };
+  const hearOther = (event: MidiEvent, index: number) => {
+    if (event.type === 'controller' || event.type === 'programChange') {
+      const role = roleOf?.(index);
+      const kind = event.type === 'controller' ? 'controller' : 'program';
+      if (role === 'switch') ears.act(kind, event.channel, tickOf(index));
+      if ((role === 'music' || role === 'copy') && writesToSlot(library, event))
+        ears.overwrite(event.channel);
+    }
+    sampler.hear(event, tickOf(index));
+  };
+  const hear = (event: MidiEvent, index: number) => {
+    if (!isNote(event)) return hearOther(event, index);
+    if (!isMelody(event)) return hearKey(event, index);
+    const ended = endings.get(index);
+    if (ended) ears.end(ended, keysOf(ended));
+    else if (isStrike(event) && roleOf?.(index) !== 'alien') hearNote(index, event.channel, event.noteNumber);
+  };
+
+  track.events.forEach((event, index) => {
+    if ('channel' in event && channels.has(event.channel)) hear(event, index);
+  });
+  return {
+    stage,
+    notes,
+    presses: presses.all,
+    actions: ears.actions,
+    strays: roleOf ? presses.strays : [],
+    acting,
+    unmeant: notes.filter(({ meant }) => meant === undefined),
+    unheard: waiting.left(),
+  };
+}

@@ -1,0 +1,138 @@
+import type { Song } from '../model/song.js';
+import { compareSongs } from './against/index.js';
+import { type Cure, curesFor } from './cures.js';
+import { type Hearing, hearPart } from './hearing.js';
+import { type ProvePart, type Stage, stageOf } from './part.js';
+import { type BarRange, barsIn, dependents, wrongFromBars } from './playback.js';
+import { hearingRules } from './rules/index.js';
+import { complainer, inOrderOfTime, keyName, type Violation } from './violations.js';
+
+export type { Cure, RestateSetting } from './cures.js';
+export type { MeantNote } from './meant.js';
+export type { ProvePart } from './part.js';
+export type { BarRange } from './playback.js';
+export { type ProofReport, proofJson, proofText } from './report.js';
+export { ownChannel, stripSwitches } from './strip.js';
+export { type Violation, type ViolationKind, violationKinds } from './violations.js';
+
+/** A compiled file, what it was compiled from if that is at hand, and what each part is meant to sound with. */
+export interface ProveTask {
+  readonly output: Song;
+  /** The music that must be in the output, unmoved. Where timing was changed on purpose: the music with that timing. */
+  readonly input?: Song;
+  readonly parts: readonly ProvePart[];
+}
+
+/** What was found of one part. */
+export interface PartProof {
+  /** Counted from 1 in file order. */
+  readonly track: number;
+  readonly trackName: string;
+  /** 0–15. */
+  readonly channel: number;
+  readonly library: string;
+  readonly instrument: string;
+  /** How many notes were heard and compared with what is meant. */
+  readonly notes: number;
+  /** How many of them sound wrong when the file is played from its beginning. */
+  readonly wrongNotes: number;
+  /** How many bars reach up to the last note; null where the file has no bars. */
+  readonly bars: number | null;
+  /** Bars from which playback gives wrong notes until the next switches. */
+  readonly wrongFrom: readonly BarRange[];
+  /** Settings that would cure that, the cheapest first. */
+  readonly cures: readonly Cure[];
+}
+
+/** What was found. The file is proved where there are no violations; playback from a bar is told beside. */
+export interface Proof {
+  readonly file: string;
+  /** Whether the input was there to compare with. */
+  readonly isCompared: boolean;
+  readonly notes: number;
+  /** In order of time. */
+  readonly violations: readonly Violation[];
+  readonly parts: readonly PartProof[];
+}
+
+/**
+ * Plays a compiled file to a model of the library and says what is wrong with it. Takes no note of how the file came to
+ * be: only the events count, in file order.
+ */
+export function prove({ output, input, parts }: ProveTask): Proof {
+  const stages = parts.flatMap((part) => stageOf(output, part) ?? []);
+  const comparison = input && compareSongs(input, output, stages);
+  const hearings = stages.map((stage) => {
+    const roles = comparison?.roles.get(stage.track.number);
+    return hearPart(stage, roles && ((index) => roles[index] ?? 'alien'));
+  });
+  const violations = hearings.flatMap((hearing) => hearingRules.flatMap((rule) => rule(hearing)));
+  // What the comparison has told is not told again as notes that are not there, or should not be.
+  const isKept = !comparison?.violations.length;
+  return {
+    file: output.file,
+    isCompared: comparison !== undefined,
+    notes: hearings.reduce((sum, { notes, unmeant }) => sum + notes.length - unmeant.length, 0),
+    violations: inOrderOfTime([
+      ...(comparison?.violations ?? []),
+      ...violations,
+      ...parts.filter((part) => !output.tracks[part.part.track - 1]).map(lostTrack),
+      ...(isKept ? hearings.flatMap((hearing) => unmatched(hearing, stages)) : []),
+    ]),
+    parts: hearings.map(partProof),
+  };
+}
+
+/** Meant notes that were not heard; and, if no other part may have put them there, notes that are not meant. */
+function unmatched({ stage, unheard, unmeant }: Hearing, stages: readonly Stage[]): readonly Violation[] {
+  const { complain, map, part } = stage;
+  const others = stages.filter((other) => other !== stage && other.part.track === part.track);
+  return [
+    ...unheard.map(({ tick, pitch }) =>
+      complain(
+        'missing-event',
+        { tick, channel: part.channel, pitch },
+        `the note ${keyName(pitch, map.middleC)} is missing`,
+      ),
+    ),
+    ...unmeant
+      .filter(({ channel }) => !others.some(({ channels }) => channels.has(channel)))
+      .map(({ tick, channel, pitch }) =>
+        complain(
+          'added-event',
+          { tick, channel, pitch },
+          `the note ${keyName(pitch, map.middleC)} is not one of the part's`,
+        ),
+      ),
+  ];
+}
+
+function lostTrack({ part }: ProvePart): Violation {
+  const clock = {
+    ticksPerWhole: null,
+    ms: () => 0,
+    tickAt: () => 0,
+    position: () => null,
+    barStart: () => null,
+  };
+  return complainer(part.track, clock)('changed-file', { tick: 0 }, `there is no track ${part.track}`);
+}
+
+function partProof({ stage, notes, unmeant }: Hearing): PartProof {
+  const { part, map, clock } = stage;
+  const wrongFrom = wrongFromBars(dependents(notes), clock);
+  return {
+    track: part.track,
+    trackName: part.trackName,
+    channel: part.channel,
+    library: map.library,
+    instrument: map.instrument,
+    notes: notes.length - unmeant.length,
+    wrongNotes: notes.filter(
+      ({ meant, isSelected, hiddenBy }) => meant !== undefined && !(isSelected && !hiddenBy),
+    ).length,
+    bars: clock.position(notes.at(-1)?.tick ?? 0)?.bar ?? null,
+    wrongFrom,
+    cures: curesFor(notes, barsIn(wrongFrom), stage),
+  };
+}

@@ -1,0 +1,31 @@
+import type { Library } from './library.js';
+import type { Sampler } from './sampler.js';
+
+/** What a sampler makes of a note that arrives on a channel now. */
+export interface Judgement {
+  /** Whether what is set selects the articulation that is meant. */
+  readonly isSelected: boolean;
+  /** Another articulation that needs all that the meant one needs, and more, and has it. */
+  readonly hiddenBy: string | undefined;
+  /** The articulations that sound; listed only where the meant one does not. */
+  readonly sounds: readonly string[];
+  /** The key switches that make it sound as meant: the tick at which each was struck, by slot. */
+  readonly keys: readonly { readonly slot: string; readonly tick: number }[];
+}
+
+/** @param meant the name of the articulation that is meant; undefined where none is known */
+export function judge(
+  sampler: Sampler,
+  library: Library,
+  channel: number,
+  meant: string | undefined,
+): Judgement {
+  const sound = meant === undefined ? undefined : library.sounds.get(meant);
+  if (!sound || !sampler.selects(channel, sound))
+    return { isSelected: false, hiddenBy: undefined, sounds: sampler.selected(channel), keys: [] };
+  const hiding = library.covering(sound).find((other) => sampler.selects(channel, other));
+  const keys = sound.elements.flatMap(({ slot, isKey }) =>
+    isKey ? [{ slot, tick: sampler.content(channel, slot)?.tick ?? 0 }] : [],
+  );
+  return { isSelected: true, hiddenBy: hiding?.name, sounds: hiding ? sampler.selected(channel) : [], keys };
+}

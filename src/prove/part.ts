@@ -1,0 +1,51 @@
+import type { Part } from '../model/line.js';
+import type { ArticulationMap } from '../model/map.js';
+import type { Song, Track } from '../model/song.js';
+import type { Clock } from '../time/clock.js';
+import { clockOf } from '../time/index.js';
+import { type Library, libraryOf } from './library.js';
+import type { MeantNote } from './meant.js';
+import { type Complain, complainer } from './violations.js';
+
+/** A part of a compiled file, and what it is meant to sound with. */
+export interface ProvePart {
+  readonly part: Part;
+  readonly map: ArticulationMap;
+  readonly meant: readonly MeantNote[];
+}
+
+/** A part with everything that is asked of it again and again. */
+export interface Stage extends ProvePart {
+  readonly track: Track;
+  readonly clock: Clock;
+  readonly library: Library;
+  /** The part's own channel and those on which its notes are meant to arrive, 0–15. */
+  readonly channels: ReadonlySet<number>;
+  /** The channels other than its own to which its controllers, bends and pressure go. */
+  readonly copiedTo: readonly number[];
+  readonly complain: Complain;
+}
+
+/** undefined where the song has no such track. */
+export function stageOf(song: Song, { part, map, meant }: ProvePart): Stage | undefined {
+  const track = song.tracks[part.track - 1];
+  if (!track) return undefined;
+  const clock = clockOf(song, part.track);
+  const library = libraryOf(map, part.channel);
+  const meantOn = new Set(
+    [...new Set(meant.map(({ articulation }) => articulation))].map(
+      (name) => library.sounds.get(name)?.channel ?? part.channel,
+    ),
+  );
+  return {
+    part,
+    map,
+    meant,
+    track,
+    clock,
+    library,
+    channels: new Set([part.channel, ...meantOn]),
+    copiedTo: [...meantOn].filter((channel) => channel !== part.channel).sort((a, b) => a - b),
+    complain: complainer(part.track, clock),
+  };
+}

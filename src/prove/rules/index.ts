@@ -1,0 +1,26 @@
+import type { Hearing } from '../hearing.js';
+import type { Violation } from '../violations.js';
+import { actingNotes } from './acting-note.js';
+import { hangingKeys } from './hanging-key.js';
+import { heardSwitches } from './heard-switch.js';
+import { hiddenArticulations } from './hidden-articulation.js';
+import { longKeys } from './long-key.js';
+import { releasesWithoutKey } from './release-without-key.js';
+import { switchVelocities } from './switch-velocity.js';
+import { touchedNotes } from './touched-note.js';
+import { wrongArticulations } from './wrong-articulation.js';
+
+/** Looks for one kind of violation in what was heard of a part. */
+export type HearingRule = (hearing: Hearing) => readonly Violation[];
+
+export const hearingRules: readonly HearingRule[] = [
+  wrongArticulations,
+  hiddenArticulations,
+  heardSwitches,
+  actingNotes,
+  touchedNotes,
+  hangingKeys,
+  longKeys,
+  releasesWithoutKey,
+  switchVelocities,
+];

@@ -1,0 +1,47 @@
+import { readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it, vi } from 'vitest';
+import { run } from '../../src/cli/program.js';
+import type { Realised } from '../../src/realise/index.js';
+import { scratchFolder } from '../support/cli.js';
+
+/** A compiler with a fault: it loses the first switch of every part. */
+vi.mock(import('../../src/realise/index.js'), async (original) => {
+  const { realise, ...rest } = await original();
+  return {
+    ...rest,
+    realise: (...words: Parameters<typeof realise>): Realised => {
+      const realised = realise(...words);
+      return { ...realised, insertions: realised.insertions.slice(1) };
+    },
+  };
+});
+
+describe('a result that the model of the library does not hear right', () => {
+  it('is not written, and the old file stays (not-proved)', async () => {
+    const output = join(scratchFolder(), 'out.mid');
+    writeFileSync(output, 'old');
+    let said = '';
+    const io = {
+      stdin: async () => new Uint8Array(),
+      out: () => {},
+      err: (text: string) => {
+        said += text;
+      },
+      color: false,
+    };
+    const words = [
+      'compile',
+      'maps/demo/last-boat.mid',
+      '--map',
+      'maps/saltmarsh-horns.yaml',
+      '-o',
+      output,
+      '--prove',
+    ];
+    expect(await run(words, io)).toBe(1);
+    expect(said).toContain('[not-proved]');
+    expect(said).toContain('bar 1 beat 1');
+    expect(readFileSync(output, 'utf8')).toBe('old');
+  });
+});
