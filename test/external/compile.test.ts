@@ -5,6 +5,7 @@ import { join } from 'node:path';
 import { type MidiEvent, parseMidi } from 'midi-file';
 import { afterAll, describe, expect, it } from 'vitest';
 import { type CompiledPart, compile } from '../../src/compile/index.js';
+import { proofOf } from '../../src/compile/proof.js';
 import { channelFor } from '../../src/model/slot.js';
 import { readMap } from '../../src/read/map/index.js';
 import { readMidi } from '../../src/read/midi/index.js';
@@ -98,6 +99,9 @@ for (const { name, bytes } of realFiles())
           writeFileSync(file, value.bytes);
           expect(midicsv(value.bytes).startsWith('0, 0, Header')).toBe(true);
           cases.push(caseFor(file, done));
+          const heard = readMidi(value.bytes, file).value;
+          if (!heard) throw new Error(`${file} cannot be read`);
+          expect(proofOf(heard, song, value, true).violations).toEqual([]);
         }
         // Debian's own Python: another one on the PATH would not have the module.
         const found = execFileSync('/usr/bin/python3', ['test/external/in_force.py'], {
