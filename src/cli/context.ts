@@ -15,6 +15,8 @@ export interface CommonOptions {
   /** Limits in bytes, from the options in MB and KB. */
   readonly maxMidi?: number;
   readonly maxMap?: number;
+  /** The most events in a MIDI file. */
+  readonly maxEvents?: number;
 }
 
 /** The largest files read unless an option says otherwise. Unit: bytes. */
@@ -65,5 +67,7 @@ export async function loadMap(
 export async function loadSong(path: string, options: CommonOptions, io: Io): Promise<Outcome<Song>> {
   const maxBytes = options.maxMidi ?? limits.midi;
   const { value: bytes, diagnostics } = await readInput(path, maxBytes, io);
-  return bytes ? readMidi(bytes, path, { maxBytes }) : { value: undefined, diagnostics };
+  const { maxEvents } = options;
+  const most = { maxBytes, ...(maxEvents === undefined ? {} : { maxEvents }) };
+  return bytes ? readMidi(bytes, path, most) : { value: undefined, diagnostics };
 }

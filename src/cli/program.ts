@@ -174,7 +174,8 @@ function trackOptions(command: Command): Command {
       [],
     )
     .option('-c, --channel <1-16>', 'only the notes of this channel', channelNumber)
-    .option('--max-midi <MB>', 'read MIDI files up to this size (64)', megabytes);
+    .option('--max-midi <MB>', 'read MIDI files up to this size (64)', megabytes)
+    .option('--max-events <number>', 'read MIDI files of up to so many events (4000000)', eventCount);
 }
 
 function mapLimit(): Option {
@@ -196,6 +197,11 @@ function channelNumber(text: string): number {
 
 function megabytes(text: string): number {
   return positive(text) * 1024 * 1024;
+}
+
+function eventCount(text: string): number {
+  if (!/^[1-9]\d{0,8}$/u.test(text)) throw new InvalidArgumentError('Give a whole number above 0.');
+  return Number(text);
 }
 
 function positive(text: string): number {

@@ -42,15 +42,18 @@ function nearbySpans(span: Span, bounds: SpanBounds, share: number): readonly Sp
 
 /** The value itself, then one just across each bound in reach; a bound out of reach ends the way past it. */
 function nearbyValues(value: number, bounds: readonly number[], share: number): readonly number[] {
-  const within = (bound: number) => Math.abs(value - bound) < share * bound;
-  const above = bounds.filter((bound) => bound > value);
-  const below = bounds.filter((bound) => bound <= value).reverse();
-  const up = above.slice(0, stretch(above, within));
-  const down = below.slice(0, stretch(below, within)).map((bound) => bound * (1 - 1e-9));
-  return [value, ...up, ...down];
-}
-
-function stretch(bounds: readonly number[], within: (bound: number) => boolean): number {
-  const end = bounds.findIndex((bound) => !within(bound));
-  return Math.min(end < 0 ? bounds.length : end, mostBounds);
+  const values = [value];
+  const first = bounds.findIndex((bound) => bound > value);
+  const above = first < 0 ? bounds.length : first;
+  for (let index = above; index < Math.min(above + mostBounds, bounds.length); index++) {
+    const bound = bounds[index] ?? 0;
+    if (bound - value >= share * bound) break;
+    values.push(bound);
+  }
+  for (let index = above - 1; index >= Math.max(above - mostBounds, 0); index--) {
+    const bound = bounds[index] ?? 0;
+    if (value - bound >= share * bound) break;
+    values.push(bound * (1 - 1e-9));
+  }
+  return values;
 }

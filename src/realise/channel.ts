@@ -5,7 +5,6 @@ import { isAtLeast, tickBefore } from '../time/duration.js';
 import type { ForeignWrite } from './foreign.js';
 import { momentaryHolds } from './holds.js';
 import { type Insert, ranks } from './insertion.js';
-import { messageEvents } from './messages.js';
 import type { SlotPlan, SwitchPlan } from './plan.js';
 import { type Spot, spotForSwitch } from './spots.js';
 import type { Strike } from './strikes.js';
@@ -59,13 +58,11 @@ export function switchChannel(task: ChannelTask, insert: Insert): readonly (numb
     return content !== slot.content || isRestated(task, strike, slots.get(slot.slot)?.bar);
   };
   const send = (slot: SlotPlan, spot: Spot, strike: Strike) => {
-    const keys = slot.messages.flatMap((message) => (message.kind === 'note' ? [message.key] : []));
-    if (slot.isHeld) holds.press(slot.slot, slot.content, keys, spot, strike);
-    for (const message of slot.messages) {
-      if (message.kind === 'note' && !slot.isHeld) taps.strike(message.key, spot);
-      for (const event of messageEvents(message, channel))
-        insert(spot.before, spot.tick, ranks.switch, event);
+    if (slot.key !== undefined) {
+      if (slot.isHeld) holds.press(slot.slot, slot.content, slot.key, spot, strike);
+      else taps.strike(slot.key, spot);
     }
+    for (const event of slot.events) insert(spot.before, spot.tick, ranks.switch, event);
     slots.set(slot.slot, { content: slot.content, bar: clock.position(strike.tick)?.bar ?? 0 });
     overwritten.delete(slot.slot);
   };

@@ -1,6 +1,6 @@
 import type { Track } from '../model/song.js';
 import { type Insert, ranks } from './insertion.js';
-import { keyOff, keyOn } from './messages.js';
+import { keyEvents } from './messages.js';
 import { lastSpot, type Spot } from './spots.js';
 import { isLater, type Strike } from './strikes.js';
 
@@ -9,23 +9,24 @@ export interface Holds {
   /** What is held in a slot. */
   content(slot: string): string | undefined;
   slots(): readonly string[];
-  /** Whether the notes that needed a slot's keys still sound at a tick. */
+  /** Whether the notes that needed a slot's key still sound at a tick. */
   isNeededAfter(slot: string, tick: number): boolean;
-  press(slot: string, content: string, keys: readonly number[], spot: Spot, strike: Strike): void;
-  /** Lets the keys of a slot stay down for one more strike. */
+  press(slot: string, content: string, key: number, spot: Spot, strike: Strike): void;
+  /** Lets the key of a slot stay down for one more strike. */
   keep(slot: string, strike: Strike): void;
-  /** Releases a slot's keys with the last note that needed them, or at `latest` where that comes first. */
+  /** Releases a slot's key with the last note that needed them, or at `latest` where that comes first. */
   release(slot: string, latest?: Spot): void;
 }
 
 interface Hold {
   readonly content: string;
-  readonly keys: readonly number[];
+  readonly key: number;
   readonly strike: Strike;
 }
 
 export function momentaryHolds(track: Track, channel: number, velocity: number, insert: Insert): Holds {
   const held = new Map<string, Hold>();
+  const keys = keyEvents(channel, velocity);
   const isNeededAfter = (slot: string, tick: number) => {
     const hold = held.get(slot);
     return hold !== undefined && hold.strike.endTick > tick;
@@ -34,9 +35,9 @@ export function momentaryHolds(track: Track, channel: number, velocity: number, 
     content: (slot) => held.get(slot)?.content,
     slots: () => [...held.keys()],
     isNeededAfter,
-    press(slot, content, keys, spot, strike) {
-      for (const key of keys) insert(spot.before, spot.tick, ranks.switch, keyOn(channel, key, velocity));
-      held.set(slot, { content, keys, strike });
+    press(slot, content, key, spot, strike) {
+      insert(spot.before, spot.tick, ranks.switch, keys.on(key));
+      held.set(slot, { content, key, strike });
     },
     keep(slot, strike) {
       const hold = held.get(slot);
@@ -48,7 +49,7 @@ export function momentaryHolds(track: Track, channel: number, velocity: number, 
       const isCut = latest !== undefined && hold.strike.endTick >= latest.tick;
       const spot = isCut ? latest : spotAfterRelease(track, hold.strike);
       const rank = isCut ? ranks.switch : ranks.release;
-      for (const key of [...hold.keys].reverse()) insert(spot.before, spot.tick, rank, keyOff(channel, key));
+      insert(spot.before, spot.tick, rank, keys.off(hold.key));
       held.delete(slot);
     },
   };

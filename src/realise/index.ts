@@ -37,12 +37,12 @@ export function realise(
   const strikes = strikesByChannel(decisions, map, part.channel);
   const others = [...strikes.keys()].filter((channel) => channel !== part.channel).sort((a, b) => a - b);
   copyToChannels(track, part.channel, others, insert);
-  const plans = planSwitches(map);
   const slotsWritten = slotWatcher(map);
   const channels = new Map<number, number>();
   const switchTicks: (number | null)[] = decisions.map(() => null);
   let switches = 0;
   for (const [channel, ofChannel] of strikes) {
+    const plans = planSwitches(map, channel);
     const foreign = foreignWrites(track, channel, part.channel, slotsWritten);
     const parted = splitAtForeign(ofChannel, decisions, foreign);
     const ticks = switchChannel({ track, clock, map, plans, channel, strikes: parted, foreign }, insert);

@@ -13,13 +13,27 @@ export function messageEvents(message: SwitchMessage, channel: number): readonly
   ];
 }
 
-export function keyOn(channel: number, key: number, velocity: number): MidiEvent {
-  return { deltaTime: 0, channel, type: 'noteOn', noteNumber: key, velocity };
+/** The events of switch keys on a channel, each made once. */
+export interface KeyEvents {
+  on(key: number): MidiEvent;
+  off(key: number): MidiEvent;
 }
 
-/** Releases of switch keys are note-offs (0x80) with velocity 64, the value of a device that measures none. */
-export function keyOff(channel: number, key: number): MidiEvent {
-  return { deltaTime: 0, channel, type: 'noteOff', noteNumber: key, velocity: 64 };
+/** Releases are note-offs (0x80) with velocity 64, the value of a device that measures none (MIDI 1.0). */
+export function keyEvents(channel: number, velocity: number): KeyEvents {
+  const ons = new Map<number, MidiEvent>();
+  const offs = new Map<number, MidiEvent>();
+  const once = (made: Map<number, MidiEvent>, key: number, make: () => MidiEvent) => {
+    const event = made.get(key) ?? make();
+    made.set(key, event);
+    return event;
+  };
+  return {
+    on: (noteNumber) =>
+      once(ons, noteNumber, () => ({ deltaTime: 0, channel, type: 'noteOn', noteNumber, velocity })),
+    off: (noteNumber) =>
+      once(offs, noteNumber, () => ({ deltaTime: 0, channel, type: 'noteOff', noteNumber, velocity: 64 })),
+  };
 }
 
 function controller(channel: number, controllerType: number, value: number): MidiEvent {

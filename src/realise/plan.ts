@@ -1,40 +1,41 @@
 import type { ArticulationMap, SwitchMessage } from '../model/map.js';
 import { slotOf } from '../model/slot.js';
+import type { MidiEvent } from '../model/song.js';
+import { messageEvents } from './messages.js';
 
-/** What an articulation puts into one slot. */
+/** What an articulation puts into one slot. A checked map has one message for each slot of an articulation. */
 export interface SlotPlan {
   readonly slot: string;
   /** Equal where the messages are equal. */
   readonly content: string;
-  readonly messages: readonly SwitchMessage[];
-  /** Whether its keys are held while notes need them. */
+  /** The switch key, if the message is a note. */
+  readonly key: number | undefined;
+  /** Whether the key is held while notes need it; a latching key is tapped. */
   readonly isHeld: boolean;
+  /** The events of any other message; inserted as they are, as often as they are needed. */
+  readonly events: readonly MidiEvent[];
 }
 
 /** What an articulation needs: the slots in the order in which they are sent. */
 export type SwitchPlan = readonly SlotPlan[];
 
-/** The plan of every articulation of a map, by name. Channels are not sent, so no plan has them. */
-export function planSwitches(map: ArticulationMap): ReadonlyMap<string, SwitchPlan> {
+/** The plan of every articulation of a map on a channel (0–15), by name. Channels are not sent, so no plan has them. */
+export function planSwitches(map: ArticulationMap, channel: number): ReadonlyMap<string, SwitchPlan> {
   const isMomentary = map.switching.notes === 'momentary';
+  const planOf = (message: SwitchMessage): readonly SlotPlan[] => {
+    if (message.kind === 'channel') return [];
+    const key = message.kind === 'note' ? message.key : undefined;
+    return [
+      {
+        slot: slotOf(message),
+        content: JSON.stringify(message),
+        key,
+        isHeld: isMomentary && key !== undefined,
+        events: messageEvents(message, channel),
+      },
+    ];
+  };
   return new Map(
-    [...map.articulations].map(([name, { switch: messages }]) => [name, plan(messages, isMomentary)]),
+    [...map.articulations].map(([name, { switch: messages }]) => [name, messages.flatMap(planOf)]),
   );
-}
-
-function plan(messages: readonly SwitchMessage[], isMomentary: boolean): SwitchPlan {
-  const bySlot = new Map<string, SwitchMessage[]>();
-  for (const message of messages) {
-    if (message.kind === 'channel') continue;
-    const slot = slotOf(message);
-    const others = bySlot.get(slot);
-    if (others) others.push(message);
-    else bySlot.set(slot, [message]);
-  }
-  return [...bySlot].map(([slot, of]) => ({
-    slot,
-    content: JSON.stringify(of),
-    messages: of,
-    isHeld: isMomentary && of.some(({ kind }) => kind === 'note'),
-  }));
 }

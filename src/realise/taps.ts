@@ -3,7 +3,7 @@ import type { Track } from '../model/song.js';
 import type { Clock } from '../time/clock.js';
 import { tickAfter } from '../time/duration.js';
 import { type Insert, ranks } from './insertion.js';
-import { keyOff, keyOn } from './messages.js';
+import { keyEvents } from './messages.js';
 import { lastSpot, type Spot, spotAtStartOf } from './spots.js';
 
 /** Latching keys: each is tapped, and latches until another of its group is. */
@@ -23,9 +23,10 @@ export function latchingTaps(
   insert: Insert,
 ): Taps {
   const end = lastSpot(track);
+  const keys = keyEvents(channel, velocity);
   const down = new Map<number, { readonly on: Spot; readonly offTick: number }>();
   const release = (key: number, spot: Spot, rank: number) =>
-    insert(spot.before, spot.tick, rank, keyOff(channel, key));
+    insert(spot.before, spot.tick, rank, keys.off(key));
   const releaseInTime = (key: number, on: Spot, offTick: number) => {
     if (offTick > on.tick) release(key, spotAtStartOf(track, offTick), ranks.release);
     else release(key, on, ranks.switch);
@@ -35,7 +36,7 @@ export function latchingTaps(
       const before = down.get(key);
       if (before && before.offTick > spot.tick) release(key, spot, ranks.switch);
       else if (before) releaseInTime(key, before.on, before.offTick);
-      insert(spot.before, spot.tick, ranks.switch, keyOn(channel, key, velocity));
+      insert(spot.before, spot.tick, ranks.switch, keys.on(key));
       const offTick = Math.max(spot.tick + 1, tickAfter(clock, spot.tick, tap));
       down.set(key, { on: spot, offTick: Math.min(offTick, end.tick) });
     },

@@ -9,6 +9,14 @@ import { compile } from '../../src/compile/index.js';
 import type { ArticulationMap } from '../../src/model/map.js';
 import { readMap } from '../../src/read/map/index.js';
 import { readMidi } from '../../src/read/midi/index.js';
+import {
+  gaussian8,
+  gridTable,
+  heldBackSeeds,
+  type Jitter,
+  tempi,
+  uniform15,
+} from '../timing/performances.js';
 
 /**
  * Ratios measured in one run, so that the machine's speed cancels out. Each figure is the best of several rounds, the
@@ -87,6 +95,21 @@ function print(what: string, ratio: number, aim: number, detail: string): void {
   console.log(`${what.padEnd(58)} ${ratio.toFixed(2).padStart(7)}   aim ≤ ${aim} ${verdict}   (${detail})`);
 }
 
+/** The share of beats whose subdivision is found, on performances that the costs were not tuned on. */
+function printGrids(name: string, jitter: Jitter): void {
+  const cells = gridTable(heldBackSeeds, jitter);
+  const rows = [...new Set(cells.map(({ kind }) => kind))];
+  console.log(`beats whose grid is found, in %, jitter ${name}: at ${tempi.join(', ')} bpm`);
+  for (const kind of rows) {
+    const shares = cells
+      .filter((cell) => cell.kind === kind)
+      .map(({ right, beats }) => ((100 * right) / beats).toFixed(1));
+    console.log(`  ${kind.padEnd(14)} ${shares.map((share) => share.padStart(6)).join(' ')}`);
+  }
+  const [right, beats] = cells.reduce(([r, b], cell) => [r + cell.right, b + cell.beats], [0, 0]);
+  console.log(`  ${'all'.padEnd(14)} ${((100 * right) / beats).toFixed(2).padStart(6)}   aim ≥ 98`);
+}
+
 const ms = (value: number | undefined) => `${(value ?? 0).toFixed(0)} ms`;
 
 const large = recording(200_000);
@@ -108,6 +131,9 @@ const [own = 1] = race(3, () => parseAndWrite(output));
 print('  the same ÷ parse and write of the output', whole / own, 1.5, `${ms(whole)} ÷ ${ms(own)}`);
 const [little = 1] = race(5, () => compileBytes(small));
 print('20,000 → 200,000 notes', whole / little, 11, `${ms(whole)} ÷ ${ms(little)}`);
+
+printGrids('±15 ms evenly', uniform15);
+printGrids('normally, sd 8 ms', gaussian8);
 
 const folder = mkdtempSync(join(tmpdir(), 'keyslip-bench-'));
 writeFileSync(join(folder, 'in.mid'), recording(2000));

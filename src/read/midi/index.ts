@@ -139,7 +139,7 @@ function tooManyBytes(bytes: number, limit: number): Problem {
     code: 'midi-too-large',
     severity: 'error',
     message: `the file has at least ${found}, and the limit is ${most}`,
-    hint: 'see that it is a MIDI file, or raise the limit',
+    hint: '--max-midi MB raises the limit; see that this is a MIDI file at all',
   };
 }
 
@@ -147,5 +147,7 @@ function tooManyEvents(walked: readonly Walked[], limit: number): readonly Probl
   const events = walked.reduce((sum, { walk }) => sum + walk.events, 0);
   if (events <= limit) return [];
   const message = `the file has ${events} events, and the limit is ${limit}`;
-  return [{ code: 'midi-too-large', severity: 'error', message, hint: 'split the music into several files' }];
+  return [
+    { code: 'midi-too-large', severity: 'error', message, hint: '--max-events NUMBER raises the limit' },
+  ];
 }
