@@ -13,6 +13,11 @@ export interface ForeignWrite {
 const bankSelect = [0, 32];
 const resetAllControllers = 121;
 
+/** General MIDI System On or Off (universal non-realtime 09), which sets every program and controller of a device anew. */
+function isSystemOn(data: ArrayLike<number>): boolean {
+  return data[0] === 0x7e && data[2] === 0x09;
+}
+
 /** The slots of a map that an event of the input writes to; none for most. */
 export function slotWatcher(map: ArticulationMap): (event: MidiEvent) => readonly string[] {
   const controllers = new Map<number, string[]>();
@@ -26,7 +31,9 @@ export function slotWatcher(map: ArticulationMap): (event: MidiEvent) => readonl
       if (!slots.includes(slot)) controllers.set(message.controller, [...slots, slot]);
     }
   const everyController = [...new Set([...controllers.values()].flat())];
+  const everything = [...everyController, ...programs];
   return (event) => {
+    if (event.type === 'sysEx') return isSystemOn(event.data) ? everything : [];
     if (event.type === 'programChange') return programs;
     if (event.type !== 'controller') return [];
     if (event.controllerType === resetAllControllers) return everyController;
@@ -48,9 +55,9 @@ export function foreignWrites(
 ): readonly ForeignWrite[] {
   const writes: ForeignWrite[] = [];
   track.events.forEach((event, index) => {
-    if (event.type !== 'controller' && event.type !== 'programChange') return;
+    if (event.type !== 'controller' && event.type !== 'programChange' && event.type !== 'sysEx') return;
     const isCopied = event.type === 'controller' && event.channel === copiedFrom;
-    if (event.channel !== channel && !isCopied) return;
+    if (event.type !== 'sysEx' && event.channel !== channel && !isCopied) return;
     const slots = slotsWritten(event);
     if (slots.length > 0) writes.push({ index, tick: track.ticks[index] ?? 0, slots });
   });

@@ -20,12 +20,13 @@ export function measure(
   const tops = groups.map(topOf);
   const onsets: Onset[] = [];
   let silentFrom = 0;
+  // The silence after an onset is the silence before the next.
+  let restBefore = endless;
   groups.forEach((group, index) => {
     const first = group[0];
     if (!first) return;
     const tick = first.tick;
     const nextTick = groups[index + 1]?.[0]?.tick;
-    const restBefore = index === 0 ? endless : silence(clock, silentFrom, tick);
     silentFrom = group.reduce((latest, note) => Math.max(latest, note.endTick), silentFrom);
     const restAfter = nextTick === undefined ? endless : silence(clock, silentFrom, nextTick);
     const around: Around = {
@@ -44,6 +45,7 @@ export function measure(
     const top = notes.reduce((highest, note) => (note.pitch > highest.pitch ? note : highest));
     const lastTick = group.at(-1)?.tick ?? tick;
     onsets.push({ index, tick, lastTick, pace: around.pace ?? top.held, notes, top });
+    restBefore = restAfter;
   });
   return onsets;
 }

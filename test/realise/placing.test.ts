@@ -229,6 +229,23 @@ describe("the part's own controllers and programs in a slot of the map", () => {
   });
 });
 
+describe('a reset of the whole device (General MIDI System On)', () => {
+  it('is followed by the switch, behind it', () => {
+    const map = two('  short: {switch: {program: 5}}\n  long: {switch: {program: 9}}');
+    const reset: Timed = {
+      tick: 0,
+      event: { type: 'sysEx', data: [0x7e, 0x7f, 0x09, 0x01, 0xf7] } as Timed['event'],
+    };
+    const other: Timed = { tick: 0, event: { type: 'sysEx', data: [0x7d, 1, 0xf7] } as Timed['event'] };
+    const kinds = (event: Timed) =>
+      compiled(map, [{ tick: 10, end: 100, pitch: 60 }], [event])
+        .map((one) => one.event.type)
+        .slice(0, 2);
+    expect(kinds(reset)).toEqual(['sysEx', 'programChange']);
+    expect(kinds(other)).toEqual(['programChange', 'sysEx']);
+  });
+});
+
 describe('a program for each note of a chord', () => {
   it('is followed by the switch again, between the notes', () => {
     const map = two('  short: {switch: {program: 5}}\n  long: {switch: {program: 9}}');

@@ -2,7 +2,7 @@ import { realiseParts } from '../../compile/index.js';
 import { report } from '../../explain/report.js';
 import { explainPart } from '../../explain/text.js';
 import { parseAt, ticksWithin } from '../at.js';
-import { loadSong, printJson, show } from '../context.js';
+import { jsonOf, loadSong, printJson, show } from '../context.js';
 import type { Io } from '../io.js';
 import { loadJobs, type PartOptions } from '../jobs.js';
 
@@ -18,7 +18,10 @@ export async function explainCommand(input: string, options: ExplainOptions, io:
     options,
     io,
   );
-  if (!loaded) return show(found, options, io);
+  if (!loaded) {
+    if (options.json) printJson({ input, diagnostics: jsonOf(found) }, io);
+    return show(found, options, io);
+  }
   const { parts, diagnostics } = realiseParts(loaded.song, loaded.jobs);
   if (options.json) {
     const whole = report(input, parts);

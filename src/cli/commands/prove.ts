@@ -3,7 +3,7 @@ import { proofOf } from '../../compile/proof.js';
 import type { Diagnostic } from '../../model/diagnostic.js';
 import type { Song } from '../../model/song.js';
 import { ownChannel, proofJson, proofText, stripSwitches } from '../../prove/index.js';
-import { loadSong, printJson, show } from '../context.js';
+import { jsonOf, loadSong, printJson, show } from '../context.js';
 import { exit, type Io } from '../io.js';
 import { type LoadedJobs, loadJobs, type PartOptions } from '../jobs.js';
 
@@ -20,7 +20,10 @@ export async function proveCommand(file: string, options: ProveOptions, io: Io):
     ? await loadJobs(await loadSong(options.against ?? '', options, io), options, io)
     : await loadJobs(read, { ...options, ...noTiming }, io);
   const diagnostics = isCompared ? [...read.diagnostics, ...found] : found.filter(isOfTheMusic);
-  if (!output || !loaded) return show(diagnostics, options, io);
+  if (!output || !loaded) {
+    if (options.json) printJson({ file, diagnostics: jsonOf(diagnostics) }, io);
+    return show(diagnostics, options, io);
+  }
   const { song, jobs } = isCompared ? loaded : stripped(loaded);
   const realised = realiseParts(song, jobs);
   const proof = proofOf(output, song, realised, isCompared);
