@@ -1,11 +1,11 @@
 import { decide } from '../decide/index.js';
 import { quoted } from '../diagnose/quote.js';
 import type { Diagnostic } from '../model/diagnostic.js';
+import type { PairedNote } from '../model/line.js';
 import type { ArticulationMap, Duration, Example } from '../model/map.js';
 import type { Clock } from '../time/clock.js';
 import { lineOf } from '../understand/line.js';
 import { groupOnsets } from '../understand/onsets.js';
-import type { PairedNote } from '../understand/pair.js';
 
 /** Between the notes of an example that gives no pace: detached, and the next follows at once. Unit: ms. */
 const detached = 20;

@@ -15,16 +15,18 @@ export interface Span {
   readonly ticks: number;
 }
 
-/** A note as it was played, with everything that the rules may ask about it. */
-export interface MeasuredNote {
-  /** Index of its note-on in the track's events. */
+/** A note-on and its release. Indices are into the track's events; offIndex is −1 where none came. */
+export interface PairedNote {
   readonly onIndex: number;
-  /** Index of its note-off in the track's events; −1 where the note was left open and ends with the track. */
   readonly offIndex: number;
   readonly tick: number;
   readonly endTick: number;
   readonly pitch: number;
   readonly velocity: number;
+}
+
+/** A note as it was played, with everything that the rules may ask about it. */
+export interface MeasuredNote extends PairedNote {
   /** Index of its onset in the line. */
   readonly onset: number;
 

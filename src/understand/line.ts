@@ -1,8 +1,7 @@
-import type { Line } from '../model/line.js';
+import type { Line, PairedNote } from '../model/line.js';
 import type { ArticulationMap } from '../model/map.js';
 import { measure } from './measure.js';
 import { groupOnsets } from './onsets.js';
-import type { PairedNote } from './pair.js';
 
 /** Makes a line of paired notes: groups and measures them. `marksAt` gives the marks of each onset, by its tick. */
 export function lineOf(

@@ -1,6 +1,5 @@
-import type { MeasuredNote, Onset, Span } from '../model/line.js';
+import type { MeasuredNote, Onset, PairedNote, Span } from '../model/line.js';
 import type { Clock } from '../time/clock.js';
-import type { PairedNote } from './pair.js';
 import { endless, msBetween, nothing, spanBetween } from './span.js';
 
 /** A release this much before the next onset still counts as overlapping it. Unit: ms. */

@@ -1,14 +1,5 @@
+import type { PairedNote } from '../model/line.js';
 import type { Track } from '../model/song.js';
-
-/** A note-on and its release. Indices are into the track's events; offIndex is −1 where none came. */
-export interface PairedNote {
-  readonly onIndex: number;
-  readonly offIndex: number;
-  readonly tick: number;
-  readonly endTick: number;
-  readonly pitch: number;
-  readonly velocity: number;
-}
 
 export interface Pairing {
   /** In file order of the note-ons. */
