@@ -12,11 +12,12 @@ import { exit, type Io, UsageError } from './io.js';
 import type { Restate } from './jobs.js';
 import { timingOptions } from './timing.js';
 
-const about = `Puts the right articulation switch before every note of a played line.
-
-A map (a YAML file, one for each library) says which recording a note asks for, and how your library is told to
-use it. keyslip reads your MIDI recording, decides note by note, and writes the same recording with the switches in
-place. Notes, controllers and everything else stay exactly as you played them.`;
+const about = [
+  'Puts the right articulation switch before every note of a played line.',
+  'A map (a YAML file, one for each library) says which recording a note asks for, and how your library is told to ' +
+    'use it. keyslip reads your MIDI recording, decides note by note, and writes the same recording with the switches ' +
+    'in place. Notes, controllers and everything else stay exactly as you played them.',
+].join('\n\n');
 
 const examples = `
 Examples:
@@ -120,7 +121,7 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
   for (const command of [compile, explain, prove]) timingOptions(command);
 
   for (const command of [compile, explain, prove, check, inspect, init]) {
-    command.option('-q, --quiet', 'no summary and no warnings');
+    command.optionsGroup('Output:').option('-q, --quiet', 'no summary and no warnings');
     if (command !== init)
       command.option('--json', 'print the result as JSON').option('--strict', 'let warnings count as errors');
   }
@@ -132,13 +133,18 @@ function configure(program: Command, io: Io): void {
   program
     .exitOverride()
     .showHelpAfterError('(keyslip --help shows what there is)')
-    .configureHelp({ helpWidth: 100 })
+    .configureHelp({ helpWidth: 100, optionDescription: describeOption })
     .configureOutput({
       writeOut: (text) => io.out(text),
       writeErr: (text) => io.err(escapeLines(text)),
       getOutHasColors: () => io.color,
       getErrHasColors: () => io.color,
     });
+}
+
+/** An option's description, with its choices; lists that begin empty are not worth a word. */
+function describeOption({ description, argChoices }: Option): string {
+  return argChoices ? `${description}: ${argChoices.join(', ')}` : description;
 }
 
 function partOptions(command: Command): Command {

@@ -30,6 +30,7 @@ const orders = ['unordered', 'low-high', 'high-low'];
 /** Adds the timing options to a command. */
 export function timingOptions(command: Command): Command {
   return command
+    .optionsGroup('Timing:')
     .option('--compensate', 'start each note earlier by the time that its articulation needs to speak')
     .option(
       '--preroll <bars>',
