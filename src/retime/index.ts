@@ -9,6 +9,7 @@ import { pulledStarts } from './pulled.js';
 import { rebuild } from './rebuild.js';
 import { spokenTicks } from './spoken.js';
 import type { RetimedPart, Ticks } from './state.js';
+import { strayMoves } from './strays.js';
 
 export type { RetimedPart } from './state.js';
 
@@ -40,6 +41,8 @@ export function retime(
       if (start !== note.tick) moves.set(note.onIndex, start);
       if (end !== note.endTick && note.offIndex >= 0) moves.set(note.offIndex, end);
     });
+    const strays = strayMoves(track, part.line.part.channel, part.decisions, done[at]?.ticks.starts ?? []);
+    for (const [index, tick] of strays) moves.set(index, tick);
   });
   const { track: rebuilt, indices } = rebuild(track, moves);
   return {
