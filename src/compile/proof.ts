@@ -18,7 +18,12 @@ export function proofOf(
   return prove({
     output,
     ...(isCompared ? { input } : {}),
-    parts: parts.map((one) => ({ part: one.part, map: one.map, meant: meantNotes(one) })),
+    parts: parts.map((one) => ({
+      part: one.part,
+      map: one.map,
+      meant: meantNotes(one),
+      isAsPlayed: isCompared && one.timing === undefined,
+    })),
   });
 }
 

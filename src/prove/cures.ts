@@ -1,8 +1,9 @@
 import type { Duration } from '../model/map.js';
-import { isAtLeast, tickBefore } from '../time/duration.js';
+import { tickBefore } from '../time/duration.js';
 import type { HeardNote } from './hearing.js';
 import type { Stage } from './part.js';
 import { barsIn, type Dependent, wrongFromBars } from './playback.js';
+import { isRestDue, type Rest, restsBefore } from './rests.js';
 
 /** When to send a switch that is already in force, as a map's `restate` says it. */
 export interface RestateSetting {
@@ -31,32 +32,13 @@ const settings: readonly RestateSetting[] = [
  */
 export function curesFor(notes: readonly HeardNote[], wrongBars: number, stage: Stage): readonly Cure[] {
   if (wrongBars === 0) return [];
-  const rests = restsBefore(notes, stage);
+  const rests = restsBefore(notes, stage.clock);
   const tried = settings.map((setting) => tryOut(setting, notes, rests, stage));
   const helpful = tried
     .filter((cure) => cure.wrongBars < wrongBars)
     .sort((a, b) => a.wrongBars - b.wrongBars || a.moreSwitches - b.moreSwitches);
   const whole = helpful.filter((cure) => cure.wrongBars === 0);
   return whole.length > 0 ? whole : helpful;
-}
-
-/** Silence before each onset: in ms and ticks; endless before the first. */
-type Rest = { readonly ms: number; readonly ticks: number };
-
-function restsBefore(notes: readonly HeardNote[], { clock }: Stage): readonly Rest[] {
-  const rests: Rest[] = [];
-  let silentFrom = 0;
-  let latest = 0;
-  for (const { onset, tick, endTick } of notes) {
-    if (rests.length <= onset) {
-      silentFrom = latest;
-      const from = Math.min(silentFrom, tick);
-      const endless = { ms: Number.POSITIVE_INFINITY, ticks: Number.POSITIVE_INFINITY };
-      rests.push(onset === 0 ? endless : { ms: clock.ms(tick) - clock.ms(from), ticks: tick - from });
-    }
-    latest = Math.max(latest, endTick);
-  }
-  return rests;
 }
 
 /** What is in a slot of a channel while a setting is tried out. */
@@ -83,8 +65,7 @@ function tryOut(
   const isDue = (before: InSlot, note: HeardNote, bar: number) =>
     before.onset !== note.onset &&
     ((setting.everyBars !== undefined && bar - before.bar >= setting.everyBars) ||
-      (setting.afterRest !== undefined &&
-        isAtLeast(rests[note.onset] ?? { ms: 0, ticks: 0 }, setting.afterRest, clock.ticksPerWhole)));
+      isRestDue(rests[note.onset], setting.afterRest, clock));
   const now = (
     key: { readonly slot: string; readonly tick: number },
     note: HeardNote,

@@ -8,6 +8,8 @@ export interface Action {
   readonly tick: number;
   /** The switch key; undefined for controllers and programs. */
   readonly key: number | undefined;
+  /** What it sends, as slots hold it: `key 24`. */
+  readonly what: string;
   /** The melody notes of its channel just before and just after it, in file order. */
   readonly previous: HeardNote | undefined;
   readonly next: HeardNote | undefined;
@@ -21,9 +23,9 @@ export interface Action {
 export interface Ears {
   /** In file order. */
   readonly actions: readonly Action[];
-  act(kind: Action['kind'], channel: number, tick: number, key?: number): void;
+  act(action: Pick<Action, 'kind' | 'channel' | 'tick' | 'key' | 'what'>): void;
   /** The music itself writes to a slot of the map. */
-  overwrite(channel: number): void;
+  overwrite(channels: Iterable<number>): void;
   begin(note: HeardNote, keys: Iterable<number>): void;
   end(note: HeardNote, keys: Iterable<number>): void;
 }
@@ -51,19 +53,22 @@ export function earsFor(channels: Iterable<number>): Ears {
   const actions: Growing[] = [];
   return {
     actions,
-    act(kind, channel, tick, key) {
+    act(sent) {
+      const { kind, channel, key } = sent;
       const ear = ears.get(channel);
       if (!ear) return;
       const isSounding = kind === 'release' ? (ear.needing.get(key ?? -1)?.size ?? 0) > 0 : ear.open > 0;
       const { last: previous, isOverwritten: isRepair } = ear;
-      const action: Growing = { kind, channel, tick, key, previous, next: undefined, isSounding, isRepair };
+      const action: Growing = { ...sent, previous, next: undefined, isSounding, isRepair };
       actions.push(action);
       ear.waiting.push(action);
-      if (kind === 'strike' && key !== undefined) ear.needing.set(key, new Set());
+      if (kind === 'strike' && key !== undefined) ear.needing.get(key)?.clear();
     },
-    overwrite(channel) {
-      const ear = ears.get(channel);
-      if (ear) ear.isOverwritten = true;
+    overwrite(channels) {
+      for (const channel of channels) {
+        const ear = ears.get(channel);
+        if (ear) ear.isOverwritten = true;
+      }
     },
     begin(note, keys) {
       const ear = ears.get(note.channel);
@@ -73,7 +78,11 @@ export function earsFor(channels: Iterable<number>): Ears {
       ear.last = note;
       ear.isOverwritten = false;
       ear.open += 1;
-      for (const key of keys) ear.needing.get(key)?.add(note);
+      for (const key of keys) {
+        const needing = ear.needing.get(key);
+        if (needing) needing.add(note);
+        else ear.needing.set(key, new Set([note]));
+      }
     },
     end(note, keys) {
       const ear = ears.get(note.channel);
@@ -82,4 +91,21 @@ export function earsFor(channels: Iterable<number>): Ears {
       for (const key of keys) ear.needing.get(key)?.delete(note);
     },
   };
+}
+
+/** The switches that stand before each note, behind the note of its channel before it; and those behind all notes. */
+export function switchesBetweenNotes(actions: readonly Action[]): {
+  readonly before: ReadonlyMap<HeardNote, readonly Action[]>;
+  readonly behindAll: readonly Action[];
+} {
+  const before = new Map<HeardNote, Action[]>();
+  const behindAll: Action[] = [];
+  for (const action of actions) {
+    if (action.kind === 'release') continue;
+    const others = action.next && before.get(action.next);
+    if (others) others.push(action);
+    else if (action.next) before.set(action.next, [action]);
+    else behindAll.push(action);
+  }
+  return { before, behindAll };
 }

@@ -2,7 +2,7 @@ import type { MidiEvent } from '../model/song.js';
 import type { Role } from './against/roles.js';
 import { type Action, earsFor } from './ears.js';
 import { type Judgement, judge } from './judge.js';
-import { writesToSlot } from './library.js';
+import { contents, writesToSlot } from './library.js';
 import { type MeantNote, waitingNotes } from './meant.js';
 import { onsetFinder } from './onsets.js';
 import { isNote, isStrike, pairsOf } from './pairs.js';
@@ -29,6 +29,8 @@ export interface HeardNote extends Judgement {
 /** Everything that is heard of a part. */
 export interface Hearing {
   readonly stage: Stage;
+  /** Whether it is known which controllers and programs are switches, since there was an input to compare with. */
+  readonly isCompared: boolean;
   /** In file order. */
   readonly notes: readonly HeardNote[];
   readonly presses: readonly Press[];
@@ -69,6 +71,8 @@ export function hearPart(stage: Stage, roleOf?: (index: number) => Role): Hearin
     const off = offOf.get(index);
     const endTick = tickOf(off ?? track.ticks.length - 1);
     const meant = waiting.take(tick, pitch)?.articulation;
+    // A note that should not be there is told by the comparison; one that was only changed is still heard.
+    if (meant === undefined && roleOf?.(index) === 'alien') return;
     const verdict = judge(sampler, library, channel, meant);
     const note: HeardNote = { index, tick, endTick, channel, pitch, onset: onsetAt(tick), meant, ...verdict };
     notes.push(note);
@@ -80,19 +84,20 @@ export function hearPart(stage: Stage, roleOf?: (index: number) => Role): Hearin
     const isMusic = roleOf?.(index) === 'music';
     const kind = isStrike(event) ? 'strike' : 'release';
     if (isMusic && kind === 'strike') acting.push(index);
+    const { channel, noteNumber: key } = event;
     if (!isMusic && (kind === 'strike' || library.isMomentary))
-      ears.act(kind, event.channel, tickOf(index), event.noteNumber);
+      ears.act({ kind, channel, tick: tickOf(index), key, what: contents.key(key) });
     sampler.hear(event, tickOf(index));
     presses.pass(index);
   };
   const hearOther = (event: MidiEvent, index: number) => {
+    const role = roleOf?.(index);
     if (event.type === 'controller' || event.type === 'programChange') {
-      const role = roleOf?.(index);
-      const kind = event.type === 'controller' ? 'controller' : 'program';
-      if (role === 'switch') ears.act(kind, event.channel, tickOf(index));
+      if (role === 'switch')
+        ears.act({ ...sentBy(event), channel: event.channel, tick: tickOf(index), key: undefined });
       if ((role === 'music' || role === 'copy') && writesToSlot(library, event))
-        ears.overwrite(event.channel);
-    }
+        ears.overwrite([event.channel]);
+    } else if (role === 'music' && writesToSlot(library, event)) ears.overwrite(channels);
     sampler.hear(event, tickOf(index));
   };
   const hear = (event: MidiEvent, index: number) => {
@@ -100,14 +105,15 @@ export function hearPart(stage: Stage, roleOf?: (index: number) => Role): Hearin
     if (!isMelody(event)) return hearKey(event, index);
     const ended = endings.get(index);
     if (ended) ears.end(ended, keysOf(ended));
-    else if (isStrike(event) && roleOf?.(index) !== 'alien') hearNote(index, event.channel, event.noteNumber);
+    else if (isStrike(event)) hearNote(index, event.channel, event.noteNumber);
   };
 
   track.events.forEach((event, index) => {
-    if ('channel' in event && channels.has(event.channel)) hear(event, index);
+    if (!('channel' in event) || channels.has(event.channel)) hear(event, index);
   });
   return {
     stage,
+    isCompared: roleOf !== undefined,
     notes,
     presses: presses.all,
     actions: ears.actions,
@@ -116,4 +122,11 @@ export function hearPart(stage: Stage, roleOf?: (index: number) => Role): Hearin
     unmeant: notes.filter(({ meant }) => meant === undefined),
     unheard: waiting.left(),
   };
+}
+
+function sentBy(
+  event: Extract<MidiEvent, { type: 'controller' | 'programChange' }>,
+): Pick<Action, 'kind' | 'what'> {
+  if (event.type === 'programChange') return { kind: 'program', what: contents.program(event.programNumber) };
+  return { kind: 'controller', what: contents.controller(event.controllerType, event.value) };
 }

@@ -24,8 +24,8 @@ export function judge(
   if (!sound || !sampler.selects(channel, sound))
     return { isSelected: false, hiddenBy: undefined, sounds: sampler.selected(channel), keys: [] };
   const hiding = library.covering(sound).find((other) => sampler.selects(channel, other));
-  const keys = sound.elements.flatMap(({ slot, isKey }) =>
-    isKey ? [{ slot, tick: sampler.content(channel, slot)?.tick ?? 0 }] : [],
+  const keys = sound.elements.flatMap(({ slot, by }) =>
+    by === 'key' ? [{ slot, tick: sampler.content(channel, slot)?.tick ?? 0 }] : [],
   );
   return { isSelected: true, hiddenBy: hiding?.name, sounds: hiding ? sampler.selected(channel) : [], keys };
 }

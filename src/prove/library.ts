@@ -5,8 +5,8 @@ import type { MidiEvent } from '../model/song.js';
 export interface Element {
   readonly slot: string;
   readonly content: string | undefined;
-  /** Whether a key puts it there. Sequencers do not send keys again when playback starts in the middle. */
-  readonly isKey: boolean;
+  /** What puts it there: sequencers send all but keys again when playback starts in the middle. */
+  readonly by: 'key' | 'controller' | 'program' | 'bank' | 'silence';
 }
 
 /** An articulation as the library knows it: what selects it. */
@@ -66,7 +66,7 @@ export function libraryOf(map: ArticulationMap, ownChannel: number): Library {
     all.map((articulation) => {
       const sound = soundOf(articulation, ownChannel, isMomentary);
       const isPlain = hasPlainKeys && !sound.elements.some(({ slot }) => slot === plainKeys);
-      const silence: Element = { slot: plainKeys, content: undefined, isKey: false };
+      const silence: Element = { slot: plainKeys, content: undefined, by: 'silence' };
       return [sound.name, isPlain ? { ...sound, elements: [...sound.elements, silence] } : sound];
     }),
   );
@@ -105,13 +105,13 @@ function soundOf(articulation: Articulation, ownChannel: number, isMomentary: bo
     const slot = slotOfMessage(message, isMomentary);
     if (message.kind === 'note') {
       keys.add(message.key);
-      return [{ slot, content: contents.key(message.key), isKey: true }];
+      return [{ slot, content: contents.key(message.key), by: 'key' }];
     }
     if (message.kind === 'controller')
-      return [{ slot, content: contents.controller(message.controller, message.value), isKey: false }];
-    const program: Element = { slot, content: contents.program(message.program), isKey: false };
+      return [{ slot, content: contents.controller(message.controller, message.value), by: 'controller' }];
+    const program: Element = { slot, content: contents.program(message.program), by: 'program' };
     if (!message.bank) return [program];
-    return [program, { slot: bankSlot(slot), content: contents.bank(...message.bank), isKey: false }];
+    return [program, { slot: bankSlot(slot), content: contents.bank(...message.bank), by: 'bank' }];
   });
   return { name: articulation.name, channel, elements, keys };
 }
@@ -137,8 +137,14 @@ export const bankMost = 0;
 export const bankLeast = 32;
 export const resetControllers = 121;
 
-/** Whether a controller or program writes to a slot, or, as a bank does, to what the next program writes. */
+/** General MIDI System On or Off: universal non-realtime message 09, which sets a device anew (MIDI 1.0, RP-003). */
+export function isSystemOn(event: MidiEvent): boolean {
+  return event.type === 'sysEx' && event.data[0] === 0x7e && event.data[2] === 0x09;
+}
+
+/** Whether an event writes to a slot, or, as a bank does, to what the next program writes. */
 export function writesToSlot({ controllerSlots, programSlots }: Library, event: MidiEvent): boolean {
+  if (isSystemOn(event)) return programSlots.length > 0 || controllerSlots.size > 0;
   if (event.type === 'programChange') return programSlots.length > 0;
   if (event.type !== 'controller') return false;
   const { controllerType: number } = event;

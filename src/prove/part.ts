@@ -12,6 +12,11 @@ export interface ProvePart {
   readonly part: Part;
   readonly map: ArticulationMap;
   readonly meant: readonly MeantNote[];
+  /**
+   * Whether the notes stand where they were played. Only then can it be checked that switches are sent again after rests
+   * and bars, since these are measured in the music as it was played. Not taken for granted.
+   */
+  readonly isAsPlayed?: boolean;
 }
 
 /** A part with everything that is asked of it again and again. */
@@ -27,7 +32,8 @@ export interface Stage extends ProvePart {
 }
 
 /** undefined where the song has no such track. */
-export function stageOf(song: Song, { part, map, meant }: ProvePart): Stage | undefined {
+export function stageOf(song: Song, proved: ProvePart): Stage | undefined {
+  const { part, map, meant } = proved;
   const track = song.tracks[part.track - 1];
   if (!track) return undefined;
   const clock = clockOf(song, part.track);
@@ -38,9 +44,7 @@ export function stageOf(song: Song, { part, map, meant }: ProvePart): Stage | un
     ),
   );
   return {
-    part,
-    map,
-    meant,
+    ...proved,
     track,
     clock,
     library,

@@ -73,11 +73,13 @@ export function pressesOf({ track, library, channels }: Stage, roleOf?: (index: 
     },
     need(note, needed, down) {
       if (note.meant === undefined) return;
-      for (const key of down) {
+      for (const key of needed) {
         const press = open.get(keyOf(note.channel, key));
-        if (!press) continue;
-        if (needed.has(key)) press.neededUntil = Math.max(press.neededUntil ?? 0, note.endTick);
-        else press.unwantedBy ??= note;
+        if (press) press.neededUntil = Math.max(press.neededUntil ?? 0, note.endTick);
+      }
+      for (const key of down) {
+        const press = needed.has(key) ? undefined : open.get(keyOf(note.channel, key));
+        if (press) press.unwantedBy ??= note;
       }
     },
   };

@@ -106,12 +106,38 @@ function playbackText({ bars, wrongFrom, cures }: PartProof): readonly string[] 
   if (wrongBars === 0) return ['Playback is right from every bar.'];
   return [
     `Playback is right from ${bars - wrongBars} of ${plural(bars, 'bar')}. From the others, until the next switches:`,
-    ...wrongFrom.map(
-      ({ from, to, wrongNotes }) =>
-        `  ${from === to ? `bar ${from}` : `bars ${from}–${to}`}: ${plural(wrongNotes, 'note sounds', 'notes sound')} wrong`,
-    ),
+    ...stretches(wrongFrom).map((stretch) => `  ${stretchText(stretch)} wrong`),
     ...curesText(cures),
   ];
+}
+
+/** Neighbouring bars from which notes sound wrong: from how few to how many. */
+interface Stretch {
+  readonly from: number;
+  readonly to: number;
+  readonly fewest: number;
+  readonly most: number;
+}
+
+function stretches(ranges: readonly BarRange[]): readonly Stretch[] {
+  const found: Stretch[] = [];
+  for (const { from, to, wrongNotes } of ranges) {
+    const last = found.at(-1);
+    if (last?.to === from - 1)
+      found[found.length - 1] = {
+        from: last.from,
+        to,
+        fewest: Math.min(last.fewest, wrongNotes),
+        most: Math.max(last.most, wrongNotes),
+      };
+    else found.push({ from, to, fewest: wrongNotes, most: wrongNotes });
+  }
+  return found;
+}
+
+function stretchText({ from, to, fewest, most }: Stretch): string {
+  const bars = from === to ? `bar ${from}` : `bars ${from}–${to}`;
+  return `${bars}: ${fewest === most ? '' : `${fewest} to `}${plural(most, 'note sounds', 'notes sound')}`;
 }
 
 /** At most so many settings are named; the JSON has all. */

@@ -4,6 +4,7 @@ import {
   bankMost,
   bankSlot,
   contents,
+  isSystemOn,
   type Library,
   resetControllers,
   type Sound,
@@ -18,7 +19,7 @@ export interface Content {
 
 /** A sampler that plays one library: what it keeps of the events that it hears, for each channel. */
 export interface Sampler {
-  /** Takes the next event, in file order. Events without a channel change nothing. */
+  /** Takes the next event, in file order. Of events without a channel, only a reset of the device changes anything. */
   hear(event: MidiEvent, tick: number): void;
   /** What stands in a slot of a channel (0–15). */
   content(channel: number, slot: string): Content | undefined;
@@ -68,6 +69,7 @@ export function samplerOf(library: Library): Sampler {
         setProgram(library, stateOf(event.channel), event.programNumber, tick);
       else if (event.type === 'controller')
         setController(library, stateOf(event.channel), event.controllerType, event.value, tick);
+      else if (isSystemOn(event)) for (const state of states.values()) forgetAll(library, state);
     },
     content: (channel, slot) => stateOf(channel).contents.get(slot),
     down: (channel) => stateOf(channel).down,
@@ -148,10 +150,22 @@ function setController(
   if (silences.has(number)) for (const key of [...state.down]) release(library, state, key);
 }
 
+/** What they are set to is not certain any more: devices differ in which of them they reset. */
 function forgetControllers({ controllerSlots }: Library, { contents: inSlots }: ChannelState): void {
   for (const [number, slots] of controllerSlots) {
-    const isBank = number === bankMost || number === bankLeast;
     for (const slot of slots)
-      if (!isBank && inSlots.get(slot)?.what.startsWith(`controller ${number} `)) inSlots.delete(slot);
+      if (inSlots.get(slot)?.what.startsWith(`controller ${number} `)) inSlots.delete(slot);
   }
+}
+
+/** After a reset, what a device holds of controllers, banks and programs is its own; a latched key stays latched. */
+function forgetAll(library: Library, state: ChannelState): void {
+  forgetControllers(library, state);
+  for (const slot of library.programSlots) {
+    if (state.contents.get(slot)?.what.startsWith('program ')) state.contents.delete(slot);
+    state.contents.delete(bankSlot(slot));
+  }
+  state.most = undefined;
+  state.least = undefined;
+  for (const key of [...state.down]) release(library, state, key);
 }

@@ -11,6 +11,9 @@ export const violationKinds = {
   'heard-switch': 'A switch note would be heard as melody.',
   'acting-note': 'A note of the music acts as a switch.',
   'touched-note': 'A switch reaches a note that already sounds, or was struck before.',
+  'other-switch':
+    'A switch that its note does not ask for, or that is sent twice, out of its order, or without its bank.',
+  'missing-restate': 'A switch that the map says to send again was not sent again.',
   'hanging-key': 'A switch key is not released before it is struck again, or never.',
   'long-key': 'A switch key is held longer than it should be.',
   'release-without-key': 'A release of a switch key that was not struck.',
@@ -73,6 +76,11 @@ export function complainer(track: number, clock: Clock): Complain {
 /** In order of time, then of track; what is equal in both keeps its order. */
 export function inOrderOfTime(violations: readonly Violation[]): readonly Violation[] {
   return [...violations].sort((a, b) => a.tick - b.tick || (a.track ?? 0) - (b.track ?? 0));
+}
+
+/** A number of ticks in a message. */
+export function ticksText(count: number): string {
+  return count === 1 ? '1 tick' : `${count} ticks`;
 }
 
 /** A key in a message: `C4 (60)`, since manuals differ in their octaves. */

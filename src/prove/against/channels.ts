@@ -28,6 +28,8 @@ export function channelChanges(
   stages: readonly Stage[],
   complain: Complain,
 ): readonly Violation[] {
+  // Where no part has a second channel, notes were only found on their own.
+  if (stages.every(({ channels }) => channels.size === 1)) return [];
   const stageOn = new Map(stages.map((stage) => [stage.part.channel, stage]));
   const outputOf = new Map(inputOf.map((inputIndex, index) => [inputIndex, index]));
   const expected = followNotes();

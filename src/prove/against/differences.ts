@@ -1,6 +1,6 @@
 import type { MidiEvent, Track } from '../../model/song.js';
-import { isStrike } from '../pairs.js';
-import type { Complain, Spot, Violation, ViolationKind } from '../violations.js';
+import { isNote, isStrike } from '../pairs.js';
+import { type Complain, type Spot, ticksText, type Violation, type ViolationKind } from '../violations.js';
 import { describeEvent } from './describe.js';
 import { identityOf, type NoteChannel } from './identity.js';
 
@@ -39,12 +39,13 @@ export function differences(damage: Damage): readonly Violation[] {
     say(
       'moved-event',
       a,
-      b.tick === a.tick ? 'stands in another order on its tick' : `was moved by ${b.tick - a.tick} ticks`,
+      b.tick === a.tick
+        ? 'stands in another order on its tick'
+        : `was moved by ${ticksText(b.tick - a.tick)}`,
     ),
   );
   const sort = ({ event, tick }: Loose) => `${tick} ${sortOf(event, noteChannel)}`;
-  const kind = ({ event, tick }: Loose) =>
-    `${tick} ${event.type} ${'channel' in event ? noteChannel(event.channel) : ''}`;
+  const kind = ({ event, tick }: Loose) => `${tick} ${event.type} ${channelOf(event, noteChannel)}`;
   const changed = (a: Loose, b: Loose) =>
     say('changed-event', a, `is now ${changedTo(a.event, b.event, middleC)}`);
   const closer = matched(stayed.lost, stayed.found, sort, changed);
@@ -96,11 +97,16 @@ function matched(
 
 /** Events of one sort say different things about the same: a note's velocity, a controller's value. */
 function sortOf(event: MidiEvent, noteChannel: NoteChannel): string {
-  const channel = 'channel' in event ? noteChannel(event.channel) : '';
+  const channel = channelOf(event, noteChannel);
   if ('noteNumber' in event) return `${event.type} ${channel} ${event.noteNumber}`;
   return event.type === 'controller'
     ? `controller ${channel} ${event.controllerType}`
     : `${event.type} ${channel}`;
+}
+
+function channelOf(event: MidiEvent, noteChannel: NoteChannel): string {
+  if (!('channel' in event)) return '';
+  return `${isNote(event) ? noteChannel(event.channel) : event.channel}`;
 }
 
 function changedTo(from: MidiEvent, to: MidiEvent, middleC: 3 | 4 | 5): string {

@@ -5,6 +5,8 @@ import { hangingKeys } from './hanging-key.js';
 import { heardSwitches } from './heard-switch.js';
 import { hiddenArticulations } from './hidden-articulation.js';
 import { longKeys } from './long-key.js';
+import { missingRestates } from './missing-restate.js';
+import { otherSwitches } from './other-switch.js';
 import { releasesWithoutKey } from './release-without-key.js';
 import { switchVelocities } from './switch-velocity.js';
 import { touchedNotes } from './touched-note.js';
@@ -19,6 +21,8 @@ export const hearingRules: readonly HearingRule[] = [
   heardSwitches,
   actingNotes,
   touchedNotes,
+  otherSwitches,
+  missingRestates,
   hangingKeys,
   longKeys,
   releasesWithoutKey,

@@ -1,7 +1,7 @@
 import { tickAfter } from '../../time/duration.js';
 import type { Stage } from '../part.js';
 import type { Press } from '../presses.js';
-import { keyName, type Violation } from '../violations.js';
+import { keyName, ticksText, type Violation } from '../violations.js';
 import type { HearingRule } from './index.js';
 
 /**
@@ -26,7 +26,7 @@ interface Found {
 function longTap({ tick, offTick }: Press, { clock, map }: Stage): Found | undefined {
   const latest = Math.max(tick + 1, tickAfter(clock, tick, map.switching.tap)) + 1;
   if (offTick === undefined || offTick <= latest) return undefined;
-  return { tick, what: `is held for ${offTick - tick} ticks, longer than the map's tap` };
+  return { tick, what: `is held for ${ticksText(offTick - tick)}, longer than the map's tap` };
 }
 
 function longHold({ tick, offTick, neededUntil, unwantedBy }: Press, { map }: Stage): Found | undefined {
@@ -41,6 +41,6 @@ function longHold({ tick, offTick, neededUntil, unwantedBy }: Press, { map }: St
   if (offTick === undefined || offTick <= neededUntil) return undefined;
   return {
     tick: offTick,
-    what: `is let go ${offTick - neededUntil} ticks behind the last note that needs it`,
+    what: `is let go ${ticksText(offTick - neededUntil)} behind the last note that needs it`,
   };
 }

@@ -1,7 +1,7 @@
 import { tickBefore } from '../../time/duration.js';
 import type { Action } from '../ears.js';
 import type { Stage } from '../part.js';
-import { keyName, type Violation } from '../violations.js';
+import { keyName, ticksText, type Violation } from '../violations.js';
 import type { HearingRule } from './index.js';
 
 /**
@@ -33,7 +33,7 @@ function reasonAgainst(action: Action, { clock, map, library }: Stage): string |
   if (!next) return 'reaches the last notes while they sound';
   const earliest = tickBefore(clock, next.tick, map.switching.lead) - 1;
   return tick < earliest
-    ? `comes ${next.tick - tick} ticks before its note, while another sounds`
+    ? `comes ${ticksText(next.tick - tick)} before its note, while another sounds`
     : undefined;
 }
 

@@ -1,0 +1,100 @@
+import { describe, expect, it } from 'vitest';
+import type { ArticulationMap } from '../../src/model/map.js';
+import type { MidiEvent } from '../../src/model/song.js';
+import { libraryOf } from '../../src/prove/library.js';
+import { samplerOf } from '../../src/prove/sampler.js';
+import type { Timed } from '../support/song.js';
+import { cc, library, off, on, program } from './events.js';
+
+/** What is selected on a channel after some events. */
+function selected(
+  map: ArticulationMap,
+  events: readonly (Timed | MidiEvent)[],
+  channel = 0,
+): readonly string[] {
+  const sampler = samplerOf(libraryOf(map, 0));
+  for (const one of events) {
+    if ('event' in one) sampler.hear({ ...one.event, deltaTime: 0 } as MidiEvent, one.tick);
+    else sampler.hear(one, 0);
+  }
+  return sampler.selected(channel);
+}
+
+const latching = library(['one: {switch: {note: 0}}', 'two: {switch: {note: 1}}']);
+const momentary = library(
+  ['plain: {}', 'one: {switch: {note: 0}}', 'two: {switch: {note: 1}}'],
+  '{notes: momentary}',
+);
+
+describe('keys', () => {
+  it('latch', () => {
+    expect(selected(latching, [])).toEqual([]);
+    expect(selected(latching, [on(0, 0), off(5, 0)])).toEqual(['one']);
+    expect(selected(latching, [on(0, 0), on(1, 1), off(2, 1), off(3, 0)])).toEqual(['two']);
+  });
+
+  it('hold, alone', () => {
+    expect(selected(momentary, [])).toEqual(['plain']);
+    expect(selected(momentary, [on(0, 0)])).toEqual(['one']);
+    expect(selected(momentary, [on(0, 0), on(1, 1)])).toEqual([]);
+    expect(selected(momentary, [on(0, 0), on(1, 1), off(2, 0)])).toEqual(['two']);
+    expect(selected(momentary, [on(0, 0), off(2, 0)])).toEqual(['plain']);
+  });
+
+  it('are let go by a note-on with velocity 0 (MIDI 1.0)', () => {
+    expect(selected(momentary, [on(0, 0), on(2, 0, 0)])).toEqual(['plain']);
+  });
+
+  it.each([120, 123, 124, 125, 126, 127])('are let go by channel mode message %i (MIDI 1.0)', (mode) => {
+    expect(selected(momentary, [on(0, 0), cc(1, mode, 0)])).toEqual(['plain']);
+    expect(selected(latching, [on(0, 0), cc(1, mode, 0)])).toEqual(['one']);
+  });
+
+  it('of the melody change nothing', () => {
+    expect(selected(latching, [on(0, 0), on(1, 60), off(2, 60)])).toEqual(['one']);
+  });
+
+  it('have a state for each channel', () => {
+    const far = library(['near: {switch: {note: 0}}', 'far: {switch: [{note: 0}, {channel: 2}]}']);
+    expect(selected(far, [on(0, 0)], 1)).toEqual([]);
+    expect(selected(far, [on(0, 0, 100, 1)], 1)).toEqual(['far']);
+  });
+});
+
+describe('controllers and programs', () => {
+  const map = library([
+    'one: {switch: {program: 5, bank: [1, 2]}}',
+    'two: {switch: {program: 5}}',
+    'loud: {switch: {controller: 20, value: 9}}',
+  ]);
+
+  it('need a bank from before the program', () => {
+    expect(selected(map, [cc(0, 0, 1), cc(0, 32, 2), program(0, 5)])).toEqual(['one', 'two']);
+    expect(selected(map, [program(0, 5), cc(0, 0, 1), cc(0, 32, 2)])).toEqual(['two']);
+    expect(selected(map, [cc(0, 0, 1), program(0, 4), cc(0, 32, 2), program(0, 5)])).toEqual(['one', 'two']);
+  });
+
+  it('are forgotten as devices are reset: controllers by 121, all by General MIDI System On (RP-003)', () => {
+    const set = [cc(0, 20, 9), cc(0, 0, 1), cc(0, 32, 2), program(0, 5)];
+    const systemOn = { deltaTime: 0, type: 'sysEx', data: [0x7e, 0x7f, 0x09, 0x01, 0xf7] } as const;
+    const other = { deltaTime: 0, type: 'sysEx', data: [0x7e, 0x7f, 0x06, 0x01, 0xf7] } as const;
+    expect(selected(map, set)).toEqual(['one', 'two', 'loud']);
+    expect(selected(map, [...set, cc(1, 121, 0)])).toEqual(['one', 'two']);
+    expect(selected(map, [...set, { ...systemOn, data: [...systemOn.data] }])).toEqual([]);
+    expect(selected(map, [...set, { ...other, data: [...other.data] }])).toEqual(['one', 'two', 'loud']);
+    expect(selected(latching, [on(0, 0), { ...systemOn, data: [...systemOn.data] }])).toEqual(['one']);
+  });
+});
+
+describe('a group of several kinds', () => {
+  const map = library([
+    'one: {switch: {note: 0, group: g}}',
+    'two: {switch: {controller: 20, value: 9, group: g}}',
+  ]);
+
+  it('holds what came last', () => {
+    expect(selected(map, [on(0, 0), cc(1, 20, 9)])).toEqual(['two']);
+    expect(selected(map, [cc(0, 20, 9), on(1, 0)])).toEqual(['one']);
+    expect(selected(map, [on(0, 0), cc(1, 20, 8)])).toEqual([]);
+  });
+});
