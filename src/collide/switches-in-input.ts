@@ -14,6 +14,8 @@ export function switchesInInput(
   track.events.forEach((event, index) => {
     if (event.type !== 'controller' && event.type !== 'programChange') return;
     if (event.channel !== line.part.channel || slotsWritten(event).length === 0) return;
+    // Channel mode messages are nobody's switches.
+    if (event.type === 'controller' && event.controllerType >= 120) return;
     const name = event.type === 'controller' ? `controller ${event.controllerType}` : 'program';
     const ticks = found.get(name) ?? [];
     if (ticks.push(track.ticks[index] ?? 0) === 1) found.set(name, ticks);

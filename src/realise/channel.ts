@@ -49,6 +49,8 @@ export function switchChannel(task: ChannelTask, insert: Insert): readonly (numb
       write = task.foreign[++nextForeign]
     )
       for (const slot of write.slots) {
+        // A key that was held is up by now; its own release follows, and it is pressed again where it is needed.
+        holds.release(slot, { tick: write.tick, before: write.index + 1 });
         slots.delete(slot);
         overwritten.set(slot, write);
       }

@@ -13,6 +13,9 @@ export interface ForeignWrite {
 const bankSelect = [0, 32];
 const resetAllControllers = 121;
 
+/** All sound off, all notes off, and the modes that imply it (MIDI 1.0): they let go of keys that are held. */
+const allNotesOff = [120, 123, 124, 125, 126, 127];
+
 /** General MIDI System On or Off (universal non-realtime 09), which sets every program and controller of a device anew. */
 function isSystemOn(data: ArrayLike<number>): boolean {
   return data[0] === 0x7e && data[2] === 0x09;
@@ -30,6 +33,8 @@ export function slotWatcher(map: ArticulationMap): (event: MidiEvent) => readonl
       const slots = controllers.get(message.controller) ?? [];
       if (!slots.includes(slot)) controllers.set(message.controller, [...slots, slot]);
     }
+  const isMomentary = map.switching.notes === 'momentary';
+  const keys = isMomentary ? slotsOfKeys(map) : [];
   const everyController = [...new Set([...controllers.values()].flat())];
   const everything = [...everyController, ...programs];
   return (event) => {
@@ -37,9 +42,15 @@ export function slotWatcher(map: ArticulationMap): (event: MidiEvent) => readonl
     if (event.type === 'programChange') return programs;
     if (event.type !== 'controller') return [];
     if (event.controllerType === resetAllControllers) return everyController;
+    if (allNotesOff.includes(event.controllerType)) return keys;
     const own = controllers.get(event.controllerType) ?? [];
     return bankSelect.includes(event.controllerType) ? [...own, ...programs] : own;
   };
+}
+
+function slotsOfKeys({ articulations }: ArticulationMap): readonly string[] {
+  const messages = [...articulations.values()].flatMap((articulation) => articulation.switch);
+  return [...new Set(messages.filter(({ kind }) => kind === 'note').map(slotOf))];
 }
 
 /**

@@ -2,7 +2,7 @@ import { type MidiEvent, parseMidi } from 'midi-file';
 import { describe, expect, it } from 'vitest';
 import { compile } from '../../src/compile/index.js';
 import { compiled, short, two } from '../support/compiled.js';
-import { songOf, type Timed } from '../support/song.js';
+import { controllerAt, songOf, type Timed } from '../support/song.js';
 
 describe("the part's own controllers and programs in a slot of the map", () => {
   const map = two('  short: {switch: {program: 5}}\n  long: {switch: {program: 9}}');
@@ -38,6 +38,21 @@ describe('a reset of the whole device (General MIDI System On)', () => {
         .slice(0, 2);
     expect(kinds(reset)).toEqual(['sysEx', 'programChange']);
     expect(kinds(other)).toEqual(['programChange', 'sysEx']);
+  });
+});
+
+describe('all notes off in the input', () => {
+  it('lets go of a momentary key, which is pressed again before the next note that needs it', () => {
+    const map = two('  short: {switch: {note: 0}}\n  long: {}', 'switching: {notes: momentary}');
+    const notes = [0, 480].map((tick) => ({ tick, end: tick + 100, pitch: 60 }));
+    const keys = short(compiled(map, notes, [controllerAt(300, 123, 0)])).filter((text) =>
+      / (on|off) 0$/u.test(text),
+    );
+    expect(keys).toEqual(['0 on 0', '100 off 0', '461 on 0', '580 off 0']);
+    const early = short(compiled(map, notes, [controllerAt(50, 123, 0)])).filter((text) =>
+      / (on|off) 0$/u.test(text),
+    );
+    expect(early).toEqual(['0 on 0', '50 off 0', '461 on 0', '580 off 0']);
   });
 });
 

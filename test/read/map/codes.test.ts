@@ -92,6 +92,7 @@ const cases: readonly (readonly [code: DiagnosticCode, yaml: string, where: stri
   ['range-reversed', spoil('{held: {below: 130ms}}', '{velocity: {from: 90, to: 80}}'), '16:22'],
   ['no-last-rule', spoil('  - use: long\n', '  - marked: tenuto\n    use: long\n'), '18:5', 'use alone'],
   ['slot-used-twice', spoil('{note: D0}', '[{note: D0}, {note: E0}]'), '13:26', 'group'],
+  ['mixed-slot', spoil('{note: D0}', '{note: C0, group: mute}'), '12:3', 'same group'],
   ['example-length', spoil('expect: [short]', 'expect: [short, short]'), '21:13'],
 ];
 
@@ -166,6 +167,28 @@ describe('warnings of maps', () => {
     expect(
       warned(spoil('{note: D0}', '[]').replace('hysteresis', 'switching: {notes: momentary}\nhysteresis')),
     ).toEqual([]);
+  });
+});
+
+describe('hidden-articulation', () => {
+  const warned = (yaml: string) =>
+    read(yaml).flatMap(({ code, place }) => (place.kind === 'text' ? [`${code} ${place.line}`] : []));
+  it('an articulation that leaves a group as another set it', () => {
+    expect(warned(spoil('{note: D0}', '[{note: C0}, {note: E0, group: mute}]'))).toEqual([
+      'hidden-articulation 8',
+    ]);
+  });
+  it('an articulation that leaves the bank as another set it', () => {
+    expect(
+      warned(spoil('{note: C0}', '{program: 4}').replace('{note: D0}', '{program: 4, bank: [1, 0]}')),
+    ).toEqual(['hidden-articulation 8']);
+  });
+  it('none where each says what it needs', () => {
+    const each = spoil('{note: C0}', '[{note: C0}, {note: F0, group: mute}]').replace(
+      '{note: D0}',
+      '[{note: C0}, {note: E0, group: mute}]',
+    );
+    expect(warned(each)).toEqual([]);
   });
 });
 

@@ -2,7 +2,9 @@ import type { Diagnostic } from '../../../model/diagnostic.js';
 import type { ArticulationMap } from '../../../model/map.js';
 import type { Source } from '../source.js';
 import { deadRules } from './dead-rule.js';
+import { hiddenArticulations } from './hidden-articulation.js';
 import { missingLastRule } from './last-rule.js';
+import { mixedSlots } from './mixed-slot.js';
 import { playableRange } from './playable-range.js';
 import { sameSwitches } from './same-switch.js';
 import { slotsLeftBehind } from './slot-left-behind.js';
@@ -15,7 +17,9 @@ export type MapCheck = (map: ArticulationMap, source: Source) => readonly Diagno
 const checks: readonly MapCheck[] = [
   playableRange,
   slotsUsedTwice,
+  mixedSlots,
   sameSwitches,
+  hiddenArticulations,
   switchesInRange,
   slotsLeftBehind,
   deadRules,
