@@ -10,15 +10,26 @@ export {
   type RealisedParts,
   realiseParts,
 } from './compile/index.js';
+export {
+  type CompiledCue,
+  type CueMaterial,
+  compileCue,
+  mapsOf,
+  onlyParts,
+  type PlannedCue,
+  planCue,
+} from './cue/index.js';
 export { decide } from './decide/index.js';
 export { codes, type DiagnosticCode } from './diagnose/codes.js';
 export { formatDiagnostic } from './diagnose/format.js';
 export { type Report, type ReportNote, report } from './explain/report.js';
+export type { Cue, CueDynamics, CueLayer, CuePart } from './model/cue.js';
 export type { Decision } from './model/decision.js';
 export type { Diagnostic, Outcome, Place, Severity } from './model/diagnostic.js';
 export type { Line, MeasuredNote, Onset, Part, Span } from './model/line.js';
 export type * from './model/map.js';
 export type { Chunk, Division, MidiEvent, Song, Track } from './model/song.js';
+export { readCue } from './read/cue/index.js';
 export { readMap } from './read/map/index.js';
 export { readMidi } from './read/midi/index.js';
 export type { Clock } from './time/clock.js';

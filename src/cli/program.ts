@@ -1,13 +1,14 @@
-import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
+import { Argument, Command, CommanderError, InvalidArgumentError, Option } from 'commander';
 import { escapeText } from '../diagnose/escape.js';
 import { parseDuration } from '../read/map/duration.js';
 import { checkCommand } from './commands/check.js';
 import { compileCommand } from './commands/compile.js';
+import { cueCommand } from './commands/cue.js';
 import { explainCommand } from './commands/explain.js';
 import { initCommand } from './commands/init.js';
 import { inspectCommand } from './commands/inspect.js';
 import { proveCommand } from './commands/prove.js';
-import { schemaCommand } from './commands/schema.js';
+import { schemaCommand, schemaKinds } from './commands/schema.js';
 import { exit, type Io, UsageError } from './io.js';
 import type { Restate } from './jobs.js';
 import { timingOptions } from './timing.js';
@@ -24,7 +25,8 @@ Examples:
   keyslip init horns.yaml                                   a commented map to begin from
   keyslip check horns.yaml                                  is the map in order?
   keyslip compile take.mid --map horns.yaml -o out.mid      switch a recorded line
-  keyslip explain take.mid --map horns.yaml --at 12..16     why did bars 12 to 16 come out so?`;
+  keyslip explain take.mid --map horns.yaml --at 12..16     why did bars 12 to 16 come out so?
+  keyslip cue night.cue.yaml                                compile a whole piece of several parts`;
 
 /**
  * Runs one command line.
@@ -70,6 +72,25 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
     .option('--prove', 'play the result to a model of the library first, and write it only if all is right')
     .action((input, options) => finish(compileCommand(input, options, io)));
 
+  const cue = program
+    .command('cue')
+    .summary('compile a whole piece that a cue file describes')
+    .description(
+      'Compiles every part of a piece of music as its cue file says: source, maps, timing, layers, dynamics, levels and seats.',
+    )
+    .argument('<cue.yaml>', 'the cue file; its paths are meant from its folder')
+    .option('-p, --part <name>', 'only this part (repeat it for several)', collect, [])
+    .option(
+      '-o, --output <out.mid>',
+      'where the result goes, in place of what the cue says; - writes to standard output',
+    )
+    .option('--report <file.json>', 'also write what was decided, note by note')
+    .option('--prove', 'play the result to a model of the libraries first, and write it only if all is right')
+    .option('--watch', 'compile again whenever the cue, its source or one of its maps changes')
+    .option('--max-midi <MB>', 'read MIDI files up to this size (64)', megabytes)
+    .addOption(mapLimit())
+    .action((file, options) => finish(cueCommand(file, options, io)));
+
   const explain = partOptions(program.command('explain'))
     .summary('say which rule decided each note')
     .description(
@@ -91,24 +112,33 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
 
   const check = program
     .command('check')
-    .summary('validate maps and run their examples')
-    .description('Checks maps for mistakes and collisions, and runs the examples that they contain.')
-    .argument('<map.yaml...>', 'the maps; - reads standard input')
+    .summary('validate maps and cues, and run examples')
+    .description(
+      'Checks maps for mistakes and collisions, and runs the examples that they contain; checks cues with all that they name.',
+    )
+    .argument('<file.yaml...>', 'maps and cues; - reads standard input')
     .addOption(mapLimit())
     .action((files, options) => finish(checkCommand(files, options, io)));
 
   const init = program
     .command('init')
-    .summary('write a commented map to begin from')
-    .description('Writes a small, commented map for a library that you describe next.')
-    .argument('<map.yaml>', 'the new file; - writes to standard output')
+    .summary('write a commented map, or cue, to begin from')
+    .description(
+      'Writes a small, commented map for a library that you describe next; or, for a recording, a cue with its tracks.',
+    )
+    .argument('[file.yaml]', 'the new file; - writes to standard output; may be left out for a cue')
+    .option('--cue <in.mid>', 'write a cue for this recording')
+    .option('--max-midi <MB>', 'read MIDI files up to this size (64)', megabytes)
     .action((file, options) => finish(initCommand(file, options, io)));
 
   program
     .command('schema')
-    .summary("print the maps' JSON Schema")
-    .description('Prints the JSON Schema of maps, for editors that complete and explain the keys.')
-    .action(() => finish(schemaCommand(io)));
+    .summary('print the JSON Schema of maps or cues')
+    .description(
+      'Prints the JSON Schema of maps, or of cues, for editors that complete and explain the keys.',
+    )
+    .addArgument(new Argument('[kind]', 'of which files').choices(schemaKinds).default('map'))
+    .action((kind) => finish(schemaCommand(kind, io)));
 
   const inspect = trackOptions(program.command('inspect'))
     .summary('say what sounds mechanical in a recording')
@@ -120,7 +150,7 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
 
   for (const command of [compile, explain, prove]) timingOptions(command);
 
-  for (const command of [compile, explain, prove, check, inspect, init]) {
+  for (const command of [compile, cue, explain, prove, check, inspect, init]) {
     command.optionsGroup('Output:').option('-q, --quiet', 'no summary and no warnings');
     if (command !== init)
       command.option('--json', 'print the result as JSON').option('--strict', 'let warnings count as errors');

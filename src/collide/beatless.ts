@@ -33,7 +33,8 @@ function durationsOf({
   ];
 }
 
-function inCondition(condition: Condition): readonly (readonly [string, Duration])[] {
+/** The durations that a condition measures by, each with the key of the condition. */
+export function inCondition(condition: Condition): readonly (readonly [string, Duration])[] {
   switch (condition.key) {
     case 'held':
     case 'pace':

@@ -16,6 +16,10 @@ export interface Job {
   readonly part: Part;
   readonly map: ArticulationMap;
   readonly timing?: TimingOptions;
+  /** The velocity, 1–127, that a note is to have once it is decided; as it was played where this is undefined. */
+  readonly velocityOf?: (decision: Decision) => number | undefined;
+  /** Marks in the music that are read elsewhere, so that they are no mistakes here. */
+  readonly readsMark?: (name: string) => boolean;
 }
 
 /** A part with everything that was decided and done. */
@@ -64,12 +68,13 @@ export function realiseParts(song: Song, jobs: readonly Job[]): RealisedParts {
     if (ofTrack.length === 0) continue;
     diagnostics.push(...sharedChannels(ofTrack));
     const done = retimeTrack(track, ofTrack);
-    tracks.set(track.number, done.track);
+    const now = withVelocities(done.track, ofTrack, done.parts);
+    tracks.set(track.number, now);
     diagnostics.push(...done.diagnostics);
     ofTrack.forEach((one, index) => {
       const { part, map, timing, line, decisions } = one;
       const retimed = done.parts[index] ?? { decisions, moves: [] };
-      const realised = realise(done.track, line.clock, part, retimed.decisions, map);
+      const realised = realise(now, line.clock, part, retimed.decisions, map);
       parts.set(one, { part, map, ...(timing ? { timing } : {}), line, decisions, retimed, realised });
     });
   }
@@ -79,7 +84,7 @@ export function realiseParts(song: Song, jobs: readonly Job[]): RealisedParts {
 function decidePart(song: Song, job: Job): readonly DecidedPart[] {
   const track = song.tracks[job.part.track - 1];
   if (!track) return [];
-  const { line, diagnostics: warnings } = understand(song, job.part, job.map);
+  const { line, diagnostics: warnings } = understand(song, job.part, job.map, job.readsMark);
   const decided = decide(line, job.map);
   const found = collisions(track, line, decided.decisions, job.map);
   const diagnostics = [...warnings, ...decided.diagnostics, ...found];
@@ -93,6 +98,29 @@ function retimeTrack(track: Track, parts: readonly DecidedPart[]): ReturnType<ty
     track,
     parts.map(({ line, decisions, map, timing }) => ({ line, decisions, map, options: timing ?? asPlayed })),
   );
+}
+
+/** A track whose notes have the velocities that their parts ask for. */
+function withVelocities(
+  track: Track,
+  parts: readonly DecidedPart[],
+  retimed: readonly { readonly decisions: readonly Decision[] }[],
+): Track {
+  const velocities = new Map<number, number>();
+  parts.forEach(({ decisions, velocityOf }, at) => {
+    if (!velocityOf) return;
+    decisions.forEach((decision, index) => {
+      const onIndex = retimed[at]?.decisions[index]?.note.onIndex;
+      const velocity = velocityOf(decision);
+      if (onIndex !== undefined && velocity !== undefined) velocities.set(onIndex, velocity);
+    });
+  });
+  if (velocities.size === 0) return track;
+  const events = track.events.map((event, index) => {
+    const velocity = velocities.get(index);
+    return velocity === undefined || event.type !== 'noteOn' ? event : { ...event, velocity };
+  });
+  return { ...track, events };
 }
 
 /**

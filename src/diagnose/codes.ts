@@ -13,8 +13,8 @@ export const codes = {
   'yaml-syntax': 'The file is not well-formed YAML.',
   'yaml-duplicate-key': 'A key stands twice in one mapping.',
   'yaml-alias': 'Aliases that unfold without end.',
-  'map-too-large': 'The map is larger than the limit.',
-  'map-empty': 'The file has no map in it.',
+  'map-too-large': 'The map or cue is larger than the limit.',
+  'map-empty': 'The file has no map or cue in it.',
   // the schema
   'unknown-key': 'A key that the format does not have.',
   'missing-key': 'A key that the format needs is not there.',
@@ -35,6 +35,9 @@ export const codes = {
   'dead-rule': 'A rule that can never fire.',
   'no-last-rule': 'The last rule has a condition, so that some notes would get no articulation.',
   'slot-left-behind': 'Some articulations set a slot that another leaves as it was.',
+  'mixed-slot': 'One key, controller or program stands in two slots.',
+  'hidden-articulation':
+    'Everything that an articulation sets, another sets too, and a group or a bank besides.',
   'slot-used-twice': 'One articulation sets the same slot twice.',
   'example-failed': "One of the map's own examples gives another articulation than it expects.",
   'example-length': 'An example expects another number of articulations than it has notes.',
@@ -52,6 +55,19 @@ export const codes = {
   'mark-in-music': 'A mark in the music is not known.',
   'several-channels': 'A track has notes on several channels, and all are compiled with one map.',
   'no-notes': 'There are no notes to compile.',
+  // cues
+  'path-outside': "A path of a cue leads out of the cue's folder.",
+  'same-name': 'Two parts of a cue, or two layers of a part, have one name.',
+  'unknown-track': 'A part of a cue names a track that the source does not have.',
+  'part-taken': 'Two parts of a cue would play the same notes.',
+  'output-is-input': 'The output of a cue would overwrite a file that it is made from.',
+  'layer-format': 'Layers need a track of their own, which files of format 2 cannot have.',
+  'layer-lacks-note': "A layer's library has no such note; it is left out of the layer.",
+  'no-levels': 'The dynamics of a cue need the levels of a controller, which the map does not give.',
+  'no-headroom': 'A level of a cue lies beyond what the controller can reach.',
+  'controller-taken': 'A level or seat of a cue would be written to a controller that the map uses itself.',
+  'no-players': 'A cue says for how many players a part is, but not the map how many were recorded.',
+  'far-seat': 'A recording would have to be moved by more than half the stage.',
   // timing
   'starts-late': 'A note cannot start as early as its articulation needs to be heard in time.',
   // proof

@@ -111,6 +111,10 @@ export interface ArticulationMap {
   readonly instrument: string;
   readonly family: string;
   readonly players?: number;
+  /** Where the recording sits on the stage: −1 left … 1 right; the middle where it is absent. */
+  readonly seat?: number;
+  /** How much of the stage the recording fills: 0 (a point) to 1 (all of it). */
+  readonly width?: number;
   /** The octave number this library prints for MIDI note 60. */
   readonly middleC: 3 | 4 | 5;
   readonly range: { readonly low: number; readonly high: number };

@@ -17,11 +17,14 @@ export { partsOf } from './parts.js';
 /**
  * Reads the notes of a part: pairs them, finds what was struck together, and measures each note.
  * Diagnostics are warnings: unclosed-note, stray-release, mark-in-music.
+ *
+ * @param readsMark whether a mark that is not known here is read elsewhere
  */
 export function understand(
   song: Song,
   part: Part,
   map: ArticulationMap,
+  readsMark: (name: string) => boolean = () => false,
 ): { readonly line: Line; readonly diagnostics: readonly Diagnostic[] } {
   const track = song.tracks[part.track - 1];
   const clock = clockOf(song, part.track);
@@ -35,7 +38,12 @@ export function understand(
   );
   const diagnostics = [
     ...pairingWarnings(where, track, pairing),
-    ...markWarnings(where, song, marks, [...map.articulations.keys()]),
+    ...markWarnings(
+      where,
+      song,
+      marks.filter((mark) => mark.kind !== 'unknown' || !readsMark(mark.name)),
+      [...map.articulations.keys()],
+    ),
   ];
   return { line, diagnostics };
 }

@@ -6,7 +6,10 @@ import v8 from 'node:v8';
 import vm from 'node:vm';
 import { type MidiEvent, parseMidi, writeMidi } from 'midi-file';
 import { compile } from '../../src/compile/index.js';
+import { compileCue } from '../../src/cue/index.js';
+import type { Cue } from '../../src/model/cue.js';
 import type { ArticulationMap } from '../../src/model/map.js';
+import { readCue } from '../../src/read/cue/index.js';
 import { readMap } from '../../src/read/map/index.js';
 import { readMidi } from '../../src/read/midi/index.js';
 import {
@@ -66,6 +69,34 @@ function compileBytes(bytes: Uint8Array): Uint8Array {
   const { value: song } = readMidi(bytes, 'bench.mid');
   const result = song && compile(song, [{ part: { track: 1, trackName: '', channel: 0 }, map }]).value;
   if (!result) throw new Error('the bench recording does not compile');
+  return result.bytes;
+}
+
+/** A piece of 40 tracks, each with a recording of 5,000 notes, and a cue of all of them. */
+const pieceTracks = 40;
+function piece(): Uint8Array {
+  const { tracks } = parseMidi(recording(5000));
+  const header = { format: 1 as const, numTracks: pieceTracks, ticksPerBeat: 96 };
+  return Uint8Array.from(
+    writeMidi({ header, tracks: Array.from({ length: pieceTracks }, () => tracks[0] ?? []) }),
+  );
+}
+
+function cueOf(keys: string): Cue {
+  const parts = Array.from(
+    { length: pieceTracks },
+    (_, at) => `- {name: P${at}, track: ${at + 1}, map: m${keys}}`,
+  );
+  const yaml = `format: keyslip-cue/1\nsource: a.mid\noutput: b.mid\nparts:\n${parts.join('\n')}\n`;
+  const { value } = readCue(new TextEncoder().encode(yaml), 'bench.cue.yaml');
+  if (!value) throw new Error('the bench cue has errors');
+  return value;
+}
+
+function compileCueBytes(cue: Cue, bytes: Uint8Array): Uint8Array {
+  const { value: song } = readMidi(bytes, 'bench.mid');
+  const result = song && compileCue(cue, { song, maps: new Map([['m', map]]) }).value;
+  if (!result) throw new Error('the bench cue does not compile');
   return result.bytes;
 }
 
@@ -131,6 +162,19 @@ const [own = 1] = race(3, () => parseAndWrite(output));
 print('  the same ÷ parse and write of the output', whole / own, 1.5, `${ms(whole)} ÷ ${ms(own)}`);
 const [little = 1] = race(5, () => compileBytes(small));
 print('20,000 → 200,000 notes', whole / little, 11, `${ms(whole)} ÷ ${ms(little)}`);
+
+const whole40 = piece();
+const plainCue = cueOf('');
+const fullCue = cueOf(', level: -3, seat: 0.2, dynamics: {source: keep}, timing: {joins: true}');
+const [plain = 0, full = 0, bare40 = 1] = race(
+  3,
+  () => compileCueBytes(plainCue, whole40),
+  () => compileCueBytes(fullCue, whole40),
+  () => parseAndWrite(whole40),
+);
+const cueDetail = (time: number) => `${ms(time)} ÷ ${ms(bare40)}`;
+print('a cue of 40 × 5,000 notes ÷ parse and write', plain / bare40, 2.5, cueDetail(plain));
+print('  with levels, seats, kept dynamics and joins', full / bare40, 2.5, cueDetail(full));
 
 printGrids('±15 ms evenly', uniform15);
 printGrids('normally, sd 8 ms', gaussian8);

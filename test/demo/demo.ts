@@ -1,7 +1,10 @@
 import { spawnSync } from 'node:child_process';
 import { mkdirSync } from 'node:fs';
 
-/** The demo: checks a map, switches the embedded recording with it, and says why each note came out as it did. */
+/**
+ * The demo: checks a map, switches the embedded recording with it, and says why each note came
+ * out as it did; then compiles a whole piece from its cue.
+ */
 const recording = 'maps/demo/last-boat.mid';
 const map = 'maps/saltmarsh-horns.yaml';
 const output = 'dist/demo/last-boat.switched.mid';
@@ -11,6 +14,7 @@ for (const words of [
   ['check', map],
   ['compile', recording, '--map', map, '-o', output],
   ['explain', recording, '--map', map],
+  ['cue', 'maps/demo/skerry-point.cue.yaml', '-o', 'dist/demo/skerry-point.switched.mid', '--prove'],
 ]) {
   console.log(`\n$ keyslip ${words.join(' ')}\n`);
   const { status } = spawnSync(process.execPath, ['dist/keyslip.js', ...words], { stdio: 'inherit' });

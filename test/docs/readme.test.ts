@@ -3,6 +3,7 @@ import { join, resolve } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
 import { codes } from '../../src/diagnose/codes.js';
+import { isCue, readCue } from '../../src/read/cue/index.js';
 import { keyslip, scratchFolder } from '../support/cli.js';
 import { readWhole } from '../support/map.js';
 import { bytesOf, trackOf } from '../support/song.js';
@@ -64,8 +65,18 @@ describe('the README', () => {
       expect(keyslip(words.split(' '), { cwd: folder }).out).toBe(text);
   });
 
+  const shownYaml = [...readme.matchAll(/```yaml\n([\s\S]*?)```/gu)].map(([, yaml = '']) => yaml);
+  const isOfCue = (yaml: string) => isCue(new TextEncoder().encode(yaml));
+
+  it('shows cues that are in order', () => {
+    const cues = shownYaml.filter(isOfCue);
+    expect(cues.length).toBeGreaterThan(0);
+    for (const yaml of cues)
+      expect(readCue(new TextEncoder().encode(yaml), 'shown.yaml').diagnostics).toEqual([]);
+  });
+
   it('shows maps that are in order', () => {
-    const maps = [...readme.matchAll(/```yaml\n([\s\S]*?)```/gu)].map(([, yaml = '']) => yaml);
+    const maps = shownYaml.filter((yaml) => !isOfCue(yaml));
     expect(maps.length).toBeGreaterThan(0);
     for (const yaml of maps)
       expect(readWhole(yaml).library).toBe((parse(yaml) as { library: string }).library);

@@ -5,16 +5,18 @@ import { runExamples } from '../../src/check/examples.js';
 import { run } from '../../src/cli/program.js';
 import { compile } from '../../src/compile/index.js';
 import { proofOf } from '../../src/compile/proof.js';
+import { compileCue, mapsOf } from '../../src/cue/index.js';
 import { formatDiagnostic } from '../../src/diagnose/format.js';
 import type { Diagnostic } from '../../src/model/diagnostic.js';
 import type { ArticulationMap } from '../../src/model/map.js';
 import { asPlayed } from '../../src/model/timing.js';
+import { readCue } from '../../src/read/cue/index.js';
 import { readMap } from '../../src/read/map/index.js';
 import { readMidi } from '../../src/read/midi/index.js';
 import { partsOf } from '../../src/understand/index.js';
 import { generator, mutateBytes, mutateText, pick, randomCommand } from './mutate.js';
 
-export const kinds = ['midi', 'map', 'command'] as const;
+export const kinds = ['midi', 'map', 'command', 'cue'] as const;
 export type Kind = (typeof kinds)[number];
 
 /** What cases begin from. */
@@ -35,6 +37,7 @@ export function loadSeeds(midiFiles: readonly string[]): Seeds {
 export async function runCase(kind: Kind, number: number, seeds: Seeds): Promise<string> {
   const random = generator(number * 2_654_435_761 + kinds.indexOf(kind));
   if (kind === 'midi') return midiCase(seeds, random);
+  if (kind === 'cue') return cueCase(random);
   return kind === 'map' ? mapCase(seeds, random) : commandCase(seeds, random);
 }
 
@@ -77,6 +80,33 @@ function mapCase(seeds: Seeds, random: () => number): string {
   shown(compiled.diagnostics);
   if (compiled.value) readMidi(compiled.value.bytes, 'out.mid');
   return 'accepted';
+}
+
+const demo = 'maps/demo';
+
+/** The demo cue, its text or its source changed. */
+function cueCase(random: () => number): string {
+  const good = readFileSync(join(demo, 'skerry-point.cue.yaml'), 'utf8');
+  const source = new Uint8Array(readFileSync(join(demo, 'skerry-point.mid')));
+  const isOfText = random() < 0.6;
+  const text = isOfText ? mutateText(good, random) : good;
+  const { value: cue, diagnostics } = readCue(new TextEncoder().encode(text), 'fuzz.cue.yaml');
+  shown(diagnostics);
+  if (!cue) return refused(diagnostics);
+  const { value: song } = readMidi(isOfText ? source : mutateBytes(source, source, random), 'fuzz.mid');
+  if (!song) return 'source refused';
+  const libraries = readdirSync(join(demo, 'libraries')).map((name) => `libraries/${name}`);
+  const maps = new Map(libraries.map((path) => [path, mapFrom(readFileSync(join(demo, path), 'utf8'))]));
+  if (mapsOf(cue).some((path) => !maps.has(path.text))) return 'another map';
+  const compiled = compileCue(cue, { song, maps });
+  shown(compiled.diagnostics);
+  if (!compiled.value) return refused(compiled.diagnostics);
+  const again = readMidi(compiled.value.bytes, 'out.mid');
+  if (!again.value) throw new Error(`the output cannot be read: ${again.diagnostics[0]?.message}`);
+  const [violation] = proofOf(again.value, compiled.value.planned.song, compiled.value, true).violations;
+  if (violation)
+    throw new Error(`not proved: ${violation.kind} at tick ${violation.tick}: ${violation.message}`);
+  return 'compiled and proved';
 }
 
 async function commandCase(seeds: Seeds, random: () => number): Promise<string> {

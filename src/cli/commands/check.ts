@@ -1,20 +1,23 @@
 import { runExamples } from '../../check/examples.js';
+import { planCue } from '../../cue/index.js';
 import { escapeText } from '../../diagnose/escape.js';
-import { type CommonOptions, jsonOf, loadMap, printJson, show, status } from '../context.js';
+import type { Diagnostic, Outcome } from '../../model/diagnostic.js';
+import type { ArticulationMap } from '../../model/map.js';
+import { isCue, readCue } from '../../read/cue/index.js';
+import { readMap } from '../../read/map/index.js';
+import { type CommonOptions, jsonOf, limits, printJson, show, status } from '../context.js';
+import { besideCue, loadMaterial, overwrites, pathOutside } from '../cue-files.js';
+import { readInput } from '../files/read.js';
 import { exit, type Io } from '../io.js';
 
-/** `keyslip check`: validates maps and runs their examples. */
+/** `keyslip check`: validates maps and runs their examples; validates cues with the files that they name. */
 export async function checkCommand(
   files: readonly string[],
   options: CommonOptions,
   io: Io,
 ): Promise<number> {
   const results = [];
-  for (const file of files) {
-    const { value: map, diagnostics } = await loadMap(file, options, io);
-    const all = [...diagnostics, ...(map ? runExamples(map) : [])];
-    results.push({ file, map, diagnostics: all });
-  }
+  for (const file of files) results.push({ file, ...(await checkFile(file, options, io)) });
   if (options.json)
     printJson(
       {
@@ -26,15 +29,49 @@ export async function checkCommand(
       },
       io,
     );
-  for (const { file, map, diagnostics } of results) {
+  for (const { file, content, diagnostics } of results) {
     show(diagnostics, options, io);
-    if (options.quiet || options.json || !map || status(diagnostics, options) !== exit.done) continue;
-    const { articulations, rules, examples } = map;
-    io.out(
-      `${escapeText(file)}: in order (${articulations.size} articulations, ${rules.length} rules, ${examples.length} examples)\n`,
-    );
+    if (options.quiet || options.json || !content || status(diagnostics, options) !== exit.done) continue;
+    io.out(`${escapeText(file)}: in order (${content})\n`);
   }
   return results.some(({ diagnostics }) => status(diagnostics, options) !== exit.done)
     ? exit.errors
     : exit.done;
+}
+
+/** A file that was checked: what is in it, in a few words, if it can be read. */
+interface Checked {
+  readonly content: string | undefined;
+  readonly diagnostics: readonly Diagnostic[];
+}
+
+/** A map, or a cue with everything that it names. */
+async function checkFile(file: string, options: CommonOptions, io: Io): Promise<Checked> {
+  const maxBytes = options.maxMap ?? limits.map;
+  const { value: bytes, diagnostics } = await readInput(file, maxBytes, io);
+  if (!bytes) return { content: undefined, diagnostics };
+  return isCue(bytes) ? checkCue(bytes, file, options, io) : checkMap(readMap(bytes, file, { maxBytes }));
+}
+
+function checkMap({ value: map, diagnostics }: Outcome<ArticulationMap>): Checked {
+  if (!map) return { content: undefined, diagnostics };
+  const { articulations, rules, examples } = map;
+  const content = `${articulations.size} articulations, ${rules.length} rules, ${examples.length} examples`;
+  return { content, diagnostics: [...diagnostics, ...runExamples(map)] };
+}
+
+async function checkCue(bytes: Uint8Array, file: string, options: CommonOptions, io: Io): Promise<Checked> {
+  const { value: cue, diagnostics: ofCue } = readCue(bytes, file, { maxBytes: options.maxMap ?? limits.map });
+  if (!cue) return { content: undefined, diagnostics: ofCue };
+  const { value: material, diagnostics: ofFiles } = await loadMaterial(cue, options, io);
+  const outside = pathOutside(cue, cue.output);
+  const planned = material && planCue(cue, material);
+  const found = [
+    ...ofFiles,
+    ...(outside ? [outside] : []),
+    ...overwrites(cue, besideCue(cue, cue.output)),
+    ...(planned?.diagnostics ?? []),
+  ];
+  const layers = cue.parts.reduce((sum, part) => sum + part.layers.length, 0);
+  return { content: `${cue.parts.length} parts, ${layers} layers`, diagnostics: [...ofCue, ...found] };
 }

@@ -4,7 +4,7 @@ import { report } from '../../explain/report.js';
 import { summary } from '../../explain/summary.js';
 import type { Diagnostic } from '../../model/diagnostic.js';
 import { readMidi } from '../../read/midi/index.js';
-import { jsonOf, loadSong, printJson, show, status } from '../context.js';
+import { type CommonOptions, jsonOf, loadSong, printJson, show, status } from '../context.js';
 import { isSameFile } from '../files/same.js';
 import { stage } from '../files/stage.js';
 import { exit, type Io, UsageError } from '../io.js';
@@ -35,7 +35,12 @@ export async function compileCommand(input: string, options: CompileOptions, io:
 }
 
 /** Nothing is written; everything that was found is told. */
-function refuse(input: string, diagnostics: readonly Diagnostic[], options: CompileOptions, io: Io): number {
+export function refuse(
+  input: string,
+  diagnostics: readonly Diagnostic[],
+  options: CommonOptions,
+  io: Io,
+): number {
   if (options.json) printJson({ input, diagnostics: jsonOf(diagnostics) }, io);
   const refused = show(diagnostics, options, io);
   const isStrict = !diagnostics.some(({ severity }) => severity === 'error');
@@ -65,7 +70,11 @@ function deliver(
 }
 
 /** What the model of the library hears wrong in a result, before it is put in place. */
-function proofFor(result: Compiled, { song }: LoadedJobs, output: string): readonly Diagnostic[] {
+export function proofFor(
+  result: Compiled,
+  { song }: Pick<LoadedJobs, 'song'>,
+  output: string,
+): readonly Diagnostic[] {
   const { value: heard, diagnostics } = readMidi(result.bytes, output, {
     maxBytes: Number.POSITIVE_INFINITY,
   });
@@ -101,7 +110,13 @@ function outputOf(input: string, { output, inPlace, report: reportFile, map }: C
 }
 
 /** Puts the result and the report in place, both or neither. */
-function put(output: string, bytes: Uint8Array, io: Io, reportFile: string | undefined, reportText: string) {
+export function put(
+  output: string,
+  bytes: Uint8Array,
+  io: Io,
+  reportFile: string | undefined,
+  reportText: string,
+) {
   const staged = [
     ...(output === '-' ? [] : [stage(output, bytes)]),
     ...(reportFile === undefined || reportFile === '-'

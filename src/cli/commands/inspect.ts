@@ -1,4 +1,7 @@
+import { balanceByBar } from '../../inspect/balance.js';
+import { balanceText } from '../../inspect/balance-text.js';
 import { inspect } from '../../inspect/index.js';
+import { sectionOf } from '../../inspect/sections.js';
 import { inspectedText } from '../../inspect/text.js';
 import { type CommonOptions, jsonOf, loadSong, printJson, show } from '../context.js';
 import { exit, type Io } from '../io.js';
@@ -20,6 +23,11 @@ export async function inspectCommand(input: string, options: InspectOptions, io:
         ? track.flatMap((name) => partsOfNamed(song, name, channel))
         : partsOfEvery(song, channel);
     const found = inspect(song, parts);
+    const sections = parts.flatMap((part) => {
+      const track = song.tracks[part.track - 1];
+      return (track && sectionOf(track, part)) ?? [];
+    });
+    const balance = balanceByBar(song, sections);
     if (options.json)
       printJson(
         {
@@ -31,11 +39,15 @@ export async function inspectCommand(input: string, options: InspectOptions, io:
             notes,
             measures,
           })),
+          balance,
           diagnostics: jsonOf(diagnostics),
         },
         io,
       );
-    else io.out(`${found.map(inspectedText).join('\n\n') || 'There are no notes in this file.'}\n`);
+    else {
+      const told = [...found.map(inspectedText), balanceText(balance)].filter((text) => text !== '');
+      io.out(`${told.join('\n\n') || 'There are no notes in this file.'}\n`);
+    }
   } else if (options.json) printJson({ input, diagnostics: jsonOf(diagnostics) }, io);
   return show(diagnostics, options, io) || (song ? exit.done : exit.errors);
 }

@@ -1,8 +1,14 @@
-import { schemaText } from '../../read/map/schema.generated.js';
+import { schemaText as ofCues } from '../../read/cue/schema.generated.js';
+import { schemaText as ofMaps } from '../../read/map/schema.generated.js';
 import { exit, type Io } from '../io.js';
 
-/** `keyslip schema`: prints the JSON Schema of maps. */
-export async function schemaCommand(io: Io): Promise<number> {
-  io.out(schemaText);
+/** The files that have a schema. */
+export const schemaKinds = ['map', 'cue'] as const;
+
+export type SchemaKind = (typeof schemaKinds)[number];
+
+/** `keyslip schema`: prints the JSON Schema of maps, or of cues. */
+export async function schemaCommand(kind: SchemaKind, io: Io): Promise<number> {
+  io.out(kind === 'cue' ? ofCues : ofMaps);
   return exit.done;
 }

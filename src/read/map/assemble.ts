@@ -19,7 +19,11 @@ export function assemble(source: Source): ArticulationMap {
     library: text(source, field(root, 'library')) ?? '',
     instrument: text(source, field(root, 'instrument')) ?? '',
     family: text(source, field(root, 'family')) ?? '',
-    ...present<{ players?: number }>({ players: number(source, field(root, 'players')) }),
+    ...present<Pick<ArticulationMap, 'players' | 'seat' | 'width'>>({
+      players: number(source, field(root, 'players')),
+      seat: number(source, field(root, 'seat')),
+      width: number(source, field(root, 'width')),
+    }),
     middleC: source.middleC ?? 4,
     range: range(source, field(root, 'range')),
     switching: switching(source, field(root, 'switching')),

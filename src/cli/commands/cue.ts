@@ -1,0 +1,93 @@
+import { type CompiledCue, compileCue } from '../../cue/index.js';
+import { report } from '../../explain/report.js';
+import { summary } from '../../explain/summary.js';
+import type { Cue } from '../../model/cue.js';
+import type { Diagnostic } from '../../model/diagnostic.js';
+import { type CommonOptions, jsonOf, printJson, show, status } from '../context.js';
+import {
+  besideCue,
+  chosenParts,
+  inputsOf,
+  loadCue,
+  loadMaterial,
+  overwrites,
+  pathOutside,
+} from '../cue-files.js';
+import { isSameFile } from '../files/same.js';
+import { exit, type Io, UsageError } from '../io.js';
+import { againOnChange } from '../watch.js';
+import { proofFor, put, refuse } from './compile.js';
+
+export interface CueOptions extends CommonOptions {
+  /** Names of parts; all of them where there are none. */
+  readonly part: readonly string[];
+  readonly output?: string;
+  readonly report?: string;
+  readonly prove?: boolean;
+  /** Compile again whenever a file changes. */
+  readonly watch?: boolean;
+}
+
+/** `keyslip cue`: compiles everything that a cue file describes, once, or again whenever one of its files changes. */
+export async function cueCommand(file: string, options: CueOptions, io: Io): Promise<number> {
+  if (!options.watch) return compileOnce(file, options, io);
+  if (file === '-' || options.output === '-')
+    throw new UsageError('--watch needs a cue file and an output file, not standard input or output');
+  return againOnChange(
+    async () => {
+      const { value: cue } = await loadCue(file, options, io);
+      return cue ? [file, ...inputsOf(cue)] : [file];
+    },
+    () => compileOnce(file, options, io),
+    io,
+  );
+}
+
+/** Compiles, and puts the result in place, or says why not. */
+async function compileOnce(file: string, options: CueOptions, io: Io): Promise<number> {
+  const { value: whole, diagnostics: ofCue } = await loadCue(file, options, io);
+  if (!whole) return refuse(file, ofCue, options, io);
+  const cue = chosenParts(whole, options.part);
+  const { value: material, diagnostics: ofFiles } = await loadMaterial(cue, options, io);
+  const { output, diagnostics: ofOutput } = outputOf(cue, options);
+  const compiled = material && compileCue(cue, material);
+  const result = compiled?.value;
+  const proof = options.prove && result ? proofFor(result, { song: result.planned.song }, output) : [];
+  const diagnostics = [...ofCue, ...ofFiles, ...ofOutput, ...(compiled?.diagnostics ?? []), ...proof];
+  if (!result || status(diagnostics, options) !== exit.done) return refuse(file, diagnostics, options, io);
+  return deliver(cue, result, output, diagnostics, options, io);
+}
+
+function deliver(
+  cue: Cue,
+  result: CompiledCue,
+  output: string,
+  diagnostics: readonly Diagnostic[],
+  options: CueOptions,
+  io: Io,
+): number {
+  const decided = report(besideCue(cue, cue.source), result.parts);
+  const failures = put(output, result.bytes, io, options.report, `${JSON.stringify(decided, null, 2)}\n`);
+  const all = [...diagnostics, ...failures];
+  if (options.json && output !== '-') printJson({ ...decided, output, diagnostics: jsonOf(all) }, io);
+  else if (!options.quiet && failures.length === 0) {
+    const proved = options.prove
+      ? 'Proved: every note sounds as decided, and nothing else was changed.\n'
+      : '';
+    (output === '-' ? io.err : io.out)(`${summary(result.parts, cue.file, output)}${proved}`);
+  }
+  return show(all, options, io);
+}
+
+/** Where the result goes: as the command line says, else as the cue does. */
+function outputOf(
+  cue: Cue,
+  { output, report: reportFile }: CueOptions,
+): { readonly output: string; readonly diagnostics: readonly Diagnostic[] } {
+  const target = output ?? besideCue(cue, cue.output);
+  const outside = output === undefined ? pathOutside(cue, cue.output) : undefined;
+  const isTaken = (path: string) => isSameFile(path, target) || overwrites(cue, path).length > 0;
+  if (reportFile !== undefined && isTaken(reportFile))
+    throw new UsageError('the report would overwrite another file of this command: give it another name');
+  return { output: target, diagnostics: [...(outside ? [outside] : []), ...overwrites(cue, target)] };
+}

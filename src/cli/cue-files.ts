@@ -1,0 +1,95 @@
+import { dirname, join } from 'node:path';
+import { type CueMaterial, mapsOf, onlyParts } from '../cue/index.js';
+import { nearest } from '../diagnose/nearest.js';
+import { quoted } from '../diagnose/quote.js';
+import type { Cue, Spelled } from '../model/cue.js';
+import type { Diagnostic, Outcome } from '../model/diagnostic.js';
+import type { ArticulationMap } from '../model/map.js';
+import { readCue } from '../read/cue/index.js';
+import { type CommonOptions, limits, loadMap, loadSong } from './context.js';
+import { leavesFolder } from './files/below.js';
+import { readInput } from './files/read.js';
+import { isSameFile } from './files/same.js';
+import { type Io, UsageError } from './io.js';
+
+/** A cue with the files that it names. */
+export interface LoadedCue {
+  readonly cue: Cue;
+  readonly material: CueMaterial;
+}
+
+/** Reads a cue file. The folder of a cue on standard input is the current one. */
+export async function loadCue(file: string, options: CommonOptions, io: Io): Promise<Outcome<Cue>> {
+  const maxBytes = options.maxMap ?? limits.map;
+  const { value: bytes, diagnostics } = await readInput(file, maxBytes, io);
+  return bytes ? readCue(bytes, file, { maxBytes }) : { value: undefined, diagnostics };
+}
+
+/** The cue with the parts of these names only; every part for none. */
+export function chosenParts(cue: Cue, names: readonly string[]): Cue {
+  const known = cue.parts.map(({ name }) => name);
+  const wrong = names.find((name) => !known.includes(name));
+  if (wrong === undefined) return onlyParts(cue, names);
+  const near = nearest(wrong, known);
+  const hint =
+    near === undefined ? `its parts are ${known.map(quoted).join(', ')}` : `did you mean ${quoted(near)}?`;
+  throw new UsageError(`the cue has no part ${quoted(wrong)}; ${hint}`);
+}
+
+/** Reads the source and the maps of a cue. Every error of every file is reported. */
+export async function loadMaterial(cue: Cue, options: CommonOptions, io: Io): Promise<Outcome<CueMaterial>> {
+  const diagnostics: Diagnostic[] = [];
+  const load = async <T>(spelled: Spelled, read: (path: string) => Promise<Outcome<T>>) => {
+    const outside = pathOutside(cue, spelled);
+    const { value, diagnostics: found } = outside
+      ? { value: undefined, diagnostics: [outside] }
+      : await read(besideCue(cue, spelled));
+    diagnostics.push(...found);
+    return value;
+  };
+  const song = await load(cue.source, (path) => loadSong(path, options, io));
+  const maps = new Map<string, ArticulationMap>();
+  const named = mapsOf(cue);
+  for (const spelled of named) {
+    const map = await load(spelled, (path) => loadMap(path, options, io));
+    if (map) maps.set(spelled.text, map);
+  }
+  return { value: song && maps.size === named.length ? { song, maps } : undefined, diagnostics };
+}
+
+/** A path of a cue, from the current folder. */
+export function besideCue(cue: Cue, { text }: Spelled): string {
+  return join(dirname(cue.file), text);
+}
+
+/** The source and the maps of a cue, from the current folder. */
+export function inputsOf(cue: Cue): readonly string[] {
+  return [cue.source, ...mapsOf(cue)].map((spelled) => besideCue(cue, spelled));
+}
+
+/** path-outside: a path that leads out of the cue's folder through links. */
+export function pathOutside(cue: Cue, spelled: Spelled): Diagnostic | undefined {
+  if (!leavesFolder(dirname(cue.file), besideCue(cue, spelled))) return undefined;
+  return {
+    code: 'path-outside',
+    severity: 'error',
+    place: spelled.place,
+    message: `the path ${quoted(spelled.text)} leads out of the folder of the cue, through a link`,
+    hint: 'put the file itself below that folder',
+  };
+}
+
+/** output-is-input: the result would overwrite a file that it is made from. */
+export function overwrites(cue: Cue, output: string): readonly Diagnostic[] {
+  const same = [cue.file, ...inputsOf(cue)].find((input) => isSameFile(input, output));
+  if (same === undefined) return [];
+  return [
+    {
+      code: 'output-is-input',
+      severity: 'error',
+      place: cue.output.place,
+      message: `the output would overwrite ${quoted(same)}`,
+      hint: 'give the output another name',
+    },
+  ];
+}

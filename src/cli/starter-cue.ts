@@ -1,0 +1,64 @@
+import type { Song, Track } from '../model/song.js';
+import { partsOf } from '../understand/index.js';
+
+/** The map that the parts of a starter name; `keyslip init` writes one. */
+const mapName = 'my-library.yaml';
+
+/**
+ * What `keyslip init --cue` writes: a commented cue with a part for each track that has notes.
+ *
+ * @param source the recording's path from the folder of the cue
+ */
+export function starterCue(song: Song, source: string): string {
+  const tracks = song.tracks.filter((track) => partsOf(track).length > 0);
+  const seen = new Map<string, number>();
+  const parts = tracks.map((track) => part(track, partName(track, seen), song));
+  return `# yaml-language-server: $schema=../schemas/cue.schema.json
+# (keyslip schema cue > cue.schema.json writes the schema, if it is not there; an editor then completes and explains keys)
+#
+# A cue tells how ALL tracks of a recording become sound. Name your maps below, then: keyslip cue THIS-FILE
+format: keyslip-cue/1
+source: ${quotedYaml(source)}
+output: ${quotedYaml(source.replace(/(\.midi?)?$/iu, '.switched.mid'))}
+
+# What holds for every part that does not say otherwise.
+# defaults:
+#   timing: {compensate: true, joins: true}
+
+# Each part needs the map of the library that plays it; keyslip init ${mapName} writes one to begin from.
+# A part may also have:
+#   timing: {compensate: true, joins: true, pull: 60%, roll: 18ms, loosen: 8ms}
+#   level: -3                    # dB
+#   seat: -0.4                   # -1 left, 0 the middle, 1 right
+#   players: 2                   # where the library recorded another number
+#   dynamics: {source: keep}     # keep, shape or marks
+#   layers:
+#     - {name: bite, map: ${mapName}, on: {when: {velocity: {from: 100}}}}
+parts:
+${parts.join('') || '  [] # the recording has no notes\n'}`;
+}
+
+function part(track: Track, shown: string, song: Song): string {
+  const { number, name } = track;
+  const isOwn = name.trim() !== '' && song.tracks.every((other) => other === track || other.name !== name);
+  return `  - name: ${quotedYaml(shown)}
+    track: ${isOwn ? quotedYaml(name) : number}
+    map: ${mapName}
+`;
+}
+
+/** A track's name, or its number; with the number behind it where a track before has that name too. */
+function partName({ number, name }: Track, seen: Map<string, number>): string {
+  const plain = name.trim().slice(0, 80) || `Track ${number}`;
+  const isTaken = seen.has(plain);
+  seen.set(plain, number);
+  return isTaken ? `${plain} (${number})` : plain;
+}
+
+/** JSON is YAML; what YAML does not take raw (control characters) is escaped. */
+function quotedYaml(text: string): string {
+  return JSON.stringify(text).replace(
+    /[\u007f-\u009f\u2028\u2029\ufeff\ufffe\uffff\ud800-\udfff]/gu,
+    (character) => `\\u${character.charCodeAt(0).toString(16).padStart(4, '0')}`,
+  );
+}

@@ -1,0 +1,83 @@
+import type { Job } from '../compile/index.js';
+import type { Curve } from '../dynamics/curve.js';
+import { controllerPoints } from '../dynamics/hold.js';
+import { identityLevels, levelScale, rescaler } from '../dynamics/levels.js';
+import { velocityOfLevel } from '../dynamics/velocity.js';
+import type { CueDynamics } from '../model/cue.js';
+import type { Diagnostic, Place } from '../model/diagnostic.js';
+import type { ArticulationMap } from '../model/map.js';
+import type { VoiceDynamics } from './voice.js';
+
+type Controlled = NonNullable<ArticulationMap['dynamics']>;
+
+/** no-levels: dynamics that need the levels of a controller, which the map does not have. */
+export function missingLevels(
+  name: string,
+  place: Place,
+  map: ArticulationMap,
+  dynamics: CueDynamics,
+): readonly Diagnostic[] {
+  if (map.dynamics || (dynamics.source !== 'keep' && !isControlled(map))) return [];
+  return [
+    {
+      code: 'no-levels',
+      severity: 'error',
+      place,
+      message: `the dynamics of ${name} need to know what the values of its library's controller sound like`,
+      hint: 'give dynamics, with controller and levels, in its map',
+    },
+  ];
+}
+
+/** Recorded dynamics, carried over to a library: each mark sounds alike. */
+export function carried(recorded: Controlled, library: Controlled, isKept: boolean): VoiceDynamics {
+  return {
+    recorded: recorded.controller,
+    controller: library.controller,
+    change: rescaler(library.levels, isKept ? identityLevels : recorded.levels),
+    added: [],
+  };
+}
+
+/**
+ * A curve of loudness, written for a library in place of what was recorded; undefined where none of its articulations is
+ * loud by the controller.
+ *
+ * @param earliest the tick of the first switch: the first value is there by then
+ */
+export function drawn(
+  curve: Curve,
+  map: ArticulationMap,
+  recorded: Controlled | undefined,
+  earliest: number,
+): VoiceDynamics | undefined {
+  const { dynamics: library } = map;
+  if (!library || !isControlled(map)) return undefined;
+  const scale = levelScale(library.levels);
+  const points = controllerPoints({ knots: curve.knots, valueAt: (tick) => scale(curve.valueAt(tick)) });
+  return {
+    recorded: recorded?.controller ?? library.controller,
+    controller: library.controller,
+    added: points.map(({ tick, value }, index) => ({
+      tick: index === 0 ? Math.min(tick, earliest) : tick,
+      controller: library.controller,
+      value,
+    })),
+  };
+}
+
+/** The velocities of notes whose articulation is loud by velocity, on a curve of loudness. */
+export function velocitiesOn(
+  curve: Curve,
+  map: ArticulationMap,
+  scaled: (velocity: number) => number = (velocity) => velocity,
+): NonNullable<Job['velocityOf']> {
+  return ({ note, articulation }) =>
+    map.articulations.get(articulation)?.loudness === 'velocity'
+      ? scaled(velocityOfLevel(curve.valueAt(note.tick)))
+      : undefined;
+}
+
+function isControlled(map: ArticulationMap): boolean {
+  return [...map.articulations.values()].some(({ loudness }) => loudness === 'controller');
+}

@@ -1,0 +1,83 @@
+import { type Compiled, compile } from '../compile/index.js';
+import type { Cue } from '../model/cue.js';
+import type { Diagnostic, Outcome } from '../model/diagnostic.js';
+import type { ArticulationMap } from '../model/map.js';
+import type { Song, Track } from '../model/song.js';
+import { type ChannelEdit, edited } from './edit.js';
+import { inTermsOfCues } from './hints.js';
+import { type PlannedCue, placeParts, prerolled } from './plan.js';
+import { type PartPlan, planPart } from './plan-part.js';
+import { withTracks } from './song.js';
+
+export type { CueJob, PlannedCue } from './plan.js';
+
+/** What a cue names: the source, and the maps by the paths that the cue has for them. */
+export interface CueMaterial {
+  readonly song: Song;
+  readonly maps: ReadonlyMap<string, ArticulationMap>;
+}
+
+/** A compiled cue, and the music that its proof has to find in it. */
+export interface CompiledCue extends Compiled {
+  readonly planned: PlannedCue;
+}
+
+/** The paths of every map that a cue names, each once, with the first place that names it. */
+export function mapsOf(cue: Cue): readonly Cue['source'][] {
+  const named = cue.parts.flatMap(({ map, layers }) => [map, ...layers.map((layer) => layer.map)]);
+  return [...new Map(named.reverse().map((spelled) => [spelled.text, spelled])).values()].reverse();
+}
+
+/** A cue of some of its parts; the tracks of the others stay as they are in the source. */
+export function onlyParts(cue: Cue, names: readonly string[]): Cue {
+  return names.length === 0 ? cue : { ...cue, parts: cue.parts.filter(({ name }) => names.includes(name)) };
+}
+
+/** Finds the parts of a cue in its source, and puts in what the cue asks for besides switches. */
+export function planCue(cue: Cue, { song: original, maps }: CueMaterial): Outcome<PlannedCue> {
+  const { value: song, diagnostics: ofPreroll } = prerolled(cue, original);
+  if (!song) return { value: undefined, diagnostics: ofPreroll };
+  const { placed, diagnostics: ofPlaces } = placeParts(cue, song, maps);
+  const plans: PartPlan[] = [];
+  let next = song.tracks.length + 1;
+  for (const one of placed) {
+    const plan = planPart(song, cue, maps, one, next);
+    next += plan.added.length;
+    plans.push(plan);
+  }
+  const diagnostics = [...ofPlaces, ...plans.flatMap((plan) => plan.diagnostics)];
+  const isWhole = placed.length === cue.parts.length;
+  if (!isWhole || diagnostics.some(({ severity }) => severity === 'error'))
+    return { value: undefined, diagnostics };
+  const planned = withTracks(
+    song,
+    editedTracks(song, plans),
+    plans.flatMap(({ added }) => added),
+  );
+  const jobs = plans.flatMap((plan) => plan.jobs);
+  return { value: { song: planned, original: song === original ? planned : original, jobs }, diagnostics };
+}
+
+function editedTracks(song: Song, plans: readonly PartPlan[]): ReadonlyMap<number, Track> {
+  const edits = new Map<number, ChannelEdit[]>();
+  for (const { track, edit } of plans.flatMap((plan) => plan.edits)) {
+    const others = edits.get(track);
+    if (others) others.push(edit);
+    else edits.set(track, [edit]);
+  }
+  const changed = new Map<number, Track>();
+  for (const track of song.tracks) {
+    const now = edited(track, edits.get(track.number) ?? []);
+    if (now !== track) changed.set(track.number, now);
+  }
+  return changed;
+}
+
+/** Compiles a cue: the source with everything that the cue asks for. Errors leave the value out. */
+export function compileCue(cue: Cue, material: CueMaterial): Outcome<CompiledCue> {
+  const { value: planned, diagnostics: found } = planCue(cue, material);
+  if (!planned) return { value: undefined, diagnostics: found };
+  const { value, diagnostics } = compile(planned.song, planned.jobs, planned.original);
+  const all: readonly Diagnostic[] = [...found, ...diagnostics.map(inTermsOfCues)];
+  return { value: value && { ...value, planned }, diagnostics: all };
+}

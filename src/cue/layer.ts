@@ -1,0 +1,140 @@
+import { inCondition } from '../collide/beatless.js';
+import { byPitch, times } from '../collide/keys.js';
+import { bindCondition } from '../decide/conditions/index.js';
+import { nearest } from '../diagnose/nearest.js';
+import { spellPitch } from '../diagnose/pitch.js';
+import { musicPlace } from '../diagnose/place.js';
+import { quoted } from '../diagnose/quote.js';
+import type { CueLayer, Spelled } from '../model/cue.js';
+import type { Diagnostic } from '../model/diagnostic.js';
+import type { Line, MeasuredNote } from '../model/line.js';
+import type { ArticulationMap } from '../model/map.js';
+import { tickAfter } from '../time/duration.js';
+import { canonicalMark, knownMarks, plainMark } from '../understand/marks/vocabulary.js';
+
+/** A note of a layer. */
+export interface LayerNote {
+  /** 0–15. */
+  readonly channel: number;
+  readonly tick: number;
+  readonly endTick: number;
+  readonly pitch: number;
+  readonly velocity: number;
+}
+
+/** Where a note of the part stands once it was pulled, rolled and loosened. */
+export type Moved = (note: MeasuredNote) => { readonly tick: number; readonly endTick: number };
+
+/** A velocity as a layer has it. */
+export function layerVelocity({ velocity: { scale, add } }: CueLayer): (velocity: number) => number {
+  return (velocity) => Math.max(1, Math.min(127, Math.round(velocity * scale + add)));
+}
+
+/**
+ * The notes with which a layer doubles a line. Notes that its library does not have are left out.
+ * Diagnostics: layer-lacks-note, unknown-mark, fraction-without-beats.
+ */
+export function layerNotes(
+  line: Line,
+  layer: CueLayer,
+  base: ArticulationMap,
+  map: ArticulationMap,
+  moved: Moved,
+): { readonly notes: readonly LayerNote[]; readonly diagnostics: readonly Diagnostic[] } {
+  const { fits, diagnostics } = bindChoice(line, layer, base);
+  const chosen = line.notes.filter(fits);
+  const { low, high } = map.range;
+  const has = ({ pitch }: MeasuredNote) => pitch + layer.transpose >= low && pitch + layer.transpose <= high;
+  const velocityOf = layerVelocity(layer);
+  const notes = chosen.filter(has).map((note): LayerNote => {
+    const { tick, endTick } = moved(note);
+    const latest = layer.heldAtMost ? tickAfter(line.clock, tick, layer.heldAtMost) : endTick;
+    return {
+      channel: line.part.channel,
+      tick,
+      endTick: Math.max(tick + 1, Math.min(endTick, latest)),
+      pitch: note.pitch + layer.transpose,
+      velocity: velocityOf(note.velocity),
+    };
+  });
+  const lacking = chosen.filter((note) => !has(note));
+  return {
+    notes,
+    diagnostics: [...diagnostics, ...beatless(line, layer), ...lacks(line, layer, map, lacking)],
+  };
+}
+
+function bindChoice(
+  line: Line,
+  { on = {} }: CueLayer,
+  base: ArticulationMap,
+): { readonly fits: (note: MeasuredNote) => boolean; readonly diagnostics: readonly Diagnostic[] } {
+  const { marked, when } = on;
+  const diagnostics: Diagnostic[] = [];
+  const marks = marked?.flatMap((spelled) => {
+    const plain = plainMark(spelled.text);
+    const name = base.articulations.has(plain) ? plain : canonicalMark(plain);
+    if (name === undefined) diagnostics.push(unknownMark(spelled, base));
+    return name ?? [];
+  });
+  const holds = when ? bindCondition(when, line) : () => true;
+  return {
+    fits: (note) => (!marks || marks.some((mark) => note.marks.has(mark))) && holds(note),
+    diagnostics,
+  };
+}
+
+function unknownMark({ text, place }: Spelled, base: ArticulationMap): Diagnostic {
+  const near = nearest(plainMark(text), [...base.articulations.keys(), ...knownMarks]);
+  return {
+    code: 'unknown-mark',
+    severity: 'error',
+    place,
+    message: `${quoted(text)} is no mark that is known`,
+    hint:
+      near === undefined
+        ? "marks are MusicXML articulation names (staccato), playing words (pizz.) and articulations of the part's map"
+        : `did you mean "${near}"?`,
+  };
+}
+
+/** A layer measures fractions of a whole note, but the file counts SMPTE frames. */
+function beatless({ clock }: Line, { place, on, heldAtMost }: CueLayer): readonly Diagnostic[] {
+  if (clock.ticksPerWhole !== null) return [];
+  const measured = [
+    ...(on?.when ? inCondition(on.when) : []),
+    ...(heldAtMost ? [['held-at-most', heldAtMost] as const] : []),
+  ];
+  const keys = new Set(measured.flatMap(([key, duration]) => (duration.unit === 'whole' ? [key] : [])));
+  return [...keys].map((key) => ({
+    code: 'fraction-without-beats',
+    severity: 'error',
+    place,
+    message: `${key} is measured in notes in the layer, but the file counts SMPTE frames, which know none`,
+    hint: 'write the duration in ms or s',
+  }));
+}
+
+function lacks(
+  line: Line,
+  { name, transpose }: CueLayer,
+  map: ArticulationMap,
+  notes: readonly MeasuredNote[],
+): readonly Diagnostic[] {
+  return byPitch(notes).flatMap((of): Diagnostic[] => {
+    const [note] = of;
+    if (!note) return [];
+    const { low, high } = map.range;
+    const range = `${spellPitch(low, map.middleC)} to ${spellPitch(high, map.middleC)}`;
+    const wanted = spellPitch(note.pitch + transpose, map.middleC);
+    return [
+      {
+        code: 'layer-lacks-note',
+        severity: 'warning',
+        place: musicPlace(line, note.tick),
+        message: `the library of layer ${quoted(name)} has no ${wanted} (${times(of.length)}); it has ${range}`,
+        hint: 'the note is left out of the layer; transpose, or an on: with pitch, keeps the layer where it can play',
+      },
+    ];
+  });
+}

@@ -1,0 +1,74 @@
+import { type Job, realiseParts } from '../compile/index.js';
+import type { Curve } from '../dynamics/curve.js';
+import type { CuePart } from '../model/cue.js';
+import type { Line, MeasuredNote, Part } from '../model/line.js';
+import type { ArticulationMap } from '../model/map.js';
+import type { Song, Track } from '../model/song.js';
+import { tickBefore } from '../time/duration.js';
+import { clockOf } from '../time/index.js';
+import { startToSpeakAt } from '../timing/delay.js';
+import { understand } from '../understand/index.js';
+import type { Moved } from './layer.js';
+import { loudnessOf } from './loudness.js';
+
+/** The notes of a part on one channel, as layers and dynamics need them. */
+export interface Played {
+  readonly part: Part;
+  readonly track: Track;
+  readonly line: Line;
+  readonly moved: Moved;
+  /** Where its loudness is made from the line or its marks. */
+  readonly curve?: Curve;
+  /** By this tick the first switch is there. */
+  readonly earliest: number;
+}
+
+/** Looks at a part as it is played, and as it stands once it was pulled, rolled and loosened. */
+export function played(
+  song: Song,
+  track: Track,
+  part: Part,
+  { timing, dynamics }: CuePart,
+  map: ArticulationMap,
+): Played {
+  const { line } = understand(song, part, map);
+  const moved = movedNotes(song, { part, map, ...(timing ? { timing } : {}) });
+  const curve = loudnessOf(song, line, dynamics, (name) => map.articulations.has(name));
+  const first = line.notes.reduce(
+    (least, note) => Math.min(least, moved(note).tick),
+    Number.POSITIVE_INFINITY,
+  );
+  const earliest = earliestSwitch(song, part, map, first, timing?.compensate === true);
+  return { part, track, line, moved, earliest, ...(curve ? { curve } : {}) };
+}
+
+function movedNotes(song: Song, { part, map, timing }: Job): Moved {
+  const isMoved = timing && (timing.pull !== undefined || timing.roll || timing.loosenMs !== undefined);
+  if (!isMoved) return (note) => note;
+  const plain = { ...timing, compensate: false, joins: false };
+  const { parts } = realiseParts(song, [{ part, map, timing: plain }]);
+  const now = new Map<number, MeasuredNote>();
+  for (const { decisions, retimed } of parts)
+    decisions.forEach(({ note }, index) => {
+      now.set(note.onIndex, retimed.decisions[index]?.note ?? note);
+    });
+  return (note) => now.get(note.onIndex) ?? note;
+}
+
+/** The tick of the first switch, or one before it: whatever the first note gets, and however early it starts. */
+function earliestSwitch(
+  song: Song,
+  part: Part,
+  map: ArticulationMap,
+  first: number,
+  isCompensated: boolean,
+): number {
+  if (!Number.isFinite(first)) return 0;
+  const clock = clockOf(song, part.track);
+  const times = isCompensated ? [...map.articulations.values()].flatMap((one) => one.speaksAfter) : [];
+  const start = times.reduce(
+    (least, { is }) => Math.min(least, startToSpeakAt(first, is, clock).tick),
+    first,
+  );
+  return tickBefore(clock, Math.max(0, start), map.switching.lead);
+}

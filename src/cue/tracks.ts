@@ -1,0 +1,75 @@
+import { nearest } from '../diagnose/nearest.js';
+import { quoted } from '../diagnose/quote.js';
+import type { CuePart } from '../model/cue.js';
+import type { Diagnostic, Outcome } from '../model/diagnostic.js';
+import type { Part } from '../model/line.js';
+import type { Song, Track } from '../model/song.js';
+import { partsOf } from '../understand/index.js';
+
+/** The notes of the source that a part of a cue means: one part of the song for each channel. */
+export function partsFor(song: Song, wanted: CuePart): Outcome<readonly Part[]> {
+  const track = trackFor(song, wanted);
+  if (!('events' in track)) return { value: undefined, diagnostics: [track] };
+  const all = partsOf(track);
+  const { channel, trackPlace: place } = wanted;
+  const parts = channel === undefined ? all : all.filter((part) => part.channel === channel - 1);
+  const channels = all.map((part) => part.channel + 1).join(', ');
+  if (parts.length === 0) {
+    const where = channel === undefined ? '' : ` on channel ${channel}`;
+    const diagnostic: Diagnostic = {
+      code: 'no-notes',
+      severity: 'error',
+      place,
+      message: `track ${track.number} ${quoted(track.name)} has no notes${where}`,
+      hint: channels === '' ? listOfTracks(song) : `it has notes on channel ${channels}`,
+    };
+    return { value: undefined, diagnostics: [diagnostic] };
+  }
+  return { value: parts, diagnostics: parts.length > 1 ? [severalChannels(wanted, channels)] : [] };
+}
+
+function severalChannels({ trackPlace: place, name }: CuePart, channels: string): Diagnostic {
+  return {
+    code: 'several-channels',
+    severity: 'warning',
+    place,
+    message: `the track of ${quoted(name)} has notes on channels ${channels}; all of them are compiled`,
+    hint: 'channel: NUMBER takes one of them only',
+  };
+}
+
+function trackFor(song: Song, { track: wanted, trackPlace: place }: CuePart): Track | Diagnostic {
+  const said = typeof wanted === 'number' ? String(wanted) : quoted(wanted);
+  const named = song.tracks.filter(({ name }) => name === wanted);
+  const isNumber = typeof wanted === 'number' || /^\d{1,5}$/u.test(wanted);
+  const [first, second] = named;
+  const found = first ?? (isNumber ? song.tracks[Number(wanted) - 1] : undefined);
+  const about = { code: 'unknown-track', severity: 'error', place } as const;
+  if (second) {
+    const numbers = named.map(({ number }) => number).join(', ');
+    return {
+      ...about,
+      message: `several tracks are named ${said}`,
+      hint: `say which by its number: ${numbers}`,
+    };
+  }
+  if (found) return found;
+  const near =
+    typeof wanted === 'number'
+      ? undefined
+      : nearest(
+          wanted,
+          song.tracks.map(({ name }) => name),
+        );
+  return {
+    ...about,
+    message: `the source has no track ${said}`,
+    hint: near === undefined ? listOfTracks(song) : `did you mean ${quoted(near)}?`,
+  };
+}
+
+function listOfTracks(song: Song): string {
+  const withNotes = song.tracks.filter((track) => partsOf(track).length > 0);
+  const names = withNotes.slice(0, 20).map(({ number, name }) => `${number} ${quoted(name)}`);
+  return `tracks with notes are ${names.join(', ') || 'none'}${withNotes.length > 20 ? ', …' : ''}`;
+}

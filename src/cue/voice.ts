@@ -1,0 +1,141 @@
+import { playersOffset } from '../balance/section.js';
+import { quoted } from '../diagnose/quote.js';
+import type { Cue } from '../model/cue.js';
+import type { Diagnostic, Place } from '../model/diagnostic.js';
+import type { ArticulationMap } from '../model/map.js';
+import type { Track } from '../model/song.js';
+import type { ChannelEdit, NewController } from './edit.js';
+import { type LevelOffset, levelOffset, type Offset, seatOffset } from './levels.js';
+
+/** What a voice does with the controller of its library's dynamics. */
+export interface VoiceDynamics {
+  /** The controller that the dynamics were recorded on. */
+  readonly recorded: number;
+  /** The controller of the voice's library. */
+  readonly controller: number;
+  /** What a recorded value becomes; undefined where recorded values give way to those added. */
+  readonly change?: (value: number) => number;
+  readonly added: readonly NewController[];
+}
+
+/** A library that plays notes of a part: the part itself, or a layer of it. */
+export interface Voice {
+  /** For messages: `"Horns"`, or `layer "bite" of "Horns"`. */
+  readonly name: string;
+  readonly place: Place;
+  /** The track that it plays, before anything is edited. */
+  readonly track: Track;
+  /** 0–15. */
+  readonly channel: number;
+  /** The tick of its first note. */
+  readonly firstTick: number;
+  readonly map: ArticulationMap;
+  /** Unit: dB. */
+  readonly level?: number;
+  readonly players?: number;
+  /** The value of the seat's controller. */
+  readonly seatValue?: number;
+  readonly dynamics?: VoiceDynamics;
+}
+
+/** What becomes of a voice's controllers. Diagnostics: no-headroom, no-players, controller-taken. */
+export function editOf(
+  voice: Voice,
+  controllers: Cue['controllers'],
+): { readonly edit: ChannelEdit | undefined; readonly diagnostics: readonly Diagnostic[] } {
+  const { track, channel, firstTick, seatValue } = voice;
+  const { by, diagnostics: ofPlayers } = wantedLevel(voice);
+  const level = by === undefined ? undefined : levelOffset(track, channel, firstTick, controllers.level, by);
+  const seat =
+    seatValue === undefined ? undefined : seatOffset(track, channel, firstTick, controllers.seat, seatValue);
+  const offsets = [level, seat].filter((offset) => offset !== undefined);
+  const diagnostics = [
+    ...ofPlayers,
+    ...headroom(voice, level),
+    ...(level ? controllerTaken(voice, 'level', controllers.level) : []),
+    ...(seat ? controllerTaken(voice, 'seat', controllers.seat) : []),
+  ];
+  if (offsets.length === 0 && !voice.dynamics) return { edit: undefined, diagnostics };
+  return { edit: joined(voice, offsets), diagnostics };
+}
+
+function joined({ channel, dynamics, track }: Voice, offsets: readonly Offset[]): ChannelEdit {
+  const isMoved =
+    dynamics !== undefined &&
+    dynamics.recorded !== dynamics.controller &&
+    has(track, channel, dynamics.recorded);
+  return {
+    channel,
+    added: [...offsets.flatMap(({ added }) => added), ...(dynamics?.added ?? [])],
+    change(controller, value) {
+      if (dynamics && controller === dynamics.recorded)
+        return dynamics.change && { controller: dynamics.controller, value: dynamics.change(value) };
+      // What stands on the library's controller gives way to the recorded dynamics, or to the curve.
+      if (dynamics && controller === dynamics.controller && (isMoved || !dynamics.change)) return undefined;
+      const offset = offsets.find((one) => one.controller === controller);
+      return { controller, value: offset ? offset.change(value) : value };
+    },
+  };
+}
+
+function has({ events }: Track, channel: number, controller: number): boolean {
+  return events.some(
+    (event) =>
+      event.type === 'controller' && event.channel === channel && event.controllerType === controller,
+  );
+}
+
+/** The level that a voice is to have against its library, its number of players included. */
+function wantedLevel({ name, place, map, level, players }: Voice): {
+  readonly by: number | undefined;
+  readonly diagnostics: readonly Diagnostic[];
+} {
+  if (players === undefined) return { by: level, diagnostics: [] };
+  if (map.players !== undefined)
+    return { by: (level ?? 0) + playersOffset(players, map.players), diagnostics: [] };
+  const diagnostic: Diagnostic = {
+    code: 'no-players',
+    severity: 'warning',
+    place,
+    message: `${name} is for ${players} players, but its map does not say how many were recorded`,
+    hint: `give players in ${quoted(map.file)}; until then the number changes nothing`,
+  };
+  return { by: level, diagnostics: [diagnostic] };
+}
+
+/** Differences smaller than this are none: half a step of the controller at its top. Unit: dB. */
+const smallest = 0.07;
+
+function headroom({ name, place }: Voice, level: LevelOffset | undefined): readonly Diagnostic[] {
+  if (!level || level.missing < smallest) return [];
+  return [
+    {
+      code: 'no-headroom',
+      severity: 'warning',
+      place,
+      message: `${name} would have to be ${level.missing.toFixed(1)} dB louder than controller ${level.controller} can say`,
+      hint: `lower every part by ${level.missing.toFixed(1)} dB, and the balance is right`,
+    },
+  ];
+}
+
+/** A controller cannot say a level or a seat where the map has it say something else. */
+function controllerTaken(
+  { name, place, map }: Voice,
+  what: 'level' | 'seat',
+  controller: number,
+): readonly Diagnostic[] {
+  const isSwitch = [...map.articulations.values()].some(({ switch: messages }) =>
+    messages.some((message) => message.kind === 'controller' && message.controller === controller),
+  );
+  if (!isSwitch && map.dynamics?.controller !== controller) return [];
+  return [
+    {
+      code: 'controller-taken',
+      severity: 'error',
+      place,
+      message: `the ${what} of ${name} would go to controller ${controller}, which its map uses to ${isSwitch ? 'switch' : 'shape loudness'}`,
+      hint: `give ${what}-controller another number, or take the ${what} out`,
+    },
+  ];
+}

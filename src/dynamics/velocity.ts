@@ -1,0 +1,25 @@
+import { identityStep } from './levels.js';
+
+/** The velocity that is forte in MusicXML: `dynamics` of `sound` is a percentage of it (from memory). */
+export const forteVelocity = 90;
+
+/**
+ * The note velocity of a level, for sounds whose loudness is their velocity: ppp 15, pp 30, p 45, mp 60, mf 75, f 90,
+ * ff 105, fff 120. Forte is MusicXML's; each mark is a sixth of forte from the next, which is a choice of this program.
+ *
+ * @param level on the scale of marks
+ * @returns 1–127
+ */
+export function velocityOfLevel(level: number): number {
+  return Math.max(1, Math.min(127, Math.round(identityStep * (level + 1))));
+}
+
+/** The level that a note velocity has; the loudest velocities lie above fff. */
+export function levelOfVelocity(velocity: number): number {
+  return velocity / identityStep - 1;
+}
+
+/** A level as MusicXML writes it: in percent of forte. */
+export function percentOfForte(level: number): number {
+  return (100 * identityStep * (level + 1)) / forteVelocity;
+}

@@ -1,0 +1,50 @@
+import type { Covered } from '../balance/covering.js';
+import { escapeText } from '../diagnose/escape.js';
+import type { BarBalance } from './balance.js';
+
+/** One section covering another over a stretch of bars, with the most that it does so by. */
+interface Stretch {
+  from: number;
+  to: number;
+  covered: Covered;
+}
+
+/**
+ * What covers what, in plain sentences: stretches of bars, and the change that would mend each. Strengths after
+ * Rimsky-Korsakov, Principles of Orchestration, chapter I.
+ */
+export function balanceText(bars: readonly BarBalance[]): string {
+  if (bars.length === 0) return '';
+  const heading = `Balance over ${bars.length} bars in which sections play together (strengths after Rimsky-Korsakov):`;
+  const lines = stretches(bars).map(({ from, to, covered: { name, by, excess, suggested } }) => {
+    const where = from === to ? `bar ${from}` : `bars ${from}–${to}`;
+    return `  ${where}: ${escapeText(by)} covers ${escapeText(name)}, ${tenth(excess)} dB stronger; ${tenth(suggested)} dB would let it be heard`;
+  });
+  return [heading, ...(lines.length > 0 ? lines : ['  nothing covers anything'])].join('\n');
+}
+
+/** Successive bars in which one section covers another are told as one. */
+function stretches(bars: readonly BarBalance[]): readonly Stretch[] {
+  const open = new Map<string, Stretch>();
+  const found: Stretch[] = [];
+  bars.forEach(({ bar, covered }, index) => {
+    const before = bars[index - 1]?.bar;
+    for (const one of covered) {
+      const key = `${one.name}\n${one.by}`;
+      const known = open.get(key);
+      if (known && known.to === before) {
+        known.to = bar;
+        if (one.excess > known.covered.excess) known.covered = one;
+      } else {
+        const stretch = { from: bar, to: bar, covered: one };
+        open.set(key, stretch);
+        found.push(stretch);
+      }
+    }
+  });
+  return found;
+}
+
+function tenth(value: number): string {
+  return `${value < 0 ? '−' : ''}${Math.abs(Math.round(value * 10) / 10)}`;
+}

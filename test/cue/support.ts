@@ -1,0 +1,58 @@
+import { type CompiledCue, compileCue } from '../../src/cue/index.js';
+import type { Diagnostic } from '../../src/model/diagnostic.js';
+import type { ArticulationMap } from '../../src/model/map.js';
+import type { MidiEvent, Song, Track } from '../../src/model/song.js';
+import { readMidi } from '../../src/read/midi/index.js';
+import { cueOf } from '../support/cue.js';
+
+/** A cue's result as it is read back from its bytes. */
+export interface Result {
+  readonly compiled: CompiledCue | undefined;
+  readonly song: Song | undefined;
+  readonly diagnostics: readonly Diagnostic[];
+}
+
+/** Compiles a cue from the YAML of its parts (and what stands before them, with `head`). */
+export function compiledCue(
+  parts: string,
+  song: Song,
+  maps: Readonly<Record<string, ArticulationMap>>,
+  head = '',
+): Result {
+  const { value, diagnostics } = compileCue(cueOf(`${head}parts:\n${parts}`), {
+    song,
+    maps: new Map(Object.entries(maps)),
+  });
+  return { compiled: value, song: value && readMidi(value.bytes, 'out.mid').value, diagnostics };
+}
+
+/** The notes of a track that a player hears, switches (below `from`) left out: tick, end, pitch, velocity. */
+export function notesOf(track: Track | undefined, from = 24): readonly (readonly number[])[] {
+  const open = new Map<number, number[][]>();
+  const notes: number[][] = [];
+  track?.events.forEach((event, index) => {
+    const tick = track.ticks[index] ?? 0;
+    if (event.type === 'noteOn' && event.noteNumber >= from) {
+      const note = [tick, -1, event.noteNumber, event.velocity];
+      notes.push(note);
+      open.set(event.noteNumber, [...(open.get(event.noteNumber) ?? []), note]);
+    } else if (event.type === 'noteOff') {
+      const [first, ...rest] = open.get(event.noteNumber) ?? [];
+      if (first) first[1] = tick;
+      open.set(event.noteNumber, rest);
+    }
+  });
+  return notes;
+}
+
+/** The events of a controller: tick and value. */
+export function controllerOf(
+  track: Track | undefined,
+  controller: number,
+): readonly (readonly [number, number])[] {
+  return (track?.events ?? []).flatMap((event: MidiEvent, index) =>
+    event.type === 'controller' && event.controllerType === controller
+      ? [[track?.ticks[index] ?? 0, event.value] as const]
+      : [],
+  );
+}
