@@ -5,6 +5,8 @@ export interface Io {
   readonly err: (text: string) => void;
   /** Whether messages may be coloured: a terminal, and NO_COLOR not set. */
   readonly color: boolean;
+  /** Shows a line in place of the one before, where standard error is a terminal; an empty one clears it. */
+  readonly progress?: (line: string) => void;
 }
 
 /** Exit statuses: done; the input or a map has errors; the command line is wrong. */

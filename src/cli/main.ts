@@ -28,6 +28,7 @@ const io: Io = {
   out: (data) => write(1, data),
   err: (text) => write(2, text),
   color: process.stderr.isTTY === true && (NO_COLOR === undefined || NO_COLOR === ''),
+  ...(process.stderr.isTTY ? { progress: (line: string) => write(2, `\r\u001b[K${line}`) } : {}),
 };
 
 try {

@@ -57,9 +57,15 @@ interface DecidedPart extends Job {
   readonly diagnostics: readonly Diagnostic[];
 }
 
+/** Is told, before each part, how many were begun, that one among them. */
+export type OnPart = (begun: number) => void;
+
 /** Understands, decides, retimes and realises each part, without writing. */
-export function realiseParts(song: Song, jobs: readonly Job[]): RealisedParts {
-  const decided = jobs.flatMap((job) => decidePart(song, job));
+export function realiseParts(song: Song, jobs: readonly Job[], onPart: OnPart = () => {}): RealisedParts {
+  const decided = jobs.flatMap((job, index) => {
+    onPart(index + 1);
+    return decidePart(song, job);
+  });
   const diagnostics = decided.flatMap((part) => part.diagnostics);
   const tracks = new Map<number, Track>();
   const parts = new Map<DecidedPart, CompiledPart>();
@@ -129,8 +135,13 @@ function withVelocities(
  * @param original the song as it stands in the file, where `song` is that song moved (by a preroll): then every track
  *   is written anew
  */
-export function compile(song: Song, jobs: readonly Job[], original: Song = song): Outcome<Compiled> {
-  const { parts, tracks, diagnostics } = realiseParts(song, jobs);
+export function compile(
+  song: Song,
+  jobs: readonly Job[],
+  original: Song = song,
+  onPart?: OnPart,
+): Outcome<Compiled> {
+  const { parts, tracks, diagnostics } = realiseParts(song, jobs, onPart);
   if (diagnostics.some(({ severity }) => severity === 'error')) return { value: undefined, diagnostics };
   const moved = song === original ? [] : song.tracks.map(({ number, events }) => [number, events] as const);
   const changed = new Map<number, readonly MidiEvent[]>([...moved, ...wovenTracks(tracks, parts)]);

@@ -74,10 +74,16 @@ function editedTracks(song: Song, plans: readonly PartPlan[]): ReadonlyMap<numbe
 }
 
 /** Compiles a cue: the source with everything that the cue asks for. Errors leave the value out. */
-export function compileCue(cue: Cue, material: CueMaterial): Outcome<CompiledCue> {
+export function compileCue(
+  cue: Cue,
+  material: CueMaterial,
+  onPart: (begun: number, of: number, name: string) => void = () => {},
+): Outcome<CompiledCue> {
   const { value: planned, diagnostics: found } = planCue(cue, material);
   if (!planned) return { value: undefined, diagnostics: found };
-  const { value, diagnostics } = compile(planned.song, planned.jobs, planned.original);
+  const { value, diagnostics } = compile(planned.song, planned.jobs, planned.original, (begun) =>
+    onPart(begun, planned.jobs.length, planned.jobs[begun - 1]?.name ?? ''),
+  );
   const all: readonly Diagnostic[] = [...found, ...diagnostics.map(inTermsOfCues)];
   return { value: value && { ...value, planned }, diagnostics: all };
 }

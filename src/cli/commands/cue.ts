@@ -15,6 +15,7 @@ import {
 } from '../cue-files.js';
 import { isSameFile } from '../files/same.js';
 import { exit, type Io, UsageError } from '../io.js';
+import { progressLine } from '../progress.js';
 import { againOnChange } from '../watch.js';
 import { proofFor, put, refuse } from './compile.js';
 
@@ -50,9 +51,11 @@ async function compileOnce(file: string, options: CueOptions, io: Io): Promise<n
   const cue = chosenParts(whole, options.part);
   const { value: material, diagnostics: ofFiles } = await loadMaterial(cue, options, io);
   const { output, diagnostics: ofOutput } = outputOf(cue, options);
-  const compiled = material && compileCue(cue, material);
+  const progress = progressLine(io, options);
+  const compiled = material && compileCue(cue, material, progress.step);
   const result = compiled?.value;
   const proof = options.prove && result ? proofFor(result, { song: result.planned.song }, output) : [];
+  progress.end();
   const diagnostics = [...ofCue, ...ofFiles, ...ofOutput, ...(compiled?.diagnostics ?? []), ...proof];
   if (!result || status(diagnostics, options) !== exit.done) return refuse(file, diagnostics, options, io);
   return deliver(cue, result, output, diagnostics, options, io);

@@ -1,0 +1,29 @@
+import { escapeText } from '../diagnose/escape.js';
+import type { CommonOptions } from './context.js';
+import type { Io } from './io.js';
+
+/** Work that is done sooner than this needs no line. Unit: ms. */
+const patience = 400;
+
+/** A line on the terminal that tells how far long work has come, and is gone when it is done. */
+export interface Progress {
+  step(done: number, of: number, name: string): void;
+  end(): void;
+}
+
+/** Nothing is shown where nobody looks: with --quiet or --json, or where standard error is no terminal. */
+export function progressLine({ progress }: Io, { quiet, json }: CommonOptions): Progress {
+  if (!progress || quiet || json) return { step: () => {}, end: () => {} };
+  const began = performance.now();
+  let isShown = false;
+  return {
+    step(done, of, name) {
+      if (performance.now() - began < patience) return;
+      isShown = true;
+      progress(`part ${done} of ${of}: ${escapeText(name)}`);
+    },
+    end() {
+      if (isShown) progress('');
+    },
+  };
+}

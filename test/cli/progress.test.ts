@@ -1,0 +1,44 @@
+import { afterEach, describe, expect, it, vi } from 'vitest';
+import { progressLine } from '../../src/cli/progress.js';
+
+afterEach(() => {
+  vi.restoreAllMocks();
+});
+
+/** Lines that are shown when steps are told at these times, in ms. */
+function shown(
+  times: readonly number[],
+  options: { readonly quiet?: boolean; readonly json?: boolean } = {},
+) {
+  const lines: string[] = [];
+  const clock = vi.spyOn(performance, 'now').mockReturnValue(0);
+  const io = {
+    stdin: async () => new Uint8Array(),
+    out: () => {},
+    err: () => {},
+    color: false,
+    progress: (text: string) => void lines.push(text),
+  };
+  const line = progressLine(io, options);
+  times.forEach((time, index) => {
+    clock.mockReturnValue(time);
+    line.step(index + 1, times.length, 'Horns\u001b[2J');
+  });
+  line.end();
+  return lines;
+}
+
+describe('the progress line', () => {
+  it('tells how far long work has come, and goes when it is done', () => {
+    expect(shown([100, 500, 900])).toEqual([
+      'part 2 of 3: Horns\\u{1b}[2J',
+      'part 3 of 3: Horns\\u{1b}[2J',
+      '',
+    ]);
+  });
+  it('is not shown for short work, with --quiet, or with --json', () => {
+    expect(shown([10, 20, 30])).toEqual([]);
+    expect(shown([500, 900], { quiet: true })).toEqual([]);
+    expect(shown([500, 900], { json: true })).toEqual([]);
+  });
+});
