@@ -18,7 +18,7 @@ export function balanceText(bars: readonly BarBalance[]): string {
   const heading = `Balance over ${bars.length} bars in which sections play together (strengths after Rimsky-Korsakov):`;
   const lines = stretches(bars).map(({ from, to, covered: { name, by, excess, suggested } }) => {
     const where = from === to ? `bar ${from}` : `bars ${from}–${to}`;
-    return `  ${where}: ${escapeText(by)} covers ${escapeText(name)}, ${tenth(excess)} dB stronger; ${tenth(suggested)} dB would let it be heard`;
+    return `  ${where}: ${escapeText(name)} covered by ${escapeText(by)} (${tenth(excess)} dB stronger; ${tenth(suggested)} dB on the latter would mend it)`;
   });
   return [heading, ...(lines.length > 0 ? lines : ['  nothing covers anything'])].join('\n');
 }

@@ -43,7 +43,7 @@ describe('balance', () => {
     const [horns, trumpets] = bars[0]?.sections ?? [];
     expect((horns?.loudness ?? 0) - (trumpets?.loudness ?? 0)).toBeCloseTo(10 * Math.log10(2), 6);
     expect(balanceText(bars)).toContain(
-      'bars 1–2: 4 Horns covers 2 Trumpets, 3 dB stronger; −3 dB would let it be heard',
+      'bars 1–2: 2 Trumpets covered by 4 Horns (3 dB stronger; −3 dB on the latter would mend it)',
     );
   });
 
