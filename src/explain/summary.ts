@@ -1,5 +1,6 @@
 import type { CompiledPart } from '../compile/index.js';
 import { escapeText } from '../diagnose/escape.js';
+import { plural } from '../diagnose/plural.js';
 import type { Decision } from '../model/decision.js';
 import type { Clock } from '../time/clock.js';
 
@@ -42,8 +43,4 @@ function movedSummary(
   return [
     `  ${plural(count, 'note')} moved, by up to ${Math.round(earlier)} ms earlier and ${Math.round(later)} ms later`,
   ];
-}
-
-function plural(count: number, one: string, many = `${one}s`): string {
-  return `${count} ${count === 1 ? one : many}`;
 }

@@ -1,4 +1,5 @@
 import { escapeText } from '../diagnose/escape.js';
+import { plural } from '../diagnose/plural.js';
 import type { Duration } from '../model/map.js';
 import type { RestateSetting } from './cures.js';
 import type { PartProof, Proof } from './index.js';
@@ -184,8 +185,4 @@ function optionText({ everyBars, afterRest }: RestateSetting): string {
 function durationText(duration: Duration): string {
   if (duration.unit === 'whole') return `${duration.numerator}/${duration.denominator}`;
   return duration.ms % 1000 === 0 ? `${duration.ms / 1000}s` : `${duration.ms}ms`;
-}
-
-function plural(count: number, one: string, many = `${one}s`): string {
-  return `${count} ${count === 1 ? one : many}`;
 }

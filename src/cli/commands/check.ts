@@ -1,6 +1,7 @@
 import { runExamples } from '../../check/examples.js';
 import { planCue } from '../../cue/index.js';
 import { escapeText } from '../../diagnose/escape.js';
+import { plural } from '../../diagnose/plural.js';
 import type { Diagnostic, Outcome } from '../../model/diagnostic.js';
 import type { ArticulationMap } from '../../model/map.js';
 import { isCue, readCue } from '../../read/cue/index.js';
@@ -56,7 +57,11 @@ async function checkFile(file: string, options: CommonOptions, io: Io): Promise<
 function checkMap({ value: map, diagnostics }: Outcome<ArticulationMap>): Checked {
   if (!map) return { content: undefined, diagnostics };
   const { articulations, rules, examples } = map;
-  const content = `${articulations.size} articulations, ${rules.length} rules, ${examples.length} examples`;
+  const content = [
+    plural(articulations.size, 'articulation'),
+    plural(rules.length, 'rule'),
+    plural(examples.length, 'example'),
+  ].join(', ');
   return { content, diagnostics: [...diagnostics, ...runExamples(map)] };
 }
 
@@ -73,5 +78,8 @@ async function checkCue(bytes: Uint8Array, file: string, options: CommonOptions,
     ...(planned?.diagnostics ?? []),
   ];
   const layers = cue.parts.reduce((sum, part) => sum + part.layers.length, 0);
-  return { content: `${cue.parts.length} parts, ${layers} layers`, diagnostics: [...ofCue, ...found] };
+  return {
+    content: `${plural(cue.parts.length, 'part')}, ${plural(layers, 'layer')}`,
+    diagnostics: [...ofCue, ...found],
+  };
 }
