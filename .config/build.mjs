@@ -104,12 +104,15 @@ const generated = readdirSync('src/read', { recursive: true, encoding: 'utf8' })
 for (const name of generated) cpSync(`src/read/${name}`, `${out}/read/${name}`);
 
 await build({
-  entryPoints: ['src/cli/main.ts'],
+  // Each command in a file of its own, so that starting one does not read what only the others need.
+  entryPoints: { keyslip: 'src/cli/main.ts' },
   bundle: true,
+  splitting: true,
+  chunkNames: 'keyslip-[hash]',
   format: 'esm',
   platform: 'node',
   target: 'node20',
-  outfile: `${out}/keyslip.js`,
+  outdir: out,
   minifySyntax: true,
   minifyWhitespace: true,
   legalComments: 'none',

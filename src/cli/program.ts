@@ -1,16 +1,9 @@
 import { Argument, Command, CommanderError, InvalidArgumentError, Option } from 'commander';
 import { escapeText } from '../diagnose/escape.js';
 import { parseDuration } from '../read/map/duration.js';
-import { checkCommand } from './commands/check.js';
-import { compileCommand } from './commands/compile.js';
-import { cueCommand } from './commands/cue.js';
-import { explainCommand } from './commands/explain.js';
-import { initCommand } from './commands/init.js';
-import { inspectCommand } from './commands/inspect.js';
-import { proveCommand } from './commands/prove.js';
-import { schemaCommand, schemaKinds } from './commands/schema.js';
 import { exit, type Io, UsageError } from './io.js';
 import type { Restate } from './jobs.js';
+import { schemaKinds } from './schema-kinds.js';
 import { timingOptions } from './timing.js';
 
 const about = [
@@ -70,7 +63,11 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
     .option('--in-place', 'allow the result to take the place of the recording')
     .option('--report <file.json>', 'also write what was decided, note by note')
     .option('--prove', 'play the result to a model of the library first, and write it only if all is right')
-    .action((input, options) => finish(compileCommand(input, options, io)));
+    .action((input, options) =>
+      finish(
+        import('./commands/compile.js').then(({ compileCommand }) => compileCommand(input, options, io)),
+      ),
+    );
 
   const cue = program
     .command('cue')
@@ -89,7 +86,9 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
     .option('--watch', 'compile again whenever the cue, its source or one of its maps changes')
     .option('--max-midi <MB>', 'read MIDI files up to this size (64)', megabytes)
     .addOption(mapLimit())
-    .action((file, options) => finish(cueCommand(file, options, io)));
+    .action((file, options) =>
+      finish(import('./commands/cue.js').then(({ cueCommand }) => cueCommand(file, options, io))),
+    );
 
   const explain = partOptions(program.command('explain'))
     .summary('say which rule decided each note')
@@ -98,7 +97,11 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
     )
     .argument('<in.mid>', 'the recording; - reads standard input')
     .option('--at <bar[.beat][..bar]>', 'only these bars: 12, 12.3 or 12..16')
-    .action((input, options) => finish(explainCommand(input, options, io)));
+    .action((input, options) =>
+      finish(
+        import('./commands/explain.js').then(({ explainCommand }) => explainCommand(input, options, io)),
+      ),
+    );
 
   const prove = partOptions(program.command('prove'))
     .summary('play the result to a model of the library')
@@ -108,7 +111,9 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
     )
     .argument('<out.mid>', 'the compiled file; - reads standard input')
     .option('--against <in.mid>', 'the recording that it was compiled from')
-    .action((file, options) => finish(proveCommand(file, options, io)));
+    .action((file, options) =>
+      finish(import('./commands/prove.js').then(({ proveCommand }) => proveCommand(file, options, io))),
+    );
 
   const check = program
     .command('check')
@@ -118,7 +123,9 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
     )
     .argument('<file.yaml...>', 'maps and cues; - reads standard input')
     .addOption(mapLimit())
-    .action((files, options) => finish(checkCommand(files, options, io)));
+    .action((files, options) =>
+      finish(import('./commands/check.js').then(({ checkCommand }) => checkCommand(files, options, io))),
+    );
 
   const init = program
     .command('init')
@@ -129,7 +136,9 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
     .argument('[file.yaml]', 'the new file; - writes to standard output; may be left out for a cue')
     .option('--cue <in.mid>', 'write a cue for this recording')
     .option('--max-midi <MB>', 'read MIDI files up to this size (64)', megabytes)
-    .action((file, options) => finish(initCommand(file, options, io)));
+    .action((file, options) =>
+      finish(import('./commands/init.js').then(({ initCommand }) => initCommand(file, options, io))),
+    );
 
   program
     .command('schema')
@@ -138,7 +147,9 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
       'Prints the JSON Schema of maps, or of cues, for editors that complete and explain the keys.',
     )
     .addArgument(new Argument('[kind]', 'of which files').choices(schemaKinds).default('map'))
-    .action((kind) => finish(schemaCommand(kind, io)));
+    .action((kind) =>
+      finish(import('./commands/schema.js').then(({ schemaCommand }) => schemaCommand(kind, io))),
+    );
 
   const inspect = trackOptions(program.command('inspect'))
     .summary('say what sounds mechanical in a recording')
@@ -146,7 +157,11 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
       'Says what sounds mechanical in a recording, in which bars, and what mends it. Needs no map.',
     )
     .argument('<in.mid>', 'the recording; - reads standard input')
-    .action((input, options) => finish(inspectCommand(input, options, io)));
+    .action((input, options) =>
+      finish(
+        import('./commands/inspect.js').then(({ inspectCommand }) => inspectCommand(input, options, io)),
+      ),
+    );
 
   for (const command of [compile, explain, prove]) timingOptions(command);
 

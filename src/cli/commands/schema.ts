@@ -1,11 +1,7 @@
 import { schemaText as ofCues } from '../../read/cue/schema.generated.js';
 import { schemaText as ofMaps } from '../../read/map/schema.generated.js';
 import { exit, type Io } from '../io.js';
-
-/** The files that have a schema. */
-export const schemaKinds = ['map', 'cue'] as const;
-
-export type SchemaKind = (typeof schemaKinds)[number];
+import type { SchemaKind } from '../schema-kinds.js';
 
 /** `keyslip schema`: prints the JSON Schema of maps, or of cues. */
 export async function schemaCommand(kind: SchemaKind, io: Io): Promise<number> {
