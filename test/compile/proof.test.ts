@@ -1,4 +1,5 @@
 import fc from 'fast-check';
+import type { MidiEvent } from 'midi-file';
 import { describe, expect, it } from 'vitest';
 import { compile, type Job, realiseParts } from '../../src/compile/index.js';
 import { proofOf } from '../../src/compile/proof.js';
@@ -8,6 +9,7 @@ import type { Proof } from '../../src/prove/index.js';
 import { readMidi } from '../../src/read/midi/index.js';
 import { withPreroll } from '../../src/retime/shift.js';
 import { mapOfMethod, methods, randomLine } from '../support/arbitrary.js';
+import { mapOf } from '../support/map.js';
 import { controllerAt, songOf, type TestNote, tempoAt, trackOf } from '../support/song.js';
 
 const others = [tempoAt(0, 100), tempoAt(2000, 140), controllerAt(10, 1, 60), controllerAt(500, 64, 127)];
@@ -86,4 +88,29 @@ describe('nor with timing options', () => {
         { seed: 700 + index, numRuns: 60 },
       );
     });
+});
+
+describe('what fuzzing found', () => {
+  it('a note that is never released keeps its momentary key to the end of the track', () => {
+    const map = mapOf(`switching: {notes: momentary}
+articulations:
+  short: {switch: {note: C0}}
+  long: {}
+rules:
+  - when: {held: {below: 200ms}}
+    use: short
+  - use: long
+`);
+    const events = [
+      { deltaTime: 480, type: 'noteOn', channel: 0, noteNumber: 60, velocity: 80 },
+      { deltaTime: 100, type: 'endOfTrack', meta: true },
+    ] as MidiEvent[];
+    const song = songOf([events]);
+    const jobs = [{ part: { track: 1, trackName: '', channel: 0 }, map }];
+    const { value } = compile(song, jobs);
+    const output = value && readMidi(value.bytes, 'out.mid').value;
+    if (!output) throw new Error('nothing compiled');
+    expect(value.parts[0]?.decisions[0]?.articulation).toBe('short');
+    expect(proofOf(output, song, realiseParts(song, jobs), true).violations).toEqual([]);
+  });
 });
