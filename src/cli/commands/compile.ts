@@ -10,11 +10,15 @@ import { stage } from '../files/stage.js';
 import { exit, type Io, UsageError } from '../io.js';
 import { type LoadedJobs, loadJobs, type PartOptions } from '../jobs.js';
 
-export interface CompileOptions extends PartOptions {
-  readonly output?: string;
+/** What is done with a result. */
+export interface DeliverOptions extends CommonOptions {
   readonly report?: string;
-  readonly inPlace?: boolean;
   readonly prove?: boolean;
+}
+
+export interface CompileOptions extends PartOptions, DeliverOptions {
+  readonly output?: string;
+  readonly inPlace?: boolean;
 }
 
 /** `keyslip compile`: reads, decides, and puts the switched file in place, or says why not. */
@@ -31,7 +35,7 @@ export async function compileCommand(input: string, options: CompileOptions, io:
   const diagnostics = [...found, ...(compiled?.diagnostics ?? []), ...proof];
   const isRefused = status(diagnostics, options) !== exit.done;
   if (!result || isRefused) return refuse(input, diagnostics, options, io);
-  return deliver(input, output, result, diagnostics, options, io);
+  return deliver({ source: input, input, output }, result, diagnostics, options, io);
 }
 
 /** Nothing is written; everything that was found is told. */
@@ -48,15 +52,15 @@ export function refuse(
   return refused;
 }
 
-function deliver(
-  input: string,
-  output: string,
+/** Puts a result in place and tells of it. `source` is the music as the report names it, `input` as the summary does. */
+export function deliver(
+  { source, input, output }: { readonly source: string; readonly input: string; readonly output: string },
   result: Compiled,
   diagnostics: readonly Diagnostic[],
-  options: CompileOptions,
+  options: DeliverOptions,
   io: Io,
 ): number {
-  const decided = report(input, result.parts);
+  const decided = report(source, result.parts);
   const failures = put(output, result.bytes, io, options.report, `${JSON.stringify(decided, null, 2)}\n`);
   const all = [...diagnostics, ...failures];
   if (options.json && output !== '-') printJson({ ...decided, output, diagnostics: jsonOf(all) }, io);
@@ -110,13 +114,7 @@ function outputOf(input: string, { output, inPlace, report: reportFile, map }: C
 }
 
 /** Puts the result and the report in place, both or neither. */
-export function put(
-  output: string,
-  bytes: Uint8Array,
-  io: Io,
-  reportFile: string | undefined,
-  reportText: string,
-) {
+function put(output: string, bytes: Uint8Array, io: Io, reportFile: string | undefined, reportText: string) {
   const staged = [
     ...(output === '-' ? [] : [stage(output, bytes)]),
     ...(reportFile === undefined || reportFile === '-'

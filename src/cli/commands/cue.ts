@@ -1,9 +1,7 @@
-import { type CompiledCue, compileCue } from '../../cue/index.js';
-import { report } from '../../explain/report.js';
-import { summary } from '../../explain/summary.js';
+import { compileCue } from '../../cue/index.js';
 import type { Cue } from '../../model/cue.js';
 import type { Diagnostic } from '../../model/diagnostic.js';
-import { type CommonOptions, jsonOf, printJson, show, status } from '../context.js';
+import { status } from '../context.js';
 import {
   besideCue,
   chosenParts,
@@ -17,14 +15,12 @@ import { isSameFile } from '../files/same.js';
 import { exit, type Io, UsageError } from '../io.js';
 import { progressLine } from '../progress.js';
 import { againOnChange } from '../watch.js';
-import { proofFor, put, refuse } from './compile.js';
+import { type DeliverOptions, deliver, proofFor, refuse } from './compile.js';
 
-export interface CueOptions extends CommonOptions {
+export interface CueOptions extends DeliverOptions {
   /** Names of parts; all of them where there are none. */
   readonly part: readonly string[];
   readonly output?: string;
-  readonly report?: string;
-  readonly prove?: boolean;
   /** Compile again whenever a file changes. */
   readonly watch?: boolean;
 }
@@ -58,28 +54,8 @@ async function compileOnce(file: string, options: CueOptions, io: Io): Promise<n
   progress.end();
   const diagnostics = [...ofCue, ...ofFiles, ...ofOutput, ...(compiled?.diagnostics ?? []), ...proof];
   if (!result || status(diagnostics, options) !== exit.done) return refuse(file, diagnostics, options, io);
-  return deliver(cue, result, output, diagnostics, options, io);
-}
-
-function deliver(
-  cue: Cue,
-  result: CompiledCue,
-  output: string,
-  diagnostics: readonly Diagnostic[],
-  options: CueOptions,
-  io: Io,
-): number {
-  const decided = report(besideCue(cue, cue.source), result.parts);
-  const failures = put(output, result.bytes, io, options.report, `${JSON.stringify(decided, null, 2)}\n`);
-  const all = [...diagnostics, ...failures];
-  if (options.json && output !== '-') printJson({ ...decided, output, diagnostics: jsonOf(all) }, io);
-  else if (!options.quiet && failures.length === 0) {
-    const proved = options.prove
-      ? 'Proved: every note sounds as decided, and nothing else was changed.\n'
-      : '';
-    (output === '-' ? io.err : io.out)(`${summary(result.parts, cue.file, output)}${proved}`);
-  }
-  return show(all, options, io);
+  const names = { source: besideCue(cue, cue.source), input: cue.file, output };
+  return deliver(names, result, diagnostics, options, io);
 }
 
 /** Where the result goes: as the command line says, else as the cue does. */
