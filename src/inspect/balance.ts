@@ -1,5 +1,6 @@
 import { balanceAt, type Covered, type Sounding } from '../balance/covering.js';
-import { identityStep, withinMarks } from '../dynamics/levels.js';
+import { withinMarks } from '../dynamics/levels.js';
+import { levelOfVelocity } from '../dynamics/velocity.js';
 import type { Song, Track } from '../model/song.js';
 import { clockOf } from '../time/index.js';
 import { pairNotes } from '../understand/pair.js';
@@ -63,7 +64,7 @@ function playedByBar(song: Song, { part }: Section): ReadonlyMap<number, Played>
     if (bar === undefined) continue;
     const of = bars.get(bar) ?? { count: 0, level: 0, pitch: 0 };
     of.count += 1;
-    of.level += withinMarks((loudnessAt(tick) ?? velocity) / identityStep - 1);
+    of.level += withinMarks(levelOfVelocity(loudnessAt(tick) ?? velocity));
     of.pitch += pitch;
     bars.set(bar, of);
   }

@@ -1,14 +1,8 @@
 import type { Part } from '../model/line.js';
 import type { ArticulationMap, SwitchMessage } from '../model/map.js';
 import type { MidiEvent, Song, Track } from '../model/song.js';
+import { copiedTypes } from './copied.js';
 import { isNote, isStrike } from './pairs.js';
-
-const copied: ReadonlySet<MidiEvent['type']> = new Set([
-  'controller',
-  'pitchBend',
-  'channelAftertouch',
-  'noteAftertouch',
-] as const);
 
 /**
  * The part's track without the switches of its map, for deciding anew what its notes are meant to sound with. Taken out
@@ -31,7 +25,7 @@ export function stripSwitches(output: Song, part: Part, map: ArticulationMap): T
     const isRouted = 'channel' in event && routed.has(event.channel) && event.channel !== part.channel;
     const isOurs = isRouted || ('channel' in event && event.channel === part.channel);
     if (isOurs && isSwitch(event)) return;
-    if (isRouted && copied.has(event.type)) return;
+    if (isRouted && copiedTypes.has(event.type)) return;
     const deltaTime = tick - (ticks.at(-1) ?? 0);
     events.push(
       isRouted && isNote(event) ? { ...event, deltaTime, channel: part.channel } : { ...event, deltaTime },

@@ -1,4 +1,5 @@
 import type { MidiEvent, Track } from '../../model/song.js';
+import { copiedTypes } from '../copied.js';
 import { isNote, isStrike } from '../pairs.js';
 import type { Stage } from '../part.js';
 import type { Violation } from '../violations.js';
@@ -58,15 +59,8 @@ function missingCopies({ stage, event, tick, channels }: Expected): readonly Vio
   );
 }
 
-const copied: ReadonlySet<MidiEvent['type']> = new Set([
-  'controller',
-  'pitchBend',
-  'channelAftertouch',
-  'noteAftertouch',
-] as const);
-
 function copiesExpected(event: MidiEvent, tick: number, stages: readonly Stage[]): Expected | undefined {
-  if (!copied.has(event.type) || !('channel' in event)) return undefined;
+  if (!copiedTypes.has(event.type) || !('channel' in event)) return undefined;
   const stage = stages.find(({ part }) => part.channel === event.channel);
   return stage && stage.copiedTo.length > 0
     ? { stage, event, tick, channels: new Set(stage.copiedTo) }

@@ -1,24 +1,9 @@
-import { readFileSync } from 'node:fs';
 import Ajv from 'ajv/dist/2020.js';
 import { describe, expect, it } from 'vitest';
+import { properties, readSchema, type Schema } from '../../support/schema.js';
 
-type Schema = { readonly [key: string]: unknown };
-
-const read = (name: string) => JSON.parse(readFileSync(`schemas/${name}.schema.json`, 'utf8')) as Schema;
-const schema = read('cue');
+const schema = readSchema('cue');
 const defs = schema.$defs as Readonly<Record<string, Schema>>;
-
-/** Every schema of a `properties`, with its place. */
-function properties(node: unknown, place = '#'): readonly (readonly [string, Schema])[] {
-  if (typeof node !== 'object' || node === null) return [];
-  const own =
-    'properties' in node
-      ? Object.entries((node as { properties: Record<string, Schema> }).properties).map(
-          ([key, value]) => [`${place}/${key}`, value] as const,
-        )
-      : [];
-  return [...own, ...Object.entries(node).flatMap(([key, value]) => properties(value, `${place}/${key}`))];
-}
 
 describe('the schema of cues', () => {
   it('is a JSON Schema of draft 2020-12 (checked against its meta-schema)', () => {
@@ -37,7 +22,7 @@ describe('the schema of cues', () => {
   });
 
   it('has the conditions of maps, to the letter', () => {
-    const ofMaps = read('map').$defs as Readonly<Record<string, Schema>>;
+    const ofMaps = readSchema('map').$defs as Readonly<Record<string, Schema>>;
     const shared = Object.keys(ofMaps).filter((name) => name === 'condition' || name.startsWith('when-'));
     expect(shared.length).toBeGreaterThan(14);
     for (const name of [...shared, 'duration', 'pitch', 'marks', 'mark', 'percentage', 'duration-range'])

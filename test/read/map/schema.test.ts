@@ -1,22 +1,8 @@
-import { readFileSync } from 'node:fs';
 import Ajv from 'ajv/dist/2020.js';
 import { describe, expect, it } from 'vitest';
+import { properties, readSchema, type Schema } from '../../support/schema.js';
 
-type Schema = { readonly [key: string]: unknown };
-
-const schema = JSON.parse(readFileSync('schemas/map.schema.json', 'utf8')) as Schema;
-
-/** Every schema of a `properties`, with its place. */
-function properties(node: unknown, place = '#'): readonly (readonly [string, Schema])[] {
-  if (typeof node !== 'object' || node === null) return [];
-  const own =
-    'properties' in node
-      ? Object.entries((node as { properties: Record<string, Schema> }).properties).map(
-          ([key, value]) => [`${place}/${key}`, value] as const,
-        )
-      : [];
-  return [...own, ...Object.entries(node).flatMap(([key, value]) => properties(value, `${place}/${key}`))];
-}
+const schema = readSchema('map');
 
 describe('the schema of maps', () => {
   it('is a JSON Schema of draft 2020-12 (checked against its meta-schema)', () => {
