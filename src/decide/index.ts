@@ -24,17 +24,24 @@ export function decide(
   let previous: Decision | undefined;
   for (const onset of line.onsets) {
     const top = decideNote(onset.top, previous);
-    if (map.chords === 'top' || onset.notes.length === 1) {
-      if (top) for (const note of onset.notes) decisions.push(note === top.note ? top : { ...top, note });
-    } else {
-      const each = onset.notes.flatMap((note) => decideNote(note, previous) ?? []);
-      const settled = settleChord(each, line, map);
-      decisions.push(...settled.decisions);
-      diagnostics.push(...settled.diagnostics);
-    }
+    const isOne = map.chords === 'top' || onset.notes.length === 1;
+    const { decisions: ofOnset, diagnostics: found } = isOne
+      ? { decisions: alike(top, onset.notes), diagnostics: [] }
+      : settleChord(
+          onset.notes.flatMap((note) => decideNote(note, previous) ?? []),
+          line,
+          map,
+        );
+    for (const one of ofOnset) decisions.push(one);
+    for (const one of found) diagnostics.push(one);
     previous = top;
   }
   return { decisions, diagnostics };
+}
+
+/** What was decided for a chord's top note, for each of its notes. */
+function alike(top: Decision | undefined, notes: readonly MeasuredNote[]): readonly Decision[] {
+  return top ? notes.map((note) => (note === top.note ? top : { ...top, note })) : [];
 }
 
 function bindNote(

@@ -1,6 +1,6 @@
 import type { Decision } from '../model/decision.js';
 import type { ForeignWrite } from './foreign.js';
-import { gather, type Strike } from './strikes.js';
+import { type Strike, strikeOf } from './strikes.js';
 
 /**
  * Parts the strikes between whose notes the input writes to a slot of the map (some files change the program for each
@@ -17,20 +17,15 @@ export function splitAtForeign(
   if (foreign.length === 0) return strikes;
   let next = 0;
   return strikes.flatMap((strike) => {
-    const notes = strike.decisions
-      .flatMap((index) => {
-        const decision = decisions[index];
-        return decision ? [{ index, decision }] : [];
-      })
-      .sort((a, b) => a.decision.note.onIndex - b.decision.note.onIndex);
-    const parts: Strike[] = [];
-    for (const { index, decision } of notes) {
+    const onIndexOf = (index: number) => decisions[index]?.note.onIndex ?? 0;
+    const parts: number[][] = [];
+    for (const index of [...strike.decisions].sort((a, b) => onIndexOf(a) - onIndexOf(b))) {
       const before = next;
-      while ((foreign[next]?.index ?? Number.POSITIVE_INFINITY) < decision.note.onIndex) next += 1;
+      while ((foreign[next]?.index ?? Number.POSITIVE_INFINITY) < onIndexOf(index)) next += 1;
       const open = parts.at(-1);
-      if (open && next === before) parts[parts.length - 1] = gather(open, decision, index);
-      else parts.push(gather(undefined, decision, index, strike.channel));
+      if (open && next === before) open.push(index);
+      else parts.push([index]);
     }
-    return parts;
+    return parts.flatMap((indices) => strikeOf(decisions, indices, strike.channel) ?? []);
   });
 }

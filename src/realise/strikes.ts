@@ -27,53 +27,53 @@ export function strikesByChannel(
   map: ArticulationMap,
   own: number,
 ): ReadonlyMap<number, readonly Strike[]> {
-  const channels = new Map<number, Strike[]>();
   const channelOf = new Map([...map.articulations.keys()].map((name) => [name, channelFor(map, name, own)]));
-  const onsetOf = new Map<number, number>();
-  decisions.forEach((decision, index) => {
-    const channel = channelOf.get(decision.articulation) ?? own;
-    const strikes = channels.get(channel) ?? [];
-    if (strikes.length === 0) channels.set(channel, strikes);
-    const last = strikes.at(-1);
-    const isSame = last && onsetOf.get(channel) === decision.note.onset;
-    if (isSame) strikes[strikes.length - 1] = gather(last, decision, index);
-    else strikes.push(gather(undefined, decision, index, channel));
-    onsetOf.set(channel, decision.note.onset);
+  const onsets = new Map<number, { readonly onset: number; readonly indices: number[] }[]>();
+  decisions.forEach(({ articulation, note }, index) => {
+    const channel = channelOf.get(articulation) ?? own;
+    const groups = onsets.get(channel) ?? [];
+    if (groups.length === 0) onsets.set(channel, groups);
+    const last = groups.at(-1);
+    if (last?.onset === note.onset) last.indices.push(index);
+    else groups.push({ onset: note.onset, indices: [index] });
   });
-  return channels;
+  return new Map(
+    [...onsets].map(([channel, groups]) => [
+      channel,
+      groups.flatMap(({ indices }) => strikeOf(decisions, indices, channel) ?? []),
+    ]),
+  );
 }
 
-/** A strike with one more note, or with that note alone where there is none yet. */
-export function gather(strike: Strike | undefined, decision: Decision, index: number, channel = 0): Strike {
-  return strike ? join(strike, single(decision, index, strike.channel)) : single(decision, index, channel);
-}
-
-function single({ note, articulation }: Decision, index: number, channel: number): Strike {
-  const { tick, onIndex, endTick, offIndex, restBefore } = note;
+/** The strike of some decisions, by index; undefined where there are none. */
+export function strikeOf(
+  decisions: readonly Decision[],
+  indices: readonly number[],
+  channel: number,
+): Strike | undefined {
+  const first = decisions[indices[0] ?? -1];
+  if (!first) return undefined;
+  let [earliest, latest, lastTick] = [first.note, first.note, first.note.tick];
+  for (const index of indices) {
+    const note = decisions[index]?.note;
+    if (!note) continue;
+    if (note.onIndex < earliest.onIndex) earliest = note;
+    if (isLater(note, latest)) latest = note;
+    lastTick = Math.max(lastTick, note.tick);
+  }
+  const { tick, onIndex } = earliest;
+  const { endTick, offIndex } = latest;
+  const { articulation, note } = first;
   return {
     articulation,
     channel,
     tick,
     onIndex,
-    lastTick: tick,
+    lastTick,
     endTick,
     offIndex,
-    restBefore,
-    decisions: [index],
-  };
-}
-
-function join(a: Strike, b: Strike): Strike {
-  const latest = isLater(b, a) ? b : a;
-  const earliest = b.onIndex < a.onIndex ? b : a;
-  return {
-    ...a,
-    tick: earliest.tick,
-    onIndex: earliest.onIndex,
-    lastTick: Math.max(a.lastTick, b.lastTick),
-    endTick: latest.endTick,
-    offIndex: latest.offIndex,
-    decisions: [...a.decisions, ...b.decisions],
+    restBefore: note.restBefore,
+    decisions: indices,
   };
 }
 

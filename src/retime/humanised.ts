@@ -3,7 +3,7 @@ import type { NoteKey } from '../timing/hash.js';
 import { loosen } from '../timing/loosen.js';
 import { occurrences } from '../timing/occurrence.js';
 import { roll } from '../timing/roll.js';
-import { byOnset, type RetimedPart } from './state.js';
+import { byOnset, firstStarts, type RetimedPart } from './state.js';
 
 /**
  * Chance for each note, which depends on the note alone: its part, its pitch, where it was played, and which of several
@@ -28,8 +28,8 @@ export function rolledStarts(part: RetimedPart, starts: readonly number[]): read
   const { clock } = part.line;
   const keys = keysOf(part);
   const groups = byOnset(part);
-  const first = groups.map((group) => Math.min(...group.map((index) => starts[index] ?? 0)));
-  const last = groups.map((group) => Math.max(...group.map((index) => starts[index] ?? 0)));
+  const first = firstStarts(part, starts);
+  const last = groups.map((group) => group.reduce((most, index) => Math.max(most, starts[index] ?? 0), 0));
   const moved = [...starts];
   groups.forEach((group, onset) => {
     if (group.length < 2) return;

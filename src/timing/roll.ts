@@ -39,7 +39,7 @@ export function roll(notes: readonly NoteKey[], options: RollOptions): readonly 
 
 /** The melody note changes its draw for the earliest one. */
 function melodyFirst(notes: readonly NoteKey[], draws: readonly number[]): readonly number[] {
-  const least = Math.min(...draws);
+  const least = draws.reduce((lowest, draw) => Math.min(lowest, draw), Number.POSITIVE_INFINITY);
   const first = draws.indexOf(least);
   const melody = byPitch(notes).at(-1) ?? 0;
   return draws.map((draw, index) => {
