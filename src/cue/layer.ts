@@ -14,6 +14,8 @@ import { canonicalMark, knownMarks, plainMark } from '../understand/marks/vocabu
 
 /** A note of a layer. */
 export interface LayerNote {
+  /** Index of the note that it doubles among those of the part's line. */
+  readonly of: number;
   /** 0–15. */
   readonly channel: number;
   readonly tick: number;
@@ -42,14 +44,16 @@ export function layerNotes(
   moved: Moved,
 ): { readonly notes: readonly LayerNote[]; readonly diagnostics: readonly Diagnostic[] } {
   const { fits, diagnostics } = bindChoice(line, layer, base);
-  const chosen = line.notes.filter(fits);
+  const chosen = line.notes.flatMap((note, of) => (fits(note) ? [{ note, of }] : []));
   const { low, high } = map.range;
-  const has = ({ pitch }: MeasuredNote) => pitch + layer.transpose >= low && pitch + layer.transpose <= high;
+  const has = ({ note: { pitch } }: (typeof chosen)[number]) =>
+    pitch + layer.transpose >= low && pitch + layer.transpose <= high;
   const velocityOf = layerVelocity(layer);
-  const notes = chosen.filter(has).map((note): LayerNote => {
+  const notes = chosen.filter(has).map(({ note, of }): LayerNote => {
     const { tick, endTick } = moved(note);
     const latest = layer.heldAtMost ? tickAfter(line.clock, tick, layer.heldAtMost) : endTick;
     return {
+      of,
       channel: line.part.channel,
       tick,
       endTick: Math.max(tick + 1, Math.min(endTick, latest)),
@@ -57,7 +61,7 @@ export function layerNotes(
       velocity: velocityOf(note.velocity),
     };
   });
-  const lacking = chosen.filter((note) => !has(note));
+  const lacking = chosen.flatMap((one) => (has(one) ? [] : [one.note]));
   return {
     notes,
     diagnostics: [...diagnostics, ...beatless(line, layer), ...lacks(line, layer, map, lacking)],

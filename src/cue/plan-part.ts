@@ -162,7 +162,10 @@ function layerPlan(planning: Planning, layer: CueLayer, number: number): PartPla
     edits.flatMap(({ edit }) => edit ?? []),
   );
   return {
-    jobs: playing.map((one) => layerJob(planning, layer, map, one, done)),
+    jobs: playing.map((one, index) => ({
+      ...layerJob(planning, layer, map, one, done),
+      doubles: new Set(made[index]?.notes.map(({ of }) => of)),
+    })),
     edits: [],
     added: [done],
     diagnostics: [

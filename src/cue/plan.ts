@@ -20,6 +20,8 @@ export interface CueJob extends Job {
   readonly name: string;
   /** Where it is a layer of that part. */
   readonly layer?: string;
+  /** Which notes of the part's line a layer doubles: their indices. */
+  readonly doubles?: ReadonlySet<number>;
 }
 
 /** The music that a cue compiles, and how. */
