@@ -89,6 +89,34 @@ export default validate;
   );
 }
 
+/** What the sheet's page carries with it: its style, and its script in one piece. */
+async function pageAsset(entry) {
+  const { outputFiles } = await build({
+    entryPoints: [`src/page/${entry}`],
+    bundle: true,
+    write: false,
+    format: 'iife',
+    target: 'es2022',
+    minify: true,
+    legalComments: 'none',
+    logLevel: 'warning',
+  });
+  // The hashes in the page are of the text between the tags, and no text may close its tag.
+  const text = outputFiles[0].text.trim();
+  if (text.includes('</')) throw new Error(`${entry} would end its own element`);
+  return text;
+}
+writeFileSync(
+  'src/page/assets.generated.js',
+  `export const style = ${JSON.stringify(await pageAsset('style.css'))};
+export const script = ${JSON.stringify(await pageAsset('client/main.ts'))};
+`,
+);
+writeFileSync(
+  'src/page/assets.generated.d.ts',
+  'export declare const style: string;\nexport declare const script: string;\n',
+);
+
 const tsc = require.resolve('typescript/package.json').replace('package.json', 'bin/tsc');
 try {
   execFileSync(process.execPath, [tsc, '-p', '.config/tsconfig.build.json', '--outDir', out], {
@@ -98,10 +126,10 @@ try {
   console.error('build: there are type errors');
   process.exit(1);
 }
-const generated = readdirSync('src/read', { recursive: true, encoding: 'utf8' }).filter((name) =>
+const generated = readdirSync('src', { recursive: true, encoding: 'utf8' }).filter((name) =>
   name.includes('.generated.'),
 );
-for (const name of generated) cpSync(`src/read/${name}`, `${out}/read/${name}`);
+for (const name of generated) cpSync(`src/${name}`, `${out}/${name}`);
 
 await build({
   // Each command in a file of its own, so that starting one does not read what only the others need.
@@ -113,6 +141,8 @@ await build({
   platform: 'node',
   target: 'node20',
   outdir: out,
+  // The engraver is large, and read from where it is installed, when it is asked for.
+  external: ['verovio'],
   minifySyntax: true,
   minifyWhitespace: true,
   legalComments: 'none',

@@ -1,7 +1,8 @@
 import { decide } from '../decide/index.js';
 import { quoted } from '../diagnose/quote.js';
+import type { Decision } from '../model/decision.js';
 import type { Diagnostic } from '../model/diagnostic.js';
-import type { PairedNote } from '../model/line.js';
+import type { Line, PairedNote } from '../model/line.js';
 import type { ArticulationMap, Duration, Example } from '../model/map.js';
 import type { Clock } from '../time/clock.js';
 import { lineOf } from '../understand/line.js';
@@ -15,7 +16,11 @@ export function runExamples(map: ArticulationMap): readonly Diagnostic[] {
   return map.examples.flatMap((example, index) => runExample(map, example, index));
 }
 
-function runExample(map: ArticulationMap, example: Example, index: number): readonly Diagnostic[] {
+/** An example's notes as they are played, and what a map decides for them: any map, not only the one that it stands in. */
+export function decideExample(
+  map: ArticulationMap,
+  example: Example,
+): { readonly line: Line; readonly decisions: readonly Decision[] } {
   const clock = microsecondClock(example.bpm);
   const notes = play(example, clock);
   const about = { file: map.file, part: { track: 1, trackName: '', channel: 0 }, clock };
@@ -23,10 +28,12 @@ function runExample(map: ArticulationMap, example: Example, index: number): read
   const marks = groupOnsets(notes, clock, map.chordWindow).map(
     (group) => new Set(group.flatMap((note) => marksOf.get(note) ?? [])),
   );
-  const { decisions } = decide(
-    lineOf(about, notes, map, () => marks),
-    map,
-  );
+  const line = lineOf(about, notes, map, () => marks);
+  return { line, decisions: decide(line, map).decisions };
+}
+
+function runExample(map: ArticulationMap, example: Example, index: number): readonly Diagnostic[] {
+  const { decisions } = decideExample(map, example);
   return decisions.flatMap(({ note, articulation, rule }): Diagnostic[] => {
     const expected = example.expect[note.onIndex];
     if (expected === undefined || expected === articulation) return [];

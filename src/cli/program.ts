@@ -115,6 +115,17 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
       finish(import('./commands/prove.js').then(({ proveCommand }) => proveCommand(file, options, io))),
     );
 
+  const sheet = partOptions(program.command('sheet'), 'optional')
+    .summary('write what was decided as a page to look at')
+    .description(
+      'Writes staves with articulations, switches, dynamics, chords and balance as one HTML page, for a cue, a recording, or a compiled file.',
+    )
+    .argument('<cue.yaml|file.mid>', 'the cue, or the recording or compiled file; - reads standard input')
+    .option('-o, --output <sheet.html>', 'where the page goes; - writes to standard output')
+    .action((input, options) =>
+      finish(import('./commands/sheet.js').then(({ sheetCommand }) => sheetCommand(input, options, io))),
+    );
+
   const check = program
     .command('check')
     .summary('validate maps and cues, and run examples')
@@ -163,9 +174,27 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
       ),
     );
 
-  for (const command of [compile, explain, prove]) timingOptions(command);
+  const compare = trackOptions(program.command('compare'))
+    .summary('say which notes change articulation between two maps')
+    .description(
+      'Says which notes of recordings get another articulation from one map than from another, or from another version ' +
+        'of it, and why; without recordings, of the examples in the maps. The exit status is 1 where any note does.',
+    )
+    .argument('<a.yaml>', 'a map; REVISION:PATH is a version that git keeps, as HEAD~1:maps/horns.yaml')
+    .argument('<b.yaml>', 'the map that it is compared with, likewise')
+    .argument('[in.mid...]', 'recordings; - reads standard input')
+    .addOption(mapLimit())
+    .action((a, b, inputs, options) =>
+      finish(
+        import('./commands/compare.js').then(({ compareCommand }) =>
+          compareCommand({ a, b, inputs }, options, io),
+        ),
+      ),
+    );
 
-  for (const command of [compile, cue, explain, prove, check, inspect, init]) {
+  for (const command of [compile, explain, prove, sheet]) timingOptions(command);
+
+  for (const command of [compile, cue, explain, prove, sheet, check, compare, inspect, init]) {
     command.optionsGroup('Output:').option('-q, --quiet', 'no summary and no warnings');
     if (command !== init)
       command.option('--json', 'print the result as JSON').option('--strict', 'let warnings count as errors');
@@ -192,14 +221,11 @@ function describeOption({ description, argChoices }: Option): string {
   return argChoices ? `${description}: ${argChoices.join(', ')}` : description;
 }
 
-function partOptions(command: Command): Command {
+function partOptions(command: Command, map: 'required' | 'optional' = 'required'): Command {
+  const which = 'the map; TRACK=MAP.yaml for one track of several (repeat it)';
+  const option = new Option('-m, --map <map.yaml>', which).argParser(collect).default([], '');
   return trackOptions(command)
-    .requiredOption(
-      '-m, --map <map.yaml>',
-      'the map; TRACK=MAP.yaml for one track of several (repeat it)',
-      collect,
-      [],
-    )
+    .addOption(option.makeOptionMandatory(map === 'required'))
     .option(
       '--restate <bars|rest>',
       'send switches again after so many bars (8) or after a rest (2s), whatever the map says',

@@ -28,7 +28,7 @@ export interface Chord {
   readonly intervals: readonly number[];
   /** As it is written above a staff: "Cm7", "A♭/C", "G5", "Dsus4", "C quartal". */
   readonly name: string;
-  /** 0 root position, 1 first inversion …; null where the bass is no tone of the chord. */
+  /** 0 root position, 1 first inversion …, by the tones of the chord in thirds; null where the bass is no tone of the chord. */
   readonly inversion: number | null;
 }
 
@@ -45,8 +45,14 @@ export interface Harmony {
   /** null where no name fits what sounds. */
   readonly chord: Chord | null;
   readonly key: Key;
-  /** Of the chord's root in the key, as a Roman numeral of the major scale: "I", "♭VI", "♯IV"; null without chord. */
+  /**
+   * Of the chord's root, as a Roman numeral counted on the major scale of the tonic, in major and in minor keys alike:
+   * "I", "♭VI", "♯IV". Small letters where the chord's third is minor: A minor has "i", "♭VI", "V". null without chord.
+   */
   readonly degree: string | null;
-  /** Degrees that sound and are altered against the key's major scale: "♭3", "♭6", "♭7", "♯4" …; none that the key has itself. */
+  /**
+   * Degrees that sound and are not of the key's own scale, rising; counted on the major scale of the tonic: "♭3", "♯4".
+   * A minor key's own scale is the natural minor, so its ♭3 ♭6 ♭7 are not told; raised, they carry a natural: "♮6", "♮7".
+   */
   readonly altered: readonly string[];
 }

@@ -5,13 +5,14 @@ import { join } from 'node:path';
 import v8 from 'node:v8';
 import vm from 'node:vm';
 import { type MidiEvent, parseMidi, writeMidi } from 'midi-file';
-import { compile } from '../../src/compile/index.js';
+import { compile, realiseParts } from '../../src/compile/index.js';
 import { compileCue } from '../../src/cue/index.js';
 import type { Cue } from '../../src/model/cue.js';
 import type { ArticulationMap } from '../../src/model/map.js';
 import { readCue } from '../../src/read/cue/index.js';
 import { readMap } from '../../src/read/map/index.js';
 import { readMidi } from '../../src/read/midi/index.js';
+import type { SheetTask } from '../../src/sheet/index.js';
 import {
   gaussian8,
   gridTable,
@@ -20,6 +21,7 @@ import {
   tempi,
   uniform15,
 } from '../timing/performances.js';
+import { printSheet } from './sheet.js';
 
 /**
  * Ratios measured in one run, so that the machine's speed cancels out. Each figure is the best of several rounds, the
@@ -98,6 +100,30 @@ function compileCueBytes(cue: Cue, bytes: Uint8Array): Uint8Array {
   const result = song && compileCue(cue, { song, maps: new Map([['m', map]]) }).value;
   if (!result) throw new Error('the bench cue does not compile');
   return result.bytes;
+}
+
+/** What a sheet of eight parts is made from, each the first 625 notes of the recording, a third apart. */
+function sheetTask(): SheetTask {
+  const { header, tracks } = parseMidi(recording(625));
+  const parts = Array.from({ length: 8 }, (_, at) =>
+    (tracks[0] ?? []).map((event) =>
+      event.type === 'noteOn' || event.type === 'noteOff'
+        ? { ...event, noteNumber: event.noteNumber - 6 + 3 * at }
+        : event,
+    ),
+  );
+  const bytes = writeMidi({ header: { ...header, format: 1, numTracks: 8 }, tracks: parts });
+  const { value: song } = readMidi(Uint8Array.from(bytes), 'bench.mid');
+  if (!song) throw new Error('the bench piece is not read');
+  const jobs = song.tracks.map(({ number }) => ({ part: { track: number, trackName: '', channel: 0 }, map }));
+  const { parts: compiled, tracks: now } = realiseParts(song, jobs);
+  return {
+    title: 'Bench',
+    song,
+    tracks: now,
+    jobs: compiled.map((one) => ({ compiled: one, name: `Part ${one.part.track}` })),
+    diagnostics: [],
+  };
 }
 
 function parseAndWrite(bytes: Uint8Array): readonly number[] {
@@ -202,4 +228,5 @@ print(
   3,
   `${ms(process1)} ÷ ${ms(empty)}`,
 );
+await printSheet(sheetTask(), join(folder, 'sheet.html'));
 rmSync(folder, { recursive: true });

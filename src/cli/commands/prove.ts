@@ -1,11 +1,11 @@
-import { type Job, realiseParts } from '../../compile/index.js';
+import { realiseParts } from '../../compile/index.js';
 import { proofOf } from '../../compile/proof.js';
 import type { Diagnostic } from '../../model/diagnostic.js';
-import type { Song } from '../../model/song.js';
-import { ownChannel, proofJson, proofText, stripSwitches } from '../../prove/index.js';
+import { proofJson, proofText } from '../../prove/index.js';
 import { jsonOf, loadSong, printJson, show } from '../context.js';
+import { withoutSwitches } from '../decompiled.js';
 import { exit, type Io } from '../io.js';
-import { type LoadedJobs, loadJobs, type PartOptions } from '../jobs.js';
+import { loadJobs, type PartOptions } from '../jobs.js';
 
 export interface ProveOptions extends PartOptions {
   readonly against?: string;
@@ -24,7 +24,7 @@ export async function proveCommand(file: string, options: ProveOptions, io: Io):
     if (options.json) printJson({ file, diagnostics: jsonOf(diagnostics) }, io);
     return show(diagnostics, options, io);
   }
-  const { song, jobs } = isCompared ? loaded : stripped(loaded);
+  const { song, jobs } = isCompared ? loaded : withoutSwitches(loaded);
   const realised = realiseParts(song, jobs);
   const proof = proofOf(output, song, realised, isCompared);
   if (options.json) printJson(proofJson(proof), io);
@@ -40,27 +40,3 @@ function isOfTheMusic({ code }: Diagnostic): boolean {
 
 /** Without the input there is nothing that timing options could be measured by: the music is taken as it stands. */
 const noTiming = { compensate: false, joins: false, pull: [], preroll: 0 } as const;
-
-/** The song and its jobs with the maps' switches taken out, to decide anew what is meant. */
-function stripped({ song, jobs }: LoadedJobs): { readonly song: Song; readonly jobs: readonly Job[] } {
-  let music = song;
-  const own = new Map<string, Job>();
-  for (const { part, map } of jobs) {
-    const track = music.tracks[part.track - 1];
-    const routes = [...map.articulations.values()].some((articulation) =>
-      articulation.switch.some(({ kind }) => kind === 'channel'),
-    );
-    const channel = routes && track ? ownChannel(track, map) : undefined;
-    const moved = { ...part, channel: channel ?? part.channel };
-    const key = `${moved.track} ${moved.channel}`;
-    if (own.has(key)) continue;
-    own.set(key, { part: moved, map });
-    const without = stripSwitches(music, moved, map);
-    if (without)
-      music = {
-        ...music,
-        tracks: music.tracks.map((one) => (one.number === without.number ? without : one)),
-      };
-  }
-  return { song: music, jobs: [...own.values()] };
-}

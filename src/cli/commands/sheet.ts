@@ -1,0 +1,125 @@
+import { escapeText } from '../../diagnose/escape.js';
+import { plural } from '../../diagnose/plural.js';
+import { makeEngraver } from '../../engrave/index.js';
+import type { Diagnostic, Outcome } from '../../model/diagnostic.js';
+import { notate } from '../../notate/index.js';
+import { pageOf } from '../../page/index.js';
+import { isCue, readCue } from '../../read/cue/index.js';
+import { readMidi } from '../../read/midi/index.js';
+import { type SheetTask, sheetOf } from '../../sheet/index.js';
+import { scoreOf } from '../../sheet/score.js';
+import { jsonOf, limits, printJson, show, status } from '../context.js';
+import { overwrites } from '../cue-files.js';
+import { readInput } from '../files/read.js';
+import { isSameFile } from '../files/same.js';
+import { stage } from '../files/stage.js';
+import { exit, type Io, UsageError } from '../io.js';
+import type { PartOptions } from '../jobs.js';
+import { cueTask, songTask } from '../sheet-tasks.js';
+import { refuse } from './compile.js';
+
+export interface SheetOptions extends PartOptions {
+  readonly output?: string;
+}
+
+/** `keyslip sheet`: writes what was decided as a page to look at. */
+export async function sheetCommand(input: string, options: SheetOptions, io: Io): Promise<number> {
+  const output = outputOf(input, options);
+  const { value: task, diagnostics } = await load(input, output, options, io);
+  const all = [...diagnostics, ...(task ? withoutStaves(task) : [])];
+  if (!task || status(all, options) !== exit.done) return refuse(input, all, options, io);
+  const sheet = sheetOf(task);
+  const notation = notate(scoreOf(sheet));
+  const engrave = await makeEngraver();
+  const systems = engrave(notation.mei);
+  const page = pageOf(sheet, notation, systems);
+  const failures = put(output, page, io);
+  const told = [...all, ...failures];
+  const counts = {
+    parts: sheet.parts.length,
+    notes: sheet.parts.reduce((sum, { notes }) => sum + notes.length, 0),
+    switches: sheet.parts.reduce((sum, { switches }) => sum + switches.length, 0),
+    bars: notation.bars.length,
+    systems: systems.length,
+  };
+  if (options.json && output !== '-') printJson({ input, output, ...counts, diagnostics: jsonOf(told) }, io);
+  else if (!options.quiet && failures.length === 0) {
+    const target = output === '-' ? 'standard output' : escapeText(output);
+    const said = [
+      plural(counts.parts, 'part'),
+      plural(counts.notes, 'note'),
+      plural(counts.switches, 'switch', 'switches'),
+      plural(counts.bars, 'bar'),
+    ];
+    (output === '-' ? io.err : io.out)(`${escapeText(input)} → ${target}\n  ${said.join(', ')}\n`);
+  }
+  return show(told, options, io);
+}
+
+/** Reads a cue or a MIDI file, whichever it is. */
+async function load(
+  input: string,
+  output: string,
+  options: SheetOptions,
+  io: Io,
+): Promise<Outcome<SheetTask>> {
+  const maxMidi = options.maxMidi ?? limits.midi;
+  const maxCue = options.maxMap ?? limits.map;
+  const { value: bytes, diagnostics } = await readInput(input, Math.max(maxMidi, maxCue), io);
+  if (!bytes) return { value: undefined, diagnostics };
+  if (isCue(bytes) || /\.ya?ml$/iu.test(input)) {
+    if (options.map.length > 0) throw new UsageError('a cue names its maps itself: leave --map out');
+    if (options.track.length > 0 || options.channel !== undefined)
+      throw new UsageError('a cue names its tracks itself: leave --track and --channel out');
+    const cue = readCue(bytes, input, { maxBytes: maxCue });
+    const taken = cue.value ? overwrites(cue.value, output) : [];
+    return cueTask({ ...cue, diagnostics: [...cue.diagnostics, ...taken] }, options, io);
+  }
+  const { maxEvents } = options;
+  const most = { maxBytes: maxMidi, ...(maxEvents === undefined ? {} : { maxEvents }) };
+  const read = readMidi(bytes, input, most);
+  if (options.map.length === 0 && read.value)
+    throw new UsageError('say which library plays it: --map MAP.yaml, or TRACK=MAP.yaml for each track');
+  return songTask(read, options, io);
+}
+
+/** no-sheet: the music has no bars, or its tracks do not belong together. */
+function withoutStaves({ song, jobs }: SheetTask): readonly Diagnostic[] {
+  const tracks = new Set(jobs.map(({ compiled }) => compiled.part.track));
+  const isFrames = song.division.kind === 'smpte';
+  if (!isFrames && (song.format !== 2 || tracks.size < 2)) return [];
+  return [
+    {
+      code: 'no-sheet',
+      severity: 'error',
+      place: { kind: 'file', file: song.file },
+      message: isFrames
+        ? 'the file counts SMPTE frames, which know no bars to write the music in'
+        : 'the file is of format 2, whose tracks are pieces of their own and do not sound together',
+      hint: isFrames
+        ? 'export it with ticks for each quarter note'
+        : '--track NAME writes the sheet of one of them',
+    },
+  ];
+}
+
+function outputOf(input: string, { output, map }: SheetOptions): string {
+  if (output === undefined) throw new UsageError('say where the sheet goes: -o SHEET.html');
+  const inputs = [input, ...map.map((text) => text.slice(text.lastIndexOf('=') + 1))];
+  if (inputs.some((file) => isSameFile(file, output)))
+    throw new UsageError('the sheet would overwrite its own input: give it another name');
+  return output;
+}
+
+function put(output: string, page: string, io: Io): readonly Diagnostic[] {
+  if (output === '-') {
+    io.out(page);
+    return [];
+  }
+  const staged = stage(output, new TextEncoder().encode(page));
+  if (staged.diagnostics.length > 0) {
+    staged.discard();
+    return staged.diagnostics;
+  }
+  return staged.commit();
+}

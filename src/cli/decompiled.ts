@@ -1,0 +1,31 @@
+import type { Job } from '../compile/index.js';
+import type { Song } from '../model/song.js';
+import { ownChannel, stripSwitches } from '../prove/index.js';
+import type { LoadedJobs } from './jobs.js';
+
+/** A compiled song and its jobs with the maps' switches taken out, to decide anew what is meant. */
+export function withoutSwitches({ song, jobs }: Pick<LoadedJobs, 'song' | 'jobs'>): {
+  readonly song: Song;
+  readonly jobs: readonly Job[];
+} {
+  let music = song;
+  const own = new Map<string, Job>();
+  for (const { part, map } of jobs) {
+    const track = music.tracks[part.track - 1];
+    const routes = [...map.articulations.values()].some((articulation) =>
+      articulation.switch.some(({ kind }) => kind === 'channel'),
+    );
+    const channel = routes && track ? ownChannel(track, map) : undefined;
+    const moved = { ...part, channel: channel ?? part.channel };
+    const key = `${moved.track} ${moved.channel}`;
+    if (own.has(key)) continue;
+    own.set(key, { part: moved, map });
+    const without = stripSwitches(music, moved, map);
+    if (without)
+      music = {
+        ...music,
+        tracks: music.tracks.map((one) => (one.number === without.number ? without : one)),
+      };
+  }
+  return { song: music, jobs: [...own.values()] };
+}

@@ -1,0 +1,110 @@
+import { realiseParts } from '../compile/index.js';
+import { proofOf } from '../compile/proof.js';
+import { type CueJob, compileCue } from '../cue/index.js';
+import { plural } from '../diagnose/plural.js';
+import type { Cue } from '../model/cue.js';
+import type { Diagnostic, Outcome } from '../model/diagnostic.js';
+import type { Song } from '../model/song.js';
+import type { Proof, Violation } from '../prove/index.js';
+import type { SheetTask } from '../sheet/index.js';
+import { loadMaterial } from './cue-files.js';
+import { withoutSwitches } from './decompiled.js';
+import type { Io } from './io.js';
+import { type LoadedJobs, loadJobs, type PartOptions } from './jobs.js';
+import { titleOf } from './title.js';
+
+/** What a sheet of a cue is made from. */
+export async function cueTask(
+  { value: cue, diagnostics: ofCue }: Outcome<Cue>,
+  options: PartOptions,
+  io: Io,
+): Promise<Outcome<SheetTask>> {
+  if (!cue) return { value: undefined, diagnostics: ofCue };
+  const { value: material, diagnostics: ofFiles } = await loadMaterial(cue, options, io);
+  const compiled = material && compileCue(cue, material);
+  const diagnostics = [...ofCue, ...ofFiles, ...(compiled?.diagnostics ?? [])];
+  if (!compiled?.value || !material) return { value: undefined, diagnostics };
+  const { parts, tracks, planned } = compiled.value;
+  const jobs = parts.map((one) => {
+    const job = planned.jobs.find(({ part }) => part === one.part);
+    return { compiled: one, name: job?.name ?? one.part.trackName, ...layerOf(job) };
+  });
+  const title = cue.title ?? titleOf(cue.file);
+  return { value: { title, song: planned.song, tracks, jobs, diagnostics }, diagnostics };
+}
+
+function layerOf(job: CueJob | undefined): Pick<SheetTask['jobs'][number], 'layer' | 'doubles'> {
+  const { layer, doubles } = job ?? {};
+  return layer === undefined ? {} : { layer, ...(doubles ? { doubles } : {}) };
+}
+
+/** What a sheet of a MIDI file is made from: of a recording, or of a file that was compiled from one. */
+export async function songTask(
+  read: Outcome<Song>,
+  options: PartOptions,
+  io: Io,
+): Promise<Outcome<SheetTask>> {
+  const { value: loaded, diagnostics: found } = await loadJobs(read, options, io);
+  if (!loaded) return { value: undefined, diagnostics: found };
+  const compiled = compiledTask(loaded);
+  const {
+    song,
+    parts,
+    tracks,
+    diagnostics: ofParts,
+  } = compiled ?? {
+    song: loaded.song,
+    ...realiseParts(loaded.song, loaded.jobs),
+  };
+  const diagnostics = [...found, ...ofParts];
+  if (diagnostics.some(({ severity }) => severity === 'error')) return { value: undefined, diagnostics };
+  const jobs = parts.map((one) => ({
+    compiled: one,
+    name: one.part.trackName === '' ? `Track ${one.part.track}` : one.part.trackName,
+  }));
+  return { value: { title: titleOf(song.file), song, tracks, jobs, diagnostics }, diagnostics };
+}
+
+/**
+ * The music of a compiled file, with what it is meant to sound like decided anew; undefined for a file that is none:
+ * that has nothing of the maps' switches, or in which most notes sound as something else.
+ */
+function compiledTask({ song: output, jobs: given }: LoadedJobs) {
+  const { song, jobs } = withoutSwitches({ song: output, jobs: given });
+  if (song.tracks.every((track, index) => track.events.length === output.tracks[index]?.events.length))
+    return undefined;
+  const realised = realiseParts(song, jobs);
+  const proof = proofOf(output, song, realised, false);
+  const wrong = proof.parts.reduce((sum, part) => sum + part.wrongNotes, 0);
+  if (wrong * 2 > proof.notes) return undefined;
+  return { song, ...realised, diagnostics: [...realised.diagnostics, ...heardOtherwise(proof)] };
+}
+
+/** What sounds otherwise in a compiled file, once for each track and kind. */
+function heardOtherwise({ violations, file, parts }: Proof): readonly Diagnostic[] {
+  const groups = new Map<string, Violation[]>();
+  for (const one of violations) {
+    const key = `${one.track} ${one.kind}`;
+    const group = groups.get(key);
+    if (group) group.push(one);
+    else groups.set(key, [one]);
+  }
+  return [...groups.values()].flatMap((group): Diagnostic[] => {
+    const [first] = group;
+    if (!first) return [];
+    const { bar, beat, tick, message, kind } = first;
+    const track = first.track ?? 1;
+    const trackName = parts.find((part) => part.track === track)?.trackName ?? '';
+    const others =
+      group.length === 1 ? '' : ` (and ${plural(group.length - 1, 'more', 'more')} of this kind)`;
+    return [
+      {
+        code: 'heard-otherwise',
+        severity: 'warning',
+        place: { kind: 'music', file, track, trackName, bar, beat, tick },
+        message: `${message}${others}`,
+        hint: `keyslip prove tells of each (${kind})`,
+      },
+    ];
+  });
+}

@@ -1,0 +1,42 @@
+import type { Articulation, ArticulationMap, SwitchMessage } from '../model/map.js';
+
+/** An articulation that both maps have, but select by other messages. */
+export interface Reswitched {
+  readonly articulation: string;
+  readonly from: readonly SwitchMessage[];
+  readonly to: readonly SwitchMessage[];
+}
+
+/** What two maps have in articulations, whatever music asks for: by name, each in the order of its map. */
+export interface ComparedArticulations {
+  readonly onlyA: readonly string[];
+  readonly onlyB: readonly string[];
+  readonly reswitched: readonly Reswitched[];
+}
+
+/** Compares the articulations of two maps: which of them only one has, and which are switched differently. */
+export function compareArticulations(a: ArticulationMap, b: ArticulationMap): ComparedArticulations {
+  return {
+    onlyA: namesMissingIn(b, a),
+    onlyB: namesMissingIn(a, b),
+    reswitched: [...b.articulations.values()].flatMap((after): Reswitched[] => {
+      const before = a.articulations.get(after.name);
+      if (!before || isSwitchedAlike(before, after)) return [];
+      return [{ articulation: after.name, from: before.switch, to: after.switch }];
+    }),
+  };
+}
+
+function namesMissingIn(other: ArticulationMap, map: ArticulationMap): readonly string[] {
+  return [...map.articulations.keys()].filter((name) => !other.articulations.has(name));
+}
+
+/** The same messages in the same order: a library may take another order otherwise. */
+function isSwitchedAlike(a: Articulation, b: Articulation): boolean {
+  return JSON.stringify(a.switch.map(fields)) === JSON.stringify(b.switch.map(fields));
+}
+
+/** A message's fields by name, so that their order in the object does not count. */
+function fields(message: SwitchMessage): readonly (readonly [string, unknown])[] {
+  return Object.entries(message).sort(([one], [other]) => (one < other ? -1 : 1));
+}

@@ -1,0 +1,74 @@
+import { reason } from '../explain/text.js';
+import type { Decision } from '../model/decision.js';
+import type { Line } from '../model/line.js';
+import type { ArticulationMap } from '../model/map.js';
+
+/** A line as one map decides it. */
+export interface Decided {
+  readonly map: ArticulationMap;
+  readonly line: Line;
+  readonly decisions: readonly Decision[];
+}
+
+/** What one map gives a note, and why. */
+export interface Verdict {
+  readonly articulation: string;
+  /** The rule's index from 0, or 'marked'. */
+  readonly rule: number | 'marked';
+  /** The rule that would have decided, but for hysteresis. */
+  readonly insteadOf?: number;
+  /** The mark that decided, where one did by itself. */
+  readonly mark?: string;
+  /** In one sentence, with the rule's line and what was measured. Safe to show. */
+  readonly reason: string;
+}
+
+/** A note that gets another articulation from one map than from the other. */
+export interface ChangedNote {
+  /** Its place among the notes that were compared, from 1 in the order of the file. */
+  readonly number: number;
+  readonly tick: number;
+  /** null where the music has no bars. */
+  readonly bar: number | null;
+  readonly beat: number | null;
+  readonly pitch: number;
+  readonly from: Verdict;
+  readonly to: Verdict;
+}
+
+/**
+ * The notes that change their articulation's name from one map to the other, in the order of the file. Both maps decide
+ * the same notes, but may group them into other onsets, so that notes are told by their note-on.
+ */
+export function changedNotes(a: Decided, b: Decided): readonly ChangedNote[] {
+  const before = new Map(a.decisions.map((decision) => [decision.note.onIndex, decision]));
+  const after = [...b.decisions].sort((one, other) => one.note.onIndex - other.note.onIndex);
+  return after.flatMap((to, index): ChangedNote[] => {
+    const from = before.get(to.note.onIndex);
+    if (!from || from.articulation === to.articulation) return [];
+    const { tick, pitch } = to.note;
+    const position = b.line.clock.position(tick);
+    return [
+      {
+        number: index + 1,
+        tick,
+        bar: position?.bar ?? null,
+        beat: position?.beat ?? null,
+        pitch,
+        from: verdict(a.map, from),
+        to: verdict(b.map, to),
+      },
+    ];
+  });
+}
+
+function verdict(map: ArticulationMap, decision: Decision): Verdict {
+  const { articulation, rule, insteadOf, mark } = decision;
+  return {
+    articulation,
+    rule,
+    ...(insteadOf === undefined ? {} : { insteadOf }),
+    ...(mark === undefined ? {} : { mark }),
+    reason: reason(map, decision),
+  };
+}

@@ -1,0 +1,38 @@
+import type { ChangedNote, Verdict } from './changes.js';
+
+/** Notes that change in the same way, near each other. */
+export interface ChangeGroup {
+  readonly first: ChangedNote;
+  readonly last: ChangedNote;
+  readonly notes: number;
+}
+
+/**
+ * Groups changes of one kind (the same articulations, for the same rules) whose places follow each other without a gap,
+ * whatever changes of other kinds lie between them. In the order of their first notes.
+ *
+ * @param placeOf the number of a note's bar, or of the note itself; ascending
+ */
+export function groupChanges(
+  changed: readonly ChangedNote[],
+  placeOf: (note: ChangedNote) => number,
+): readonly ChangeGroup[] {
+  const groups: ChangeGroup[] = [];
+  const latest = new Map<string, number>();
+  for (const note of changed) {
+    const kind = JSON.stringify([kindOf(note.from), kindOf(note.to)]);
+    const index = latest.get(kind) ?? -1;
+    const group = groups[index];
+    if (group && placeOf(note) <= placeOf(group.last) + 1)
+      groups[index] = { first: group.first, last: note, notes: group.notes + 1 };
+    else {
+      latest.set(kind, groups.length);
+      groups.push({ first: note, last: note, notes: 1 });
+    }
+  }
+  return groups;
+}
+
+function kindOf({ articulation, rule, insteadOf, mark }: Verdict): readonly unknown[] {
+  return [articulation, rule, insteadOf, mark];
+}

@@ -1,0 +1,94 @@
+import { decideExample } from '../check/examples.js';
+import { realiseParts } from '../compile/index.js';
+import { quoted } from '../diagnose/quote.js';
+import type { Diagnostic, Place } from '../model/diagnostic.js';
+import type { Part } from '../model/line.js';
+import type { ArticulationMap, Example } from '../model/map.js';
+import type { Song } from '../model/song.js';
+import { type ChangedNote, changedNotes } from './changes.js';
+
+export { type ComparedArticulations, compareArticulations, type Reswitched } from './articulations.js';
+export type { ChangedNote, Verdict } from './changes.js';
+
+/** Music that both maps decided: how many notes it has, and which of them change. */
+export interface Compared {
+  readonly notes: number;
+  readonly changed: readonly ChangedNote[];
+}
+
+/** A part of a recording. */
+export interface ComparedPart extends Compared {
+  /** The recording's name, for messages. */
+  readonly file: string;
+  readonly part: Part;
+}
+
+/** An example that is written in one of the maps, or in both. */
+export interface ComparedExample extends Compared {
+  readonly place: Place;
+  /** Counted from 1 in its map. */
+  readonly number: number;
+}
+
+/**
+ * Decides parts of a recording by two maps, and says which notes get another articulation by the second. Articulations
+ * are compared by name. Diagnostics are those of compiling with either map; what only one map gives rise to says which.
+ */
+export function compareMaps(
+  song: Song,
+  parts: readonly Part[],
+  a: ArticulationMap,
+  b: ArticulationMap,
+): { readonly parts: readonly ComparedPart[]; readonly diagnostics: readonly Diagnostic[] } {
+  const jobs = (map: ArticulationMap) => parts.map((part) => ({ part, map }));
+  const byA = realiseParts(song, jobs(a));
+  const byB = realiseParts(song, jobs(b));
+  return {
+    parts: byB.parts.flatMap((after, index): ComparedPart[] => {
+      const before = byA.parts[index];
+      if (!before) return [];
+      const { part, line } = after;
+      return [{ file: song.file, part, notes: line.notes.length, changed: changedNotes(before, after) }];
+    }),
+    diagnostics: together({ map: a, diagnostics: byA.diagnostics }, { map: b, diagnostics: byB.diagnostics }),
+  };
+}
+
+/** Decides the examples that are written in two maps, by both. One that stands in both is played once. */
+export function compareExamples(a: ArticulationMap, b: ArticulationMap): readonly ComparedExample[] {
+  const seen = new Set<string>();
+  return [b, a].flatMap(({ examples }) =>
+    examples.flatMap((example, index): ComparedExample[] => {
+      const music = musicOf(example);
+      if (seen.has(music)) return [];
+      seen.add(music);
+      const before = { map: a, ...decideExample(a, example) };
+      const after = { map: b, ...decideExample(b, example) };
+      const { place, notes } = example;
+      return [{ place, number: index + 1, notes: notes.length, changed: changedNotes(before, after) }];
+    }),
+  );
+}
+
+/** What is played, whatever is expected of it. */
+function musicOf({ notes, bpm }: Example): string {
+  return JSON.stringify([notes, bpm]);
+}
+
+interface Found {
+  readonly map: ArticulationMap;
+  readonly diagnostics: readonly Diagnostic[];
+}
+
+/** What was found by both maps, once; then what was found by one of them. */
+function together(a: Found, b: Found): readonly Diagnostic[] {
+  const keys = ({ diagnostics }: Found) => new Set(diagnostics.map((one) => JSON.stringify(one)));
+  const inA = keys(a);
+  const inB = keys(b);
+  const only = ({ map, diagnostics }: Found, others: ReadonlySet<string>) =>
+    diagnostics
+      .filter((one) => !others.has(JSON.stringify(one)))
+      .map((one) => ({ ...one, message: `${one.message} (by ${quoted(map.file)})` }));
+  const shared = a.diagnostics.filter((one) => inB.has(JSON.stringify(one)));
+  return [...shared, ...only(a, inB), ...only(b, inA)];
+}

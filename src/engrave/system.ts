@@ -1,0 +1,155 @@
+import render from 'dom-serializer';
+import { type ChildNode, type Element, isTag, isText, type ParentNode } from 'domhandler';
+import { DomUtils, parseDocument } from 'htmlparser2';
+
+export interface Point {
+  readonly x: number;
+  readonly y: number;
+}
+
+/** A staff of a system: its highest and lowest line, and where each bar begins and ends. */
+export interface Stave {
+  readonly top: number;
+  readonly bottom: number;
+  readonly bars: readonly { readonly left: number; readonly right: number }[];
+}
+
+/** One system, as it was engraved. Lengths and places are in the units of its view box. */
+export interface EngravedSystem {
+  readonly width: number;
+  readonly height: number;
+  /** The markup within its view box, without ids; signs are drawn by `<use href="#sign-NAME">`. */
+  readonly markup: string;
+  /** The signs that it uses: the markup of each, by name. */
+  readonly signs: ReadonlyMap<string, string>;
+  /** Where notes and rests stand, by their ids: the left edge of the head, on its middle line. */
+  readonly places: ReadonlyMap<string, Point>;
+  /** From the top. */
+  readonly staves: readonly Stave[];
+}
+
+/** Reads the SVG of a page that is one system. */
+export function readSystem(svg: string): EngravedSystem {
+  const document = parseDocument(svg, { xmlMode: true });
+  const music = elementsIn(document).find(({ attribs }) => attribs.class === 'definition-scale');
+  const page = music && childrenOf(music).find(({ attribs }) => attribs.class === 'page-margin');
+  if (!music || !page) throw new Error('the engraver drew no music');
+  const [, , width = 0, height = 0] = (music.attribs.viewBox ?? '').split(' ').map(Number);
+  const [margin] = pairsIn(page.attribs.transform ?? '');
+  const at = { x: margin?.x ?? 0, y: margin?.y ?? 0 };
+  const places = placesIn(page, at);
+  const staves = stavesIn(page, at);
+  const signs = signsIn(document);
+  tidy(page);
+  unwrap(page);
+  return { width, height, markup: render(page, { xmlMode: true }), signs, places, staves };
+}
+
+function elementsIn(node: ParentNode): readonly Element[] {
+  return DomUtils.filter(isTag, node.children, true) as readonly Element[];
+}
+
+function childrenOf(node: ParentNode): readonly Element[] {
+  return node.children.filter(isTag);
+}
+
+function isOfClass({ attribs }: Element, name: string): boolean {
+  return (attribs.class ?? '').split(' ').includes(name);
+}
+
+/** Numbers in pairs: of a path's corners, or of `translate(3, 4)`. */
+function pairsIn(text: string): readonly Point[] {
+  const numbers = (text.match(/-?\d+(\.\d+)?/gu) ?? []).map(Number);
+  return Array.from({ length: numbers.length >> 1 }, (_, index) => ({
+    x: numbers[2 * index] ?? 0,
+    y: numbers[2 * index + 1] ?? 0,
+  }));
+}
+
+function placesIn(page: Element, { x, y }: Point): ReadonlyMap<string, Point> {
+  const places = new Map<string, Point>();
+  for (const element of elementsIn(page)) {
+    const isPlaced = ['note', 'rest', 'mRest'].some((name) => isOfClass(element, name));
+    if (!isPlaced || element.attribs.id === undefined) continue;
+    const drawn = elementsIn(element).find(({ name }) => name === 'use');
+    const [corner] = pairsIn(drawn?.attribs.transform ?? '');
+    if (corner) places.set(element.attribs.id, { x: corner.x + x, y: corner.y + y });
+  }
+  return places;
+}
+
+/** Staves are drawn measure by measure; the n-th of each measure is the same staff. */
+function stavesIn(page: Element, { x, y }: Point): readonly Stave[] {
+  const staves: { top: number; bottom: number; bars: { left: number; right: number }[] }[] = [];
+  for (const measure of elementsIn(page).filter((element) => isOfClass(element, 'measure')))
+    childrenOf(measure)
+      .filter((element) => isOfClass(element, 'staff'))
+      .forEach((staff, index) => {
+        const lines = childrenOf(staff)
+          .filter(({ name }) => name === 'path')
+          .map(({ attribs }) => pairsIn(attribs.d ?? ''));
+        const [left, right] = lines[0] ?? [];
+        if (!left || !right) return;
+        const known = staves[index] ?? {
+          top: left.y + y,
+          bottom: (lines.at(-1)?.[0]?.y ?? left.y) + y,
+          bars: [],
+        };
+        known.bars.push({ left: left.x + x, right: right.x + x });
+        staves[index] = known;
+      });
+  return staves;
+}
+
+function signsIn(document: ParentNode): ReadonlyMap<string, string> {
+  const [defs] = elementsIn(document).filter(({ name }) => name === 'defs');
+  const signs = new Map<string, string>();
+  for (const sign of defs ? childrenOf(defs) : [])
+    signs.set(signName(sign.attribs.id ?? ''), render(sign.children, { xmlMode: true }));
+  return signs;
+}
+
+/** `E0A4-viqmf8r` is the SMuFL code point of a sign on one page: the sign is the same on all. */
+function signName(id: string): string {
+  return id.split('-')[0] ?? id;
+}
+
+/** Takes ids out, which are of no use in a page, and points to the signs of all systems. */
+function tidy(page: Element): void {
+  for (const { attribs } of elementsIn(page)) {
+    delete attribs.id;
+    if (attribs.href !== undefined) attribs.href = `#sign-${signName(attribs.href.slice(1))}`;
+  }
+  plainAccidentals(page);
+}
+
+/** Groups that the page's style speaks of; what says only what something is draws nothing. */
+const spokenOf = new Set(['dir', 'harm', 'label', 'labelAbbr', 'mNum', 'notehead']);
+
+/** Takes groups away that draw nothing of their own, so that the page has less to carry. */
+function unwrap(parent: ParentNode): void {
+  parent.children = parent.children.flatMap((child): ChildNode[] => {
+    if (!isTag(child)) return [child];
+    unwrap(child);
+    const [name = ''] = (child.attribs.class ?? '').split(' ');
+    const isKept = child.name !== 'g' || child.attribs.transform !== undefined || spokenOf.has(name);
+    if (!isKept) return child.children;
+    if (child.attribs.class !== undefined) child.attribs.class = name;
+    return [child];
+  });
+}
+
+/** Accidentals within texts are set in the font of musical signs (SMuFL, figured bass), which a page does not have. */
+const accidentals: Readonly<Record<string, string>> = { '\uea64': '♭', '\uea65': '♮', '\uea66': '♯' };
+
+function plainAccidentals(page: Element): void {
+  for (const span of elementsIn(page)) {
+    if (span.name !== 'tspan' || span.attribs['font-family'] === undefined) continue;
+    const beside = span.parent?.children.find((other) => other !== span && isTag(other));
+    const size = beside && isTag(beside) ? beside.attribs['font-size'] : undefined;
+    if (size !== undefined) span.attribs['font-size'] = size;
+    delete span.attribs['font-family'];
+    for (const child of span.children)
+      if (isText(child)) child.data = child.data.replace(/./gu, (sign) => accidentals[sign] ?? sign);
+  }
+}

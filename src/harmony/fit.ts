@@ -1,0 +1,65 @@
+import { type Kind, kinds } from './kinds.js';
+
+/** What sounds, as chords are fitted to it. */
+export interface Sound {
+  /** For each of the 12 pitch classes the share of the time through which it sounds, 0–1. */
+  readonly classes: readonly number[];
+  /** Pitch class of the bass. */
+  readonly bass: number;
+  /** Whether fourths stand on the bass: C F B♭. The same tones in another order are a suspension. */
+  readonly stacked: boolean;
+}
+
+/** A chord that is read into what sounds. */
+export interface Reading {
+  readonly root: number;
+  readonly kind: Kind;
+  /** Tones explained, less tones that are foreign to it or that it lacks, less its cost. */
+  readonly score: number;
+}
+
+const lacks = { third: 1.4, fifth: 0.5, other: 1 };
+const rootInBass = 0.35;
+const bassInChord = 0.25;
+/** Below this share of what sounds, a chord explains nothing. */
+const leastExplained = 0.6;
+
+/**
+ * The chord that fits best what sounds; null where none does. Scored as in B. Pardo, W. P. Birmingham, "Algorithms for
+ * Chordal Analysis", Computer Music Journal 26(2), 2002: weight of matched tones, less that of others, less tones of the
+ * chord that are missing. Extended by more kinds of chord, each with a cost, and by the bass. The root must sound.
+ */
+export function bestReading(sound: Sound): Reading | null {
+  const total = sound.classes.reduce((sum, weight) => sum + weight, 0);
+  let best: Reading | null = null;
+  for (let root = 0; root < 12; root++) {
+    if ((sound.classes[root] ?? 0) <= 0) continue;
+    for (const kind of kinds) {
+      const score = scoreOf(sound, total, root, kind);
+      if (score !== null && (best === null || score > best.score + 1e-9)) best = { root, kind, score };
+    }
+  }
+  return best && best.score > 0 ? best : null;
+}
+
+/** null where the chord explains too little of what sounds. */
+function scoreOf({ classes, bass, stacked }: Sound, total: number, root: number, kind: Kind): number | null {
+  if (kind.quartal && !(stacked && root === bass)) return null;
+  let matched = 0;
+  let missing = 0;
+  for (const tone of kind.tones) {
+    const weight = classes[(root + tone) % 12] ?? 0;
+    matched += weight;
+    if (weight <= 0) missing += lackOf(tone, kind);
+  }
+  if (matched < total * leastExplained) return null;
+  const above = (bass - root + 12) % 12;
+  const ground = above === 0 ? rootInBass + bassInChord : kind.intervals.includes(above) ? bassInChord : 0;
+  return 2 * matched - total - missing - kind.cost + ground;
+}
+
+/** A chord is heard without its fifth, hardly without its third; a bare fifth and a suspension are nothing without theirs. */
+function lackOf(tone: number, { tones }: Kind): number {
+  if (tone === 3 || tone === 4) return lacks.third;
+  return tone === 7 && tones.length > 2 && (tones[1] === 3 || tones[1] === 4) ? lacks.fifth : lacks.other;
+}

@@ -1,0 +1,138 @@
+import { escapeText } from '../diagnose/escape.js';
+import { spellPitch } from '../diagnose/pitch.js';
+import { plural } from '../diagnose/plural.js';
+import type { Outside, PitchRange, Register, RegisterObservation } from '../register/index.js';
+import { type Instrument, instrumentNamed } from '../register/ranges.js';
+import { pitchesOfThird } from '../register/thirds.js';
+import type { BarRange } from '../timing/robotic.js';
+
+/** More stretches of bars than this are counted only. */
+const mostBars = 6;
+
+/**
+ * Where each part lies, one line to a part, and below it what a composer may want to consider, with bars and the reason.
+ * Empty where there are no parts.
+ */
+export function registerText(registers: readonly Register[]): string {
+  if (registers.length === 0) return '';
+  const names = new Map(registers.map(({ part, name }) => [part, name]));
+  const heading = 'Registers (C4 is middle C; ranges of the Orchestra Library, thirds of them in semitones):';
+  return [heading, ...registers.flatMap((register) => partLines(register, names))].join('\n');
+}
+
+function partLines(register: Register, names: ReadonlyMap<number, string>): readonly string[] {
+  const { part, name, instrument, role, lowest, highest, mean, range, thirds } = register;
+  const who = name === '' ? `part ${part + 1}` : escapeText(name);
+  const is = instrument !== null && instrument.toLowerCase() !== name.toLowerCase() ? `${instrument}, ` : '';
+  const shares = thirds
+    ? `${percent(thirds.dark)} dark, ${percent(thirds.middle)} middle, ${percent(thirds.bright)} bright`
+    : '';
+  const of = range ? `; of ${spell(range)}: ${shares}` : '; no range known';
+  const lies = `${spell({ low: lowest, high: highest })}, mean ${pitch(mean)}`;
+  return [
+    `  ${who} (${is}${role}): ${lies}${of}`,
+    ...outsideLine(register.outsideInstrument, `the range of ${article(instrument ?? 'instrument')}`),
+    ...outsideLine(register.outsideRecording, 'what the recording has'),
+    ...register.observations.map(
+      (observation) => `    ${observationText(observation, register, names.get(observation.under ?? -1))}`,
+    ),
+  ];
+}
+
+function outsideLine(outside: Outside | null, of: string): readonly string[] {
+  if (!outside) return [];
+  const { notes, range, lowest, highest, bars } = outside;
+  const which = lowest === highest ? pitch(lowest) : spell({ low: lowest, high: highest });
+  const said = `${plural(notes, 'note')} outside ${of}, ${spell(range)}: ${which}`;
+  return [`    ${bars.length > 0 ? `${sayBars(bars)}: ` : ''}${said}`];
+}
+
+/**
+ * An observation with its reason, in a sentence.
+ *
+ * @param under the name of the part that plays beneath a low melody
+ */
+export function observationText(
+  { what, bars, lowest, highest }: RegisterObservation,
+  { instrument, range }: Pick<Register, 'instrument' | 'range'>,
+  under = 'another part',
+): string {
+  const at = bars ? `${sayBars([bars])}: ` : '';
+  const known = instrument === null ? undefined : instrumentNamed(instrument);
+  const played = lowest === highest ? pitch(lowest) : spell({ low: lowest, high: highest });
+  const third = (name: 'dark' | 'bright') => `${name} third${range ? `, ${thirdOf(name, range)}` : ''}`;
+  if (what === 'low melody') {
+    const sounds = known?.character ? ` (low it sounds ${known.character.low}, after Rimsky-Korsakov)` : '';
+    return `${at}lies low for a melody: ${played} in its ${third('dark')}${sounds}; ${escapeText(under)} plays close below it, no softer, and may cover it`;
+  }
+  const lies = what === 'high bass' ? 'lies high for a bass' : 'stays high';
+  const reason = what === 'high bass' ? 'there is little ground beneath the chord' : highReason(known);
+  return `${at}${lies}: ${played} in its ${third('bright')}; ${reason}`;
+}
+
+/** What a line that stays high is like (common practice, no source; the words of Rimsky-Korsakov where he has some). */
+function highReason(instrument: Instrument | undefined): string {
+  const sounds = instrument?.character
+    ? `; very high it sounds ${instrument.character.high}, after Rimsky-Korsakov`
+    : '';
+  if (instrument?.family === 'strings') return 'it becomes thin, most of all where it is soft';
+  if (instrument?.family === 'woodwind' || instrument?.family === 'brass' || instrument?.family === 'voices')
+    return `it tires and is hard to keep soft${sounds}`;
+  return 'it becomes thin where it is long';
+}
+
+function thirdOf(name: 'dark' | 'bright', range: PitchRange): string {
+  return spell(pitchesOfThird(name, range));
+}
+
+function sayBars(bars: readonly BarRange[]): string {
+  const ranges = bars.slice(0, mostBars).map(({ from, to }) => (from === to ? `${from}` : `${from}–${to}`));
+  const more = bars.length > mostBars ? ` and ${plural(bars.length - mostBars, 'more place')}` : '';
+  const single = bars.length === 1 && bars[0]?.from === bars[0]?.to;
+  return `bar${single ? '' : 's'} ${ranges.join(', ')}${more}`;
+}
+
+function article(noun: string): string {
+  return `${/^[aeiou]/iu.test(noun) ? 'an' : 'a'} ${noun}`;
+}
+
+function percent(share: number): string {
+  return `${Math.round(share * 100)} %`;
+}
+
+function spell({ low, high }: PitchRange): string {
+  return `${pitch(low)}–${pitch(high)}`;
+}
+
+/** Middle C is C4. */
+function pitch(note: number): string {
+  return spellPitch(Math.round(note), 4);
+}
+
+/** Registers as plain rows; pitches as MIDI notes and by name (60 is C4), observations with their sentences. */
+export function registerJson(registers: readonly Register[]): readonly object[] {
+  const names = new Map(registers.map(({ part, name }) => [part, name]));
+  const range = (of: PitchRange) => ({ ...of, lowName: pitch(of.low), highName: pitch(of.high) });
+  const outside = (of: Outside | null) =>
+    of && { ...of, range: range(of.range), lowestName: pitch(of.lowest), highestName: pitch(of.highest) };
+  return registers.map((register) => ({
+    ...register,
+    mean: Math.round(register.mean * 100) / 100,
+    lowestName: pitch(register.lowest),
+    highestName: pitch(register.highest),
+    meanName: pitch(register.mean),
+    range: register.range && range(register.range),
+    outsideInstrument: outside(register.outsideInstrument),
+    outsideRecording: outside(register.outsideRecording),
+    observations: register.observations.map(({ under, ...observation }) => {
+      const name = under === undefined ? undefined : names.get(under);
+      return {
+        ...observation,
+        lowestName: pitch(observation.lowest),
+        highestName: pitch(observation.highest),
+        under: name,
+        says: observationText(observation, register, name),
+      };
+    }),
+  }));
+}

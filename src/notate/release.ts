@@ -1,0 +1,46 @@
+import { pulseOf } from './division.js';
+import { type Measure, QUARTER } from './measures.js';
+
+/** What a release is written on. */
+export interface Grid {
+  readonly measures: readonly Measure[];
+  /** Into how many equal parts a pulse is divided, by the unit at which it begins. */
+  readonly parts: ReadonlyMap<number, number>;
+}
+
+/** Released notes of at least this length end on a beat where nothing else divides it. */
+const LONG = 2 * QUARTER;
+
+/**
+ * The place at which a note that sounds from `start` to `release` ends as it is written: the nearest of the beat's
+ * grid, at least one part of the grid behind the onset. A beat without onsets is divided in two for a short note and
+ * not at all for a long one.
+ */
+export function writtenEnd(start: number, release: number, grid: Grid): number {
+  const { from, step } = stepAt(release, grid, release - start >= LONG ? 1 : 2);
+  const end = from + Math.round((release - from) / step) * step;
+  if (end > start) return end;
+  const own = stepAt(start, grid, 2);
+  return own.from + (Math.floor((start - own.from) / own.step) + 1) * own.step;
+}
+
+function stepAt(at: number, { measures, parts }: Grid, otherwise: number): { from: number; step: number } {
+  const measure = measureAt(measures, at);
+  if (!measure) return { from: at, step: QUARTER };
+  const pulse = pulseOf(measure.meter);
+  const from = measure.start + Math.floor((at - measure.start) / pulse) * pulse;
+  const count = parts.get(from) ?? (pulse < QUARTER ? 1 : otherwise);
+  return { from, step: pulse / count };
+}
+
+/** The bar in which a place lies; the last one behind the end. */
+export function measureAt(measures: readonly Measure[], at: number): Measure | undefined {
+  let low = 0;
+  let high = measures.length - 1;
+  while (low < high) {
+    const middle = (low + high + 1) >> 1;
+    if ((measures[middle]?.start ?? 0) <= at) low = middle;
+    else high = middle - 1;
+  }
+  return measures[low];
+}

@@ -1,0 +1,99 @@
+import { follow } from './follow.js';
+import { type Move, moveFrom } from './moves.js';
+
+/** What the page has of its notes: for each part, for each note, a heading and lines. */
+type Told = readonly (readonly (readonly string[])[])[];
+
+const told = JSON.parse(document.querySelector('#notes')?.textContent ?? '[]') as Told;
+const panel = document.querySelector('#why');
+const heads = new Map(
+  [...document.querySelectorAll('[data-note]')].map((head) => [head.getAttribute('data-note') ?? '', head]),
+);
+let shown: Element | undefined;
+/** A note that was clicked or reached by key stays until another is. */
+let isPinned = false;
+
+/** `n3-17` is the note with index 17 of the part with index 3. */
+function addressOf(head: Element): { readonly part: number; readonly note: number } {
+  const [part = 0, note = 0] = (head.getAttribute('data-note') ?? '').slice(1).split('-').map(Number);
+  return { part, note };
+}
+
+function show(head: Element): void {
+  const { part, note } = addressOf(head);
+  const [heading = '', articulation = '', ...lines] = told[part]?.[note] ?? [];
+  shown?.classList.remove('shown');
+  shown = head;
+  head.classList.add('shown');
+  if (!panel) return;
+  const title = document.createElement('strong');
+  title.textContent = heading;
+  const name = document.createElement('em');
+  name.textContent = articulation;
+  const list = document.createElement('ul');
+  for (const line of lines) {
+    const item = document.createElement('li');
+    item.textContent = line;
+    list.append(item);
+  }
+  panel.replaceChildren(title, ' ', name, list);
+  panel.removeAttribute('hidden');
+  head.setAttribute('role', 'img');
+  head.setAttribute('aria-label', [heading, articulation, ...lines].join('; '));
+}
+
+function hide(): void {
+  shown?.classList.remove('shown');
+  shown = undefined;
+  isPinned = false;
+  panel?.setAttribute('hidden', '');
+}
+
+function reach(head: Element): void {
+  isPinned = true;
+  show(head);
+  follow(head);
+}
+
+document.addEventListener('pointerover', ({ target }) => {
+  const head = target instanceof Element ? target.closest('[data-note]') : null;
+  if (head && !isPinned) show(head);
+});
+document.addEventListener('click', ({ target }) => {
+  if (!(target instanceof Element) || panel?.contains(target)) return;
+  const head = target.closest('[data-note]');
+  if (head) reach(head);
+  else hide();
+});
+document.addEventListener('focusin', ({ target }) => {
+  if (target instanceof Element && target.hasAttribute('data-note')) {
+    isPinned = true;
+    show(target);
+  }
+});
+
+const keys: Readonly<Record<string, Move>> = {
+  ArrowRight: 'next',
+  ArrowLeft: 'previous',
+  ArrowDown: 'below',
+  ArrowUp: 'above',
+  Home: 'first',
+  End: 'last',
+};
+document.addEventListener('keydown', (event) => {
+  if (event.key === 'Escape') return hide();
+  const move = keys[event.key];
+  const from = document.activeElement;
+  if (!move || !from?.hasAttribute('data-note') || event.altKey || event.ctrlKey || event.metaKey) return;
+  event.preventDefault();
+  const counts = told.map((notes) => notes.length);
+  const starts = document.querySelector('#starts')?.textContent ?? '[]';
+  const { part, note } = moveFrom(
+    addressOf(from),
+    move,
+    counts,
+    JSON.parse(starts) as readonly (readonly number[])[],
+  );
+  const head = heads.get(`n${part}-${note}`);
+  if (head) reach(head);
+});

@@ -1,0 +1,84 @@
+import { createHash } from 'node:crypto';
+import { plural } from '../diagnose/plural.js';
+import type { EngravedSystem } from '../engrave/index.js';
+import type { Notation } from '../model/notation.js';
+import type { Sheet } from '../model/sheet.js';
+import { script, style } from './assets.generated.js';
+import { notesData } from './data.js';
+import { legendMarkup } from './legend.js';
+import { jsonMarkup, plain } from './markup.js';
+import { partsMarkup } from './parts.js';
+import { remarksMarkup } from './remarks.js';
+import { slicesOf } from './slices.js';
+import { systemMarkup } from './system.js';
+
+/**
+ * The sheet as one HTML page that holds all that it needs: nothing is asked for from anywhere else, and the page itself
+ * forbids it (Content Security Policy, by the hashes of its own style and script).
+ *
+ * @param systems as they were engraved, in order
+ */
+export function pageOf(sheet: Sheet, notation: Notation, systems: readonly EngravedSystem[]): string {
+  const { bars, positions } = notation;
+  const slices = sheet.parts.map((part) => slicesOf(part, bars, positions));
+  const music = systems.map((system, index) =>
+    systemMarkup(
+      sheet,
+      system,
+      bars.filter((bar) => bar.system === index),
+      positions,
+      slices.map((ofPart) => ofPart[index] ?? { notes: [], switches: [] }),
+    ),
+  );
+  const policy = `default-src 'none'; style-src ${hashOf(style)}; script-src ${hashOf(script)}`;
+  return `<!doctype html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta http-equiv="Content-Security-Policy" content="${policy}">
+<meta name="viewport" content="width=device-width">
+<meta name="color-scheme" content="light dark">
+<title>${plain(sheet.title)}</title>
+<style>${style}</style>
+</head>
+<body>
+<header><h1>${plain(sheet.title)}</h1><p>${summary(sheet)}</p></header>
+<main>
+${legendMarkup(sheet)}
+<svg class="signs" aria-hidden="true"><defs>${signsOf(systems)}</defs></svg>
+<div class="music">
+${music.join('\n')}
+</div>
+${remarksMarkup(sheet)}
+${partsMarkup(sheet)}
+</main>
+<aside id="why" aria-live="polite" aria-label="Why this note sounds as it does" hidden></aside>
+<script type="application/json" id="notes">${jsonMarkup(notesData(sheet))}</script>
+<script type="application/json" id="starts">${jsonMarkup(sheet.parts.map(({ notes }) => notes.map(({ tick }) => tick)))}</script>
+<script>${script}</script>
+</body>
+</html>
+`;
+}
+
+function hashOf(text: string): string {
+  return `'sha256-${createHash('sha256').update(text).digest('base64')}'`;
+}
+
+function summary({ source, parts, harmony }: Sheet): string {
+  const notes = parts.reduce((sum, part) => sum + part.notes.length, 0);
+  const switches = parts.reduce((sum, part) => sum + part.switches.length, 0);
+  const keys = [...new Set(harmony.map(({ key }) => key.name))];
+  const told = [
+    source === '-' ? 'standard input' : source,
+    plural(notes, 'note'),
+    plural(switches, 'switch', 'switches'),
+    ...(keys.length === 0 ? [] : [keys.slice(0, 6).join(', ')]),
+  ];
+  return told.map(plain).join(' · ');
+}
+
+function signsOf(systems: readonly EngravedSystem[]): string {
+  const signs = new Map(systems.flatMap((system) => [...system.signs]));
+  return [...signs].map(([name, markup]) => `<g id="sign-${name}">${markup}</g>`).join('');
+}

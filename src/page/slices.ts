@@ -1,0 +1,37 @@
+import type { NotatedBar, Notation } from '../model/notation.js';
+import type { SheetNote, SheetPart, SheetSwitch } from '../model/sheet.js';
+
+/** What a part has in one system. */
+export interface Slice {
+  readonly notes: readonly SheetNote[];
+  readonly switches: readonly SheetSwitch[];
+}
+
+/**
+ * The notes and switches of a part, system by system. A note is in the system in which it is written, which may be
+ * another than where it was played; a switch is where it is sent.
+ */
+export function slicesOf(
+  { notes, switches }: SheetPart,
+  bars: readonly NotatedBar[],
+  positions: Notation['positions'],
+): readonly Slice[] {
+  const starts = bars
+    .filter(({ system }, index) => bars[index - 1]?.system !== system)
+    .map(({ tick }) => tick);
+  const slices = starts.map(() => ({ notes: [] as SheetNote[], switches: [] as SheetSwitch[] }));
+  for (const note of notes) slices[systemAt(starts, positions.get(note.id) ?? note.tick)]?.notes.push(note);
+  for (const one of switches) slices[systemAt(starts, one.tick)]?.switches.push(one);
+  return slices;
+}
+
+function systemAt(starts: readonly number[], tick: number): number {
+  let low = 0;
+  let high = starts.length - 1;
+  while (low < high) {
+    const middle = (low + high + 1) >> 1;
+    if ((starts[middle] ?? 0) <= tick) low = middle;
+    else high = middle - 1;
+  }
+  return Math.max(0, low);
+}

@@ -1,0 +1,28 @@
+import { dynamicMarks } from '../dynamics/levels.js';
+import type { ArticulationMap } from '../model/map.js';
+import type { SheetCurve } from '../model/sheet.js';
+import type { Track } from '../model/song.js';
+
+/** The controllers that shape held notes where a map names none: modulation, expression, breath (MIDI 1.0). */
+const usual = [1, 11, 2];
+
+/** The curve of a part: its map's dynamics controller, else the first usual one that the track has. */
+export function curveOf(
+  track: Track,
+  channel: number,
+  { dynamics }: ArticulationMap,
+): SheetCurve | undefined {
+  const marks = dynamicMarks.flatMap((mark) => {
+    const value = dynamics?.levels.get(mark);
+    return value === undefined ? [] : [{ mark, value }];
+  });
+  for (const controller of dynamics ? [dynamics.controller] : usual) {
+    const points = track.events.flatMap((event, index) =>
+      event.type === 'controller' && event.channel === channel && event.controllerType === controller
+        ? [{ tick: track.ticks[index] ?? 0, value: event.value }]
+        : [],
+    );
+    if (points.length > 0) return { controller, points, marks };
+  }
+  return undefined;
+}

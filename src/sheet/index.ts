@@ -1,0 +1,116 @@
+import type { CompiledPart } from '../compile/index.js';
+import { formatPlace } from '../diagnose/format.js';
+import { harmonyOf } from '../harmony/index.js';
+import { balanceByBar } from '../inspect/balance.js';
+import { sectionOf } from '../inspect/sections.js';
+import type { Diagnostic } from '../model/diagnostic.js';
+import type { SoundingNote } from '../model/harmony.js';
+import type { Sheet, SheetPart, SheetRemark } from '../model/sheet.js';
+import type { Song, Track } from '../model/song.js';
+import type { Clock } from '../time/clock.js';
+import { clockOf } from '../time/index.js';
+import { observationsOn } from './observations.js';
+import { type Layered, sheetPart } from './part.js';
+
+/** A compiled part, and what a cue says of it. */
+export interface SheetJob {
+  readonly compiled: CompiledPart;
+  /** The part's name in the cue; its track's, where there is no cue. */
+  readonly name: string;
+  /** Where it is a layer of the part of that name. */
+  readonly layer?: string;
+  /** Which notes of the part a layer doubles: indices. */
+  readonly doubles?: ReadonlySet<number>;
+}
+
+/** What a sheet is made from. */
+export interface SheetTask {
+  readonly title: string;
+  /** The music with everything but switches in it. */
+  readonly song: Song;
+  /** Tracks whose notes stand where they are now, by number. */
+  readonly tracks: ReadonlyMap<number, Track>;
+  readonly jobs: readonly SheetJob[];
+  readonly diagnostics: readonly Diagnostic[];
+}
+
+/** Collects all that a sheet shows of a compiled recording or cue. */
+export function sheetOf({ title, song, tracks, jobs, diagnostics }: SheetTask): Sheet {
+  const clock = clockOf(song, jobs[0]?.compiled.part.track ?? 1);
+  const bases = jobs.filter(({ layer }) => layer === undefined);
+  const parts = bases.map((base, index) => {
+    const track = tracks.get(base.compiled.part.track) ?? song.tracks[base.compiled.part.track - 1];
+    return sheetPart(base, layersOf(base, jobs), track, index);
+  });
+  const notes = soundingOf(parts);
+  const harmony = harmonyOf(
+    notes.filter(({ part }) => parts[part]?.family !== 'percussion'),
+    clock,
+    { per: 'found' },
+  );
+  const sections = bases.flatMap(({ compiled: { part, map } }) => {
+    const track = song.tracks[part.track - 1];
+    if (!track || map.family === 'percussion') return [];
+    const section =
+      sectionOf(track, part) ?? sectionOf({ ...track, name: map.instrument.toLowerCase() }, part);
+    return section
+      ? [{ ...section, name: bases.find((one) => one.compiled.part === part)?.name ?? section.name }]
+      : [];
+  });
+  return {
+    title,
+    source: song.file,
+    clock,
+    endTick: notes.reduce((last, { endTick }) => Math.max(last, endTick), 1),
+    parts,
+    harmony,
+    balance: balanceByBar(song, sections),
+    remarks: numbered([
+      ...diagnostics.map((diagnostic) => warning(diagnostic, parts, clock)),
+      ...observationsOn(parts, notes, harmony, clock),
+    ]),
+  };
+}
+
+/** The layers of a part that stand on its channel, or on the only one that the part has. */
+function layersOf(base: SheetJob, jobs: readonly SheetJob[]): readonly Layered[] {
+  return jobs.flatMap(({ name, layer, doubles, compiled }) =>
+    layer !== undefined && name === base.name && compiled.part.channel === base.compiled.part.channel
+      ? [{ name: layer, compiled, doubles: doubles ?? new Set<number>() }]
+      : [],
+  );
+}
+
+function soundingOf(parts: readonly SheetPart[]): readonly SoundingNote[] {
+  return parts
+    .flatMap(({ notes }, part) =>
+      notes.map(({ tick, endTick, pitch, velocity }) => ({ tick, endTick, pitch, velocity, part })),
+    )
+    .sort((a, b) => a.tick - b.tick || a.pitch - b.pitch || a.part - b.part);
+}
+
+/** A remark before it has its number. */
+export type Remark = Omit<SheetRemark, 'sign'>;
+
+/** Warnings have a filled triangle, observations an open one. */
+function numbered(remarks: readonly Remark[]): readonly SheetRemark[] {
+  return remarks.map((remark, index) => ({
+    ...remark,
+    sign: `${remark.kind === 'warning' ? '▲' : '△'}${index + 1}`,
+  }));
+}
+
+function warning(diagnostic: Diagnostic, parts: readonly SheetPart[], clock: Clock): Remark {
+  const { message, hint, place, code } = diagnostic;
+  const text = `${formatPlace(place)}: ${message} [${code}]`;
+  const about = { kind: 'warning', text, ...(hint === undefined ? {} : { hint }) } as const;
+  if (place.kind !== 'music') return about;
+  const part = parts.findIndex(({ track }) => track === place.track);
+  const bar = clock.position(place.tick)?.bar;
+  return {
+    ...about,
+    tick: place.tick,
+    ...(bar === undefined ? {} : { bar }),
+    ...(part < 0 ? {} : { part }),
+  };
+}

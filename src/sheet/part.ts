@@ -1,0 +1,94 @@
+import type { CompiledPart } from '../compile/index.js';
+import { reason } from '../explain/text.js';
+import type { SheetNote, SheetPart, SheetSwitch } from '../model/sheet.js';
+import type { Track } from '../model/song.js';
+import { curveOf } from './curve.js';
+import type { SheetJob } from './index.js';
+import { sentBy } from './sent.js';
+
+/** A layer of a part, compiled. */
+export interface Layered {
+  readonly name: string;
+  readonly compiled: CompiledPart;
+  /** Which notes of the part it doubles: indices. */
+  readonly doubles: ReadonlySet<number>;
+}
+
+/**
+ * A part with its layers.
+ *
+ * @param track its track with the notes where they stand now
+ * @param index of the part in the sheet, from 0
+ */
+export function sheetPart(
+  { name, compiled }: SheetJob,
+  layers: readonly Layered[],
+  track: Track | undefined,
+  index: number,
+): SheetPart {
+  const { part, map } = compiled;
+  const curve = track && curveOf(track, part.channel, map);
+  return {
+    name,
+    track: part.track,
+    channel: part.channel,
+    library: map.library,
+    instrument: map.instrument,
+    family: map.family,
+    mapFile: map.file,
+    range: map.range,
+    middleC: map.middleC,
+    notes: notesOf(compiled, layers, track, index),
+    switches: [
+      ...switchesOf(compiled),
+      ...layers.flatMap((layer) => switchesOf(layer.compiled).map((one) => ({ ...one, layer: layer.name }))),
+    ].sort((a, b) => a.tick - b.tick),
+    ...(curve ? { curve } : {}),
+    layers: layers.map((layer) => ({
+      name: layer.name,
+      library: layer.compiled.map.library,
+      notes: layer.compiled.decisions.length,
+    })),
+  };
+}
+
+function notesOf(
+  { line, map, decisions, retimed, realised }: CompiledPart,
+  layers: readonly Layered[],
+  track: Track | undefined,
+  part: number,
+): readonly SheetNote[] {
+  return decisions.map((decision, index) => {
+    const { tick, endTick, pitch } = decision.note;
+    const { tick: now, onIndex } = retimed.decisions[index]?.note ?? decision.note;
+    const event = track?.events[onIndex];
+    const velocity = event?.type === 'noteOn' ? event.velocity : decision.note.velocity;
+    return {
+      id: `n${part}-${index}`,
+      tick,
+      endTick,
+      pitch,
+      velocity,
+      isStruck: map.articulations.get(decision.articulation)?.loudness === 'velocity',
+      articulation: decision.articulation,
+      why: reason(map, decision),
+      layers: layers.flatMap(({ name, doubles }) => (doubles.has(index) ? [name] : [])),
+      switchTick: realised.switchTicks[index] ?? null,
+      movedMs: now === tick ? 0 : line.clock.ms(now) - line.clock.ms(tick),
+    };
+  });
+}
+
+/** The switches of a part; one that notes of a chord share is there once. */
+function switchesOf({ line, map, decisions, retimed, realised }: CompiledPart): readonly SheetSwitch[] {
+  const found = new Map<string, SheetSwitch>();
+  decisions.forEach(({ note, articulation }, index) => {
+    const tick = realised.switchTicks[index] ?? null;
+    const key = `${tick} ${articulation}`;
+    if (tick === null || found.has(key)) return;
+    const onsetTick = retimed.decisions[index]?.note.tick ?? note.tick;
+    const leadMs = line.clock.ms(onsetTick) - line.clock.ms(tick);
+    found.set(key, { tick, onsetTick, leadMs, articulation, sent: sentBy(map, articulation) });
+  });
+  return [...found.values()];
+}

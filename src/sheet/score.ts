@@ -1,0 +1,61 @@
+import type { Harmony } from '../model/harmony.js';
+import type { ScoreToNotate, StaffToNotate } from '../model/notation.js';
+import type { Sheet, SheetPart, SheetRemark } from '../model/sheet.js';
+
+/** The sheet's music as it is to be written down: names of articulations where they change, signs of remarks, chords. */
+export function scoreOf({ parts, clock, harmony, remarks, endTick }: Sheet): ScoreToNotate {
+  return {
+    clock,
+    staves: parts.map((part, index) => staffOf(part, signsAt(part, index, remarks))),
+    keys: [{ tick: 0, fifths: mainKey(harmony) }],
+    chords: chordTexts(harmony),
+    endTick,
+  };
+}
+
+/** Chords where they change; a root on an altered degree has its degree beside it. */
+function chordTexts(harmony: readonly Harmony[]): ScoreToNotate['chords'] {
+  return harmony.flatMap(({ tick, chord, degree }, index) => {
+    if (!chord || harmony[index - 1]?.chord?.name === chord.name) return [];
+    const isAltered = degree !== null && degree.startsWith('♭');
+    return [{ tick, text: isAltered ? `${chord.name} (${degree})` : chord.name }];
+  });
+}
+
+/** The key signature of the key that holds longest; none where there is no harmony. */
+function mainKey(harmony: readonly Harmony[]): number {
+  const lengths = new Map<number, number>();
+  for (const { tick, endTick, key } of harmony)
+    lengths.set(key.fifths, (lengths.get(key.fifths) ?? 0) + endTick - tick);
+  const [longest] = [...lengths].sort(([, a], [, b]) => b - a);
+  return longest?.[0] ?? 0;
+}
+
+/** The signs of remarks about a part, by the index of the note at which each stands. */
+function signsAt(
+  { notes }: SheetPart,
+  part: number,
+  remarks: readonly SheetRemark[],
+): ReadonlyMap<number, readonly string[]> {
+  const signs = new Map<number, readonly string[]>();
+  for (const remark of remarks) {
+    if (remark.part !== part || remark.tick === undefined) continue;
+    const { tick } = remark;
+    const after = notes.findIndex((note) => note.tick >= tick);
+    const at = after < 0 ? notes.length - 1 : after;
+    signs.set(at, [...(signs.get(at) ?? []), remark.sign]);
+  }
+  return signs;
+}
+
+function staffOf(
+  { name, family, notes }: SheetPart,
+  signs: ReadonlyMap<number, readonly string[]>,
+): StaffToNotate {
+  const words = notes.flatMap(({ id, articulation }, index) => {
+    const isNew = articulation !== notes[index - 1]?.articulation;
+    const said = [...(isNew ? [articulation] : []), ...(signs.get(index) ?? [])];
+    return said.length === 0 ? [] : [{ id, text: said.join(' ') }];
+  });
+  return { label: name, notes, words, ...(family === 'percussion' ? { percussion: true } : {}) };
+}

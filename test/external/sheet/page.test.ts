@@ -1,0 +1,213 @@
+import { readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { Report } from '../../../src/explain/report.js';
+import { keyslip, scratchFolder } from '../../support/cli.js';
+import { bytesOf, trackOf } from '../../support/song.js';
+import { openBrowser, type TestBrowser } from './browser.js';
+import { contrast } from './contrast.js';
+
+const folder = scratchFolder();
+const demo = 'maps/demo/skerry-point.cue.yaml';
+const hostileName = '<img src=x onerror="window.hurt = 1">';
+
+let browser: TestBrowser;
+/** Every address that a page asked for. */
+const asked: string[] = [];
+
+beforeAll(async () => {
+  browser = await openBrowser();
+  browser.context.on('request', (request) => asked.push(request.url()));
+});
+afterAll(() => browser.close());
+
+/** The sheet of a file, and the report of the same decisions. */
+function sheetOf(words: readonly string[], name: string): string {
+  const path = join(folder, name);
+  const { status, err } = keyslip(['sheet', ...words, '-o', path]);
+  expect({ status, err }).toMatchObject({ status: 0 });
+  return pathToFileURL(path).href;
+}
+
+async function opened(address: string): Promise<Page> {
+  const page = await browser.context.newPage();
+  const troubles: string[] = [];
+  page.on('pageerror', (error) => troubles.push(error.message));
+  page.on('console', (message) => {
+    if (message.type() === 'error') troubles.push(message.text());
+  });
+  await page.goto(address);
+  expect(troubles).toEqual([]);
+  return page;
+}
+
+function reportOf(): Report {
+  const report = join(folder, 'report.json');
+  keyslip(['cue', demo, '-o', join(folder, 'out.mid'), '--report', report]);
+  return JSON.parse(readFileSync(report, 'utf8')) as Report;
+}
+
+describe("the demo's sheet in a browser", () => {
+  let page: Page;
+  const report = reportOf();
+  const bases = report.parts.filter(({ name }) => !name.includes(' – '));
+  const layers = report.parts.filter(({ name }) => name.includes(' – '));
+
+  beforeAll(async () => {
+    page = await opened(sheetOf([demo], 'demo.html'));
+  });
+
+  it('has a head for every note of the report, and a mark for every note of a layer', async () => {
+    const notes = bases.reduce((sum, part) => sum + part.notes.length, 0);
+    const layered = layers.reduce((sum, part) => sum + part.notes.length, 0);
+    expect(notes).toBeGreaterThan(100);
+    expect(layered).toBeGreaterThan(0);
+    expect(await page.locator('.system .head').count()).toBe(notes);
+    expect(await page.locator('.system .layered').count()).toBe(layered);
+  });
+
+  it('has every switch of the report', async () => {
+    const switches = report.parts.flatMap(({ track, notes }) =>
+      notes.flatMap(({ switchTick, articulation }) =>
+        switchTick === null ? [] : [`${track} ${switchTick} ${articulation}`],
+      ),
+    );
+    expect(await page.locator('.system .switch').count()).toBe(new Set(switches).size);
+  });
+
+  it('draws every head where the engraver drew a note', async () => {
+    // An engraved head lies under each, and is inside it.
+    const misses = await page.evaluate(() => {
+      const far = [];
+      for (const head of document.querySelectorAll('.head')) {
+        const { x, y, width, height } = head.getBoundingClientRect();
+        const drawn = [...(head.closest('svg')?.querySelectorAll('.notehead') ?? [])].some((one) => {
+          const box = one.getBoundingClientRect();
+          const [middleX, middleY] = [box.x + box.width / 2, box.y + box.height / 2];
+          return middleX > x && middleX < x + width && middleY > y && middleY < y + height;
+        });
+        if (!drawn) far.push(head.getAttribute('data-note'));
+      }
+      return far;
+    });
+    expect(misses).toEqual([]);
+  });
+
+  it('says of a note that is pointed at what explain says', async () => {
+    const [first] = bases;
+    const explained = keyslip(['cue', demo, '-o', '-', '--json']);
+    expect(explained.status).toBe(0);
+    await page.locator('[data-note="n0-0"]').hover();
+    const told = await page.locator('#why').innerText();
+    expect(told).toContain(first?.notes[0]?.articulation ?? '?');
+    expect(told).toMatch(/harbour-light-horns\.yaml:\d+: /u);
+    expect(told).toContain(`bar ${first?.notes[0]?.bar}, beat ${first?.notes[0]?.beat}`);
+  });
+
+  it('can be read by keyboard alone', async () => {
+    await page.reload();
+    await page.locator('summary').focus();
+    for (let press = 0; press < 30; press++) {
+      await page.keyboard.press('Tab');
+      if (await page.evaluate(() => document.activeElement?.hasAttribute('data-note'))) break;
+    }
+    const at = () => page.evaluate(() => document.activeElement?.getAttribute('data-note'));
+    expect(await at()).toBe('n0-0');
+    await page.keyboard.press('ArrowRight');
+    expect(await at()).toBe('n0-1');
+    expect(await page.locator('#why').isVisible()).toBe(true);
+    expect(await page.evaluate(() => document.activeElement?.getAttribute('aria-label'))).toContain('bar');
+    await page.keyboard.press('ArrowDown');
+    expect(await at()).toMatch(/^n1-/u);
+    await page.keyboard.press('End');
+    const last = (bases[1]?.notes.length ?? 0) - 1;
+    expect(await at()).toBe(`n1-${last}`);
+    await page.keyboard.press('Escape');
+    expect(await page.locator('#why').isVisible()).toBe(false);
+  });
+
+  it('has enough contrast in light and dark (WCAG 2.2, 1.4.3: 4.5 to 1)', async () => {
+    for (const colorScheme of ['light', 'dark'] as const) {
+      await page.emulateMedia({ colorScheme });
+      const [paper, ...inks] = await page.evaluate(() => {
+        const style = (selector: string, property: string) => {
+          const found = document.querySelector(selector);
+          return found ? getComputedStyle(found).getPropertyValue(property) : '';
+        };
+        return [
+          style('body', 'background-color'),
+          style('body', 'color'),
+          style('header p', 'color'),
+          style('.switch text', 'fill'),
+          style('.mark', 'fill'),
+          style('.balance text', 'fill'),
+          style('.page-margin .mNum text', 'fill'),
+        ];
+      });
+      for (const ink of inks) expect(contrast(ink ?? '', paper ?? '')).toBeGreaterThanOrEqual(4.5);
+    }
+    await page.emulateMedia({ colorScheme: 'light' });
+  });
+
+  it('is no wider than a window of 320 px, as at 400 % zoom (WCAG 2.2, 1.4.10)', async () => {
+    await page.setViewportSize({ width: 320, height: 256 });
+    const width = await page.evaluate(() => document.documentElement.scrollWidth);
+    expect(width).toBeLessThanOrEqual(320);
+    // The music itself keeps its size, and is moved sideways in its own frame.
+    expect(await page.evaluate(() => document.querySelector('.system svg')?.clientWidth)).toBeGreaterThan(
+      800,
+    );
+    await page.setViewportSize({ width: 1360, height: 900 });
+  });
+
+  it('prints on pages, each system whole', async () => {
+    await page.emulateMedia({ media: 'print' });
+    expect(await page.locator('#why').isVisible()).toBe(false);
+    const breaks = await page.evaluate(() => {
+      const system = document.querySelector('.system');
+      return system ? getComputedStyle(system).breakInside : '';
+    });
+    expect(breaks).toBe('avoid');
+    const pdf = await page.pdf();
+    expect(pdf.subarray(0, 5).toString()).toBe('%PDF-');
+    await page.emulateMedia({ media: 'screen' });
+  });
+
+  it('leads from a warning or an observation to its bar', async () => {
+    const links = await page.locator('.remarks a').count();
+    for (let index = 0; index < links; index++) {
+      const target = await page.locator('.remarks a').nth(index).getAttribute('href');
+      expect(await page.locator(target ?? '#none').count()).toBe(1);
+    }
+  });
+
+  it('can be photographed', async () => {
+    const picture = await page.screenshot();
+    // A PNG (ISO 15948, 5.2) that is not one flat colour.
+    expect([...picture.subarray(0, 8)]).toEqual([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a]);
+    expect(picture.length).toBeGreaterThan(30_000);
+  });
+});
+
+describe('a hostile file', () => {
+  it('shows its names as text', async () => {
+    const line = [0, 480, 960].map((tick) => ({ tick, end: tick + 200, pitch: 50 }));
+    const recording = join(folder, 'hostile.mid');
+    writeFileSync(recording, bytesOf([trackOf(line, [], hostileName)]));
+    const page = await opened(sheetOf([recording, '--map', 'maps/saltmarsh-horns.yaml'], 'hostile.html'));
+    expect(await page.locator('img').count()).toBe(0);
+    expect(await page.evaluate(() => 'hurt' in window)).toBe(false);
+    expect(await page.locator('.page-margin .label').first().textContent()).toContain(hostileName);
+    expect(await page.locator('th', { hasText: hostileName }).count()).toBe(1);
+    await page.locator('[data-note="n0-0"]').hover();
+    expect(await page.locator('#why').innerText()).toContain(hostileName);
+    expect(await page.locator('img').count()).toBe(0);
+  });
+});
+
+it('nothing was asked for but the pages themselves', () => {
+  expect(asked.length).toBeGreaterThan(1);
+  expect(asked.filter((address) => !address.startsWith(pathToFileURL(folder).href))).toEqual([]);
+});
