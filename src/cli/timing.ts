@@ -89,6 +89,13 @@ export function timingFor(flags: TimingFlags, map: ArticulationMap): TimingOptio
   };
 }
 
+/** Whether any of these options was given. */
+export function asksForTiming({ pull, ...flags }: TimingFlags): boolean {
+  const { compensate, joins, preroll, grid, roll, rollOrder, loosen, seed } = flags;
+  const given = [compensate, joins, preroll, grid, roll, rollOrder, loosen, seed];
+  return pull.length > 0 || given.some((one) => one !== undefined);
+}
+
 function pulls(text: string, before: readonly Pull[]): readonly Pull[] {
   const [, role, digits] = /^(?:([a-z]+)=)?(\d{1,3}(?:\.\d+)?)%$/u.exec(text) ?? [];
   const share = Number(digits) / 100;

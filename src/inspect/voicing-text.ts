@@ -118,8 +118,9 @@ function remarksOn(voicing: Voicing, names: readonly string[]): readonly Remark[
   ];
 }
 
+/** Two lines that meet at a fourth, or in octaves, are nothing to tell. */
 function bareRemarks({ bare, pitches }: Voicing): readonly Remark[] {
-  if (bare === null || bare === 'octaves') return [];
+  if (bare === null || bare === 'octaves' || (bare === 'fourths' && pitches.length === 2)) return [];
   const all = pitches.map((one) => pitch(one.pitch)).join('–');
   const says = `bare ${bare} (${all}): without a third it is neither major nor minor`;
   return [{ key: `bare ${bare}`, weight: 0, says }];

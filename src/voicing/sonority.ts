@@ -1,6 +1,6 @@
 import type { SoundingNote } from '../model/harmony.js';
 import type { Clock } from '../time/index.js';
-import { sweep } from './sounding.js';
+import { pitchesOfKey, sweep } from './sounding.js';
 import type { Stretch, VoicedPitch } from './types.js';
 
 /**
@@ -17,7 +17,7 @@ const equallyLong = 0.8;
 
 /** One set of pitches within a stretch. */
 interface Tally {
-  readonly pitches: readonly number[];
+  readonly key: string;
   ms: number;
   /** The longest time without a change, and its tick. */
   unchanged: number;
@@ -45,7 +45,7 @@ export function sonorities(
       const tally = chosen[next];
       if (tally && tally.tick >= endTick) return;
       if (tally && tally.tick >= tick)
-        found[next] = tally.pitches.map((pitch) => {
+        found[next] = pitchesOfKey(tally.key).map((pitch) => {
           return { pitch, parts: [...sounding.partsAt(pitch).keys()].sort((a, b) => a - b) };
         });
     }
@@ -70,7 +70,7 @@ function longest(notes: readonly SoundingNote[], stretches: readonly Stretch[], 
     const known = tallies.get(key);
     const ms = clock.ms(endTick) - clock.ms(tick);
     if (!known) {
-      tallies.set(key, { pitches: sounding.pitches(), ms, unchanged: ms, tick });
+      tallies.set(key, { key, ms, unchanged: ms, tick });
       return;
     }
     known.ms += ms;
@@ -83,7 +83,7 @@ function longest(notes: readonly SoundingNote[], stretches: readonly Stretch[], 
 }
 
 function longestOf(tallies: readonly Tally[]): Tally | undefined {
-  const able = tallies.filter(({ pitches, ms }) => ms >= shortest && isVoicing(pitches));
+  const able = tallies.filter(({ key, ms }) => ms >= shortest && isVoicing(pitchesOfKey(key)));
   const most = able.reduce((ms, tally) => Math.max(ms, tally.ms), 0);
   return able.find(({ ms }) => ms >= equallyLong * most);
 }

@@ -2,10 +2,8 @@ import type { SoundingNote } from '../model/harmony.js';
 
 /** What sounds at one time. */
 export interface Sounding {
-  /** The same for the same set of pitches, and for no other. */
+  /** The sounding pitches in short: the same for the same set, and for no other. See `pitchesOfKey`. */
   key(): string;
-  /** Low to high. */
-  pitches(): readonly number[];
   /** The highest sounding pitch that is at most a pitch; −1 where there is none. */
   highestUpTo(pitch: number): number;
   /** The lowest sounding pitch; −1 in silence. */
@@ -54,6 +52,16 @@ export function sweep(
   }
 }
 
+/** The pitches of a key, low to high. */
+export function pitchesOfKey(key: string): readonly number[] {
+  return key.split(',').flatMap((word, index) => {
+    const bits = Number(word);
+    const pitches: number[] = [];
+    for (let bit = 0; bit < 32; bit++) if (bits & (1 << bit)) pitches.push(32 * index + bit);
+    return pitches;
+  });
+}
+
 /** The notes of one part on one pitch. */
 interface Held {
   count: number;
@@ -63,14 +71,14 @@ interface Held {
 function soundingState(notes: readonly SoundingNote[]) {
   const held = Array.from({ length: pitchCount }, () => new Map<number, Held>());
   const parts = new Map<number, number>();
+  /** A bit for each pitch. */
   const words = new Int32Array(pitchCount / 32);
   const sounds = (pitch: number) => (held[pitch]?.size ?? 0) > 0;
   const flip = (pitch: number) => {
     words[pitch >> 5] = (words[pitch >> 5] ?? 0) ^ (1 << (pitch & 31));
   };
   const sounding: Sounding = {
-    key: () => words.join(),
-    pitches: () => held.flatMap(({ size }, pitch) => (size > 0 ? [pitch] : [])),
+    key: () => `${words[0]},${words[1]},${words[2]},${words[3]}`,
     highestUpTo(pitch) {
       let at = Math.min(pitch, pitchCount - 1);
       while (at >= 0 && !sounds(at)) at -= 1;

@@ -16,6 +16,7 @@ import { stage } from '../files/stage.js';
 import { exit, type Io, UsageError } from '../io.js';
 import type { PartOptions } from '../jobs.js';
 import { cueTask, songTask } from '../sheet-tasks.js';
+import { asksForTiming } from '../timing.js';
 import { refuse } from './compile.js';
 
 export interface SheetOptions extends PartOptions {
@@ -68,9 +69,7 @@ async function load(
   const { value: bytes, diagnostics } = await readInput(input, Math.max(maxMidi, maxCue), io);
   if (!bytes) return { value: undefined, diagnostics };
   if (isCue(bytes) || /\.ya?ml$/iu.test(input)) {
-    if (options.map.length > 0) throw new UsageError('a cue names its maps itself: leave --map out');
-    if (options.track.length > 0 || options.channel !== undefined)
-      throw new UsageError('a cue names its tracks itself: leave --track and --channel out');
+    refuseOptionsOfRecordings(options);
     const cue = readCue(bytes, input, { maxBytes: maxCue });
     const taken = cue.value ? overwrites(cue.value, output) : [];
     return cueTask({ ...cue, diagnostics: [...cue.diagnostics, ...taken] }, options, io);
@@ -81,6 +80,18 @@ async function load(
   if (options.map.length === 0 && read.value)
     throw new UsageError('say which library plays it: --map MAP.yaml, or TRACK=MAP.yaml for each track');
   return songTask(read, options, io);
+}
+
+/** A cue says all of this itself. */
+function refuseOptionsOfRecordings(options: SheetOptions): void {
+  const { map, track, channel, restate } = options;
+  if (map.length > 0) throw new UsageError('a cue names its maps itself: leave --map out');
+  if (track.length > 0 || channel !== undefined)
+    throw new UsageError('a cue names its tracks itself: leave --track and --channel out');
+  if (restate.length > 0)
+    throw new UsageError("a cue's maps say when to send switches again: leave --restate out");
+  if (asksForTiming(options))
+    throw new UsageError('a cue has its timing in itself: leave timing options out');
 }
 
 /** no-sheet: the music has no bars, or its tracks do not belong together. */
