@@ -44,6 +44,8 @@ export async function loadJobs(
   options: PartOptions,
   io: Io,
 ): Promise<Outcome<LoadedJobs>> {
+  if (options.map.length === 0)
+    throw new UsageError('say which library plays it: --map MAP.yaml, or TRACK=MAP.yaml for each track');
   const song = original && prerolled(original, options);
   const assignments = song ? assign(song, options) : [];
   const files = song

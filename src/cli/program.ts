@@ -1,8 +1,7 @@
-import { Argument, Command, CommanderError, InvalidArgumentError, Option } from 'commander';
+import { Argument, Command, CommanderError, Option } from 'commander';
 import { escapeText } from '../diagnose/escape.js';
-import { parseDuration } from '../read/map/duration.js';
 import { exit, type Io, UsageError } from './io.js';
-import type { Restate } from './jobs.js';
+import { collect, mapLimit, megabytes, partOptions, trackOptions } from './options.js';
 import { schemaKinds } from './schema-kinds.js';
 import { timingOptions } from './timing.js';
 
@@ -19,7 +18,9 @@ Examples:
   keyslip check horns.yaml                                  is the map in order?
   keyslip compile take.mid --map horns.yaml -o out.mid      switch a recorded line
   keyslip explain take.mid --map horns.yaml --at 12..16     why did bars 12 to 16 come out so?
-  keyslip cue night.cue.yaml                                compile a whole piece of several parts`;
+  keyslip cue night.cue.yaml                                compile a whole piece of several parts
+  keyslip sheet night.cue.yaml -o night.html                look at what was decided
+  keyslip compare HEAD:horns.yaml horns.yaml take.mid       what does an edit of the map change?`;
 
 /**
  * Runs one command line.
@@ -115,7 +116,7 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
       finish(import('./commands/prove.js').then(({ proveCommand }) => proveCommand(file, options, io))),
     );
 
-  const sheet = partOptions(program.command('sheet'), 'optional')
+  const sheet = partOptions(program.command('sheet'))
     .summary('write what was decided as a page to look at')
     .description(
       'Writes staves with articulations, switches, dynamics, chords and balance as one HTML page, for a cue, a recording, or a compiled file.',
@@ -163,11 +164,17 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
     );
 
   const inspect = trackOptions(program.command('inspect'))
-    .summary('say what sounds mechanical in a recording')
+    .summary('say what sounds in a recording, and what of it sounds mechanical')
     .description(
-      'Says what sounds mechanical in a recording, in which bars, and what mends it. Needs no map.',
+      'Says what sounds mechanical in a recording, in which bars, and what mends it; then its chords, how they are laid out, where each part lies, and which sections cover others. Needs no map.',
     )
     .argument('<in.mid>', 'the recording; - reads standard input')
+    .addOption(
+      new Option('--per <length>', 'tell the chord of each, not where it is found to change').choices([
+        'beat',
+        'bar',
+      ]),
+    )
     .action((input, options) =>
       finish(
         import('./commands/inspect.js').then(({ inspectCommand }) => inspectCommand(input, options, io)),
@@ -219,72 +226,6 @@ function configure(program: Command, io: Io): void {
 /** An option's description, with its choices; lists that begin empty are not worth a word. */
 function describeOption({ description, argChoices }: Option): string {
   return argChoices ? `${description}: ${argChoices.join(', ')}` : description;
-}
-
-function partOptions(command: Command, map: 'required' | 'optional' = 'required'): Command {
-  const which = 'the map; TRACK=MAP.yaml for one track of several (repeat it)';
-  const option = new Option('-m, --map <map.yaml>', which).argParser(collect).default([], '');
-  return trackOptions(command)
-    .addOption(option.makeOptionMandatory(map === 'required'))
-    .option(
-      '--restate <bars|rest>',
-      'send switches again after so many bars (8) or after a rest (2s), whatever the map says',
-      restates,
-      [],
-    )
-    .addOption(mapLimit());
-}
-
-function restates(text: string, before: readonly Restate[]): readonly Restate[] {
-  if (/^[1-9]\d{0,2}$/u.test(text)) return [...before, { everyBars: Number(text) }];
-  if (/^(\d{1,6}(\.\d{1,3})?(ms|s)|[1-9]\d{0,2}\/[1-9]\d{0,3})$/u.test(text))
-    return [...before, { afterRest: parseDuration(text) }];
-  throw new InvalidArgumentError('Give a number of bars (8), or the length of a rest (2s or 1/2).');
-}
-
-function trackOptions(command: Command): Command {
-  return command
-    .option(
-      '-t, --track <name|number>',
-      'the track, by name or counted from 1 (repeat it for several)',
-      collect,
-      [],
-    )
-    .option('-c, --channel <1-16>', 'only the notes of this channel', channelNumber)
-    .option('--max-midi <MB>', 'read MIDI files up to this size (64)', megabytes)
-    .option('--max-events <number>', 'read MIDI files of up to so many events (4000000)', eventCount);
-}
-
-function mapLimit(): Option {
-  return new Option('--max-map <KB>', 'read maps up to this size (256)').argParser(
-    (text) => positive(text) * 1024,
-  );
-}
-
-function collect(value: string, before: readonly string[]): readonly string[] {
-  return [...before, value];
-}
-
-function channelNumber(text: string): number {
-  const channel = Number(text);
-  if (!Number.isInteger(channel) || channel < 1 || channel > 16)
-    throw new InvalidArgumentError('A channel is a number from 1 to 16.');
-  return channel;
-}
-
-function megabytes(text: string): number {
-  return positive(text) * 1024 * 1024;
-}
-
-function eventCount(text: string): number {
-  if (!/^[1-9]\d{0,8}$/u.test(text)) throw new InvalidArgumentError('Give a whole number above 0.');
-  return Number(text);
-}
-
-function positive(text: string): number {
-  const value = Number(text);
-  if (!(value > 0 && value <= 4096)) throw new InvalidArgumentError('Give a number above 0, up to 4096.');
-  return value;
 }
 
 function escapeLines(text: string): string {

@@ -3,7 +3,7 @@ import { escapeText } from '../diagnose/escape.js';
 import type { BarBalance } from './balance.js';
 
 /** One section covering another over a stretch of bars, with the most that it does so by. */
-interface Stretch {
+export interface Stretch {
   from: number;
   to: number;
   covered: Covered;
@@ -16,15 +16,20 @@ interface Stretch {
 export function balanceText(bars: readonly BarBalance[]): string {
   if (bars.length === 0) return '';
   const heading = `Balance over ${bars.length} bars in which sections play together (strengths after Rimsky-Korsakov):`;
-  const lines = stretches(bars).map(({ from, to, covered: { name, by, excess, suggested } }) => {
+  const lines = stretches(bars).map(({ from, to, covered }) => {
     const where = from === to ? `bar ${from}` : `bars ${from}–${to}`;
-    return `  ${where}: ${escapeText(name)} covered by ${escapeText(by)} (${tenth(excess)} dB stronger; ${tenth(suggested)} dB on the latter would mend it)`;
+    return `  ${where}: ${escapeText(sayCovered(covered))}`;
   });
   return [heading, ...(lines.length > 0 ? lines : ['  nothing covers anything'])].join('\n');
 }
 
+/** One section covering another, in words; not escaped. */
+export function sayCovered({ name, by, excess, suggested }: Covered): string {
+  return `${name} covered by ${by} (${tenth(excess)} dB stronger; ${tenth(suggested)} dB on the latter would mend it)`;
+}
+
 /** Successive bars in which one section covers another are told as one. */
-function stretches(bars: readonly BarBalance[]): readonly Stretch[] {
+export function stretches(bars: readonly BarBalance[]): readonly Stretch[] {
   const open = new Map<string, Stretch>();
   const found: Stretch[] = [];
   bars.forEach(({ bar, covered }, index) => {

@@ -30,12 +30,17 @@ export function harmonyText(harmony: readonly Harmony[]): string {
 function rowOf(here: Harmony): Row {
   const { bar, beat, tick, chord, degree, bass, altered } = here;
   return [
-    bar === null ? `tick ${tick}` : `${bar}.${beat ?? 1}`,
+    bar === null || beat === null ? `tick ${tick}` : `${bar}.${sayBeat(beat)}`,
     chord?.name ?? nothing,
     degree ?? nothing,
     pitchName(bass, here),
     altered.join(' '),
   ];
+}
+
+/** A beat with its half: "2½"; finer places are told as the beat, or the half, behind which they lie. */
+function sayBeat(beat: number): string {
+  return `${Math.floor(beat)}${beat % 1 >= 0.5 ? '½' : ''}`;
 }
 
 /** Whether a stretch goes on with what sounded before it. */

@@ -16,7 +16,7 @@ const mostBars = 6;
 export function registerText(registers: readonly Register[]): string {
   if (registers.length === 0) return '';
   const names = new Map(registers.map(({ part, name }) => [part, name]));
-  const heading = 'Registers (C4 is middle C; ranges of the Orchestra Library, thirds of them in semitones):';
+  const heading = "Registers (C4 is middle C; thirds of the instrument's range, in semitones):";
   return [heading, ...registers.flatMap((register) => partLines(register, names))].join('\n');
 }
 

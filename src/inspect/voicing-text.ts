@@ -12,6 +12,15 @@ interface Remark {
   readonly says: string;
 }
 
+/** What there is to say of voicings, over a stretch of bars. */
+export interface VoicingRemark {
+  readonly tick: number;
+  /** null in files without bars. */
+  readonly from: number | null;
+  readonly to: number | null;
+  readonly says: string;
+}
+
 /** A remark over a stretch of bars. */
 interface Passage {
   readonly tick: number;
@@ -52,6 +61,19 @@ export function voicingText(voicings: readonly Voicing[], names: readonly string
   return [countsOf(voicings), ...lines, ...(more > 0 ? [`  … and ${plural(more, 'more place')}`] : [])].join(
     '\n',
   );
+}
+
+/** The same remarks one by one, for other ways of showing them; not escaped again. */
+export function voicingRemarks(
+  voicings: readonly Voicing[],
+  names: readonly string[],
+): readonly VoicingRemark[] {
+  return passagesOf(voicings, names).map(({ tick, from, to, remark: { says } }) => ({
+    tick,
+    from,
+    to,
+    says,
+  }));
 }
 
 function countsOf(voicings: readonly Voicing[]): string {

@@ -2,7 +2,7 @@ import type { CompiledPart } from '../compile/index.js';
 import { formatPlace } from '../diagnose/format.js';
 import { harmonyOf } from '../harmony/index.js';
 import { balanceByBar } from '../inspect/balance.js';
-import { sectionOf } from '../inspect/sections.js';
+import { type Section, sectionOf } from '../inspect/sections.js';
 import type { Diagnostic } from '../model/diagnostic.js';
 import type { SoundingNote } from '../model/harmony.js';
 import type { Sheet, SheetPart, SheetRemark } from '../model/sheet.js';
@@ -43,31 +43,19 @@ export function sheetOf({ title, song, tracks, jobs, diagnostics }: SheetTask): 
     return sheetPart(base, layersOf(base, jobs), track, index);
   });
   const notes = soundingOf(parts);
-  const harmony = harmonyOf(
-    notes.filter(({ part }) => parts[part]?.family !== 'percussion'),
-    clock,
-    { per: 'found' },
-  );
-  const sections = bases.flatMap(({ compiled: { part, map } }) => {
-    const track = song.tracks[part.track - 1];
-    if (!track || map.family === 'percussion') return [];
-    const section =
-      sectionOf(track, part) ?? sectionOf({ ...track, name: map.instrument.toLowerCase() }, part);
-    return section
-      ? [{ ...section, name: bases.find((one) => one.compiled.part === part)?.name ?? section.name }]
-      : [];
-  });
+  const harmony = harmonyOf(notes, clock, { per: 'found' });
+  const balance = balanceByBar(song, sectionsOf(song, bases));
   return {
     title,
     source: song.file,
     clock,
-    endTick: notes.reduce((last, { endTick }) => Math.max(last, endTick), 1),
+    endTick: lastTick(parts),
     parts,
     harmony,
-    balance: balanceByBar(song, sections),
+    balance,
     remarks: numbered([
       ...diagnostics.map((diagnostic) => warning(diagnostic, parts, clock)),
-      ...observationsOn(parts, notes, harmony, clock),
+      ...observationsOn({ parts, notes, harmony, balance, clock }),
     ]),
   };
 }
@@ -81,10 +69,34 @@ function layersOf(base: SheetJob, jobs: readonly SheetJob[]): readonly Layered[]
   );
 }
 
+/** The sections of the orchestra that parts are, by track, else by the instrument of the map. */
+function sectionsOf(song: Song, bases: readonly SheetJob[]): readonly Section[] {
+  return bases.flatMap(({ name, compiled: { part, map } }): readonly Section[] => {
+    const track = song.tracks[part.track - 1];
+    if (!track || map.family === 'percussion') return [];
+    const section = sectionOf(track, part) ?? sectionOf({ ...track, name: map.instrument }, part);
+    return section ? [{ ...section, name }] : [];
+  });
+}
+
+function lastTick(parts: readonly SheetPart[]): number {
+  return parts.reduce(
+    (last, { notes }) => notes.reduce((latest, { endTick }) => Math.max(latest, endTick), last),
+    1,
+  );
+}
+
+/** The notes of parts that have pitches, in order of time. */
 function soundingOf(parts: readonly SheetPart[]): readonly SoundingNote[] {
   return parts
-    .flatMap(({ notes }, part) =>
-      notes.map(({ tick, endTick, pitch, velocity }) => ({ tick, endTick, pitch, velocity, part })),
+    .flatMap(({ notes, family }, part) =>
+      (family === 'percussion' ? [] : notes).map(({ tick, endTick, pitch, velocity }) => ({
+        tick,
+        endTick,
+        pitch,
+        velocity,
+        part,
+      })),
     )
     .sort((a, b) => a.tick - b.tick || a.pitch - b.pitch || a.part - b.part);
 }

@@ -17,7 +17,7 @@ export function scoreOf({ parts, clock, harmony, remarks, endTick }: Sheet): Sco
 function chordTexts(harmony: readonly Harmony[]): ScoreToNotate['chords'] {
   return harmony.flatMap(({ tick, chord, degree }, index) => {
     if (!chord || harmony[index - 1]?.chord?.name === chord.name) return [];
-    const isAltered = degree !== null && degree.startsWith('♭');
+    const isAltered = degree?.startsWith('♭');
     return [{ tick, text: isAltered ? `${chord.name} (${degree})` : chord.name }];
   });
 }

@@ -13,6 +13,33 @@ describe('keyslip inspect', () => {
     };
     expect(parts[0]?.measures).toHaveLength(5);
   });
+  it('tells chords, how they are laid out, where parts lie, and what covers what', () => {
+    const { out } = keyslip(['inspect', 'maps/demo/skerry-point.mid']);
+    expect(out).toMatch(/Harmony:\n.*\n {2}in D minor:\n {2}1\.1 +Dm +i +D3/u);
+    expect(out).toContain('bare fifths (A2–E3–E5): without a third it is neither major nor minor');
+    expect(out).toContain('  Trumpets (trumpet, harmony): G4–E5');
+    expect(out).toContain('Balance over 9 bars');
+  });
+  it('tells the chord of each beat or bar where that is asked for', () => {
+    const rows = (...per: readonly string[]) => {
+      const { out } = keyslip(['inspect', 'maps/demo/skerry-point.mid', '--json', ...per]);
+      return (JSON.parse(out) as { harmony: { bar: number; beat: number; chord: string }[] }).harmony;
+    };
+    const bars = rows('--per', 'bar');
+    expect(new Set(bars.map(({ bar }) => bar)).size).toBe(bars.length);
+    expect(bars.every(({ beat }) => beat === 1)).toBe(true);
+    const beats = rows('--per', 'beat');
+    expect(beats.length).toBeGreaterThan(2 * bars.length);
+    expect(rows()[0]).toMatchObject({
+      bar: 1,
+      beat: 1,
+      chord: 'Dm',
+      bass: 'D3',
+      key: 'D minor',
+      degree: 'i',
+    });
+    expect(keyslip(['inspect', 'maps/demo/skerry-point.mid', '--per', 'week']).status).toBe(2);
+  });
 });
 
 describe('timing options', () => {

@@ -13,7 +13,7 @@ describe('registers in words', () => {
   it('have a line for each part', () => {
     const notes = [...line(0, [60, 69, 70, 90]), ...line(1, same(40, 4))];
     expect(text(notes, [{ name: 'Oboe' }, { name: 'Drone' }], clock)).toEqual([
-      'Registers (C4 is middle C; ranges of the Orchestra Library, thirds of them in semitones):',
+      "Registers (C4 is middle C; thirds of the instrument's range, in semitones):",
       '  Oboe (melody): C4–F#6, mean C5; of A#3–A6: 50 % dark, 25 % middle, 25 % bright',
       '  Drone (bass): E2–E2, mean E2; no range known',
     ]);

@@ -1,8 +1,12 @@
 import { balanceByBar } from '../../inspect/balance.js';
 import { balanceText } from '../../inspect/balance-text.js';
+import { harmonyJson, harmonyText } from '../../inspect/harmony-text.js';
 import { inspect } from '../../inspect/index.js';
+import { musicOf } from '../../inspect/music.js';
+import { registerJson, registerText } from '../../inspect/register-text.js';
 import { sectionOf } from '../../inspect/sections.js';
 import { inspectedText } from '../../inspect/text.js';
+import { voicingJson, voicingText } from '../../inspect/voicing-text.js';
 import { type CommonOptions, jsonOf, loadSong, printJson, show } from '../context.js';
 import { exit, type Io } from '../io.js';
 import { partsOfEvery, partsOfNamed } from '../tracks.js';
@@ -11,9 +15,11 @@ export interface InspectOptions extends CommonOptions {
   readonly track: readonly string[];
   /** 1–16. */
   readonly channel?: number;
+  /** How often harmony is told; where it is found to change, if absent. */
+  readonly per?: 'beat' | 'bar';
 }
 
-/** `keyslip inspect`: says what sounds mechanical in a recording, where, and what mends it. */
+/** `keyslip inspect`: says what sounds mechanical in a recording and what mends it; what sounds together, and where it lies. */
 export async function inspectCommand(input: string, options: InspectOptions, io: Io): Promise<number> {
   const { value: song, diagnostics } = await loadSong(input, options, io);
   if (song) {
@@ -28,6 +34,7 @@ export async function inspectCommand(input: string, options: InspectOptions, io:
       return (track && sectionOf(track, part)) ?? [];
     });
     const balance = balanceByBar(song, sections);
+    const { names, harmony, voicings, registers } = musicOf(song, parts, options.per ?? 'found');
     if (options.json)
       printJson(
         {
@@ -39,13 +46,22 @@ export async function inspectCommand(input: string, options: InspectOptions, io:
             notes,
             measures,
           })),
+          harmony: harmonyJson(harmony),
+          voicing: voicingJson(voicings, names),
+          register: registerJson(registers),
           balance,
           diagnostics: jsonOf(diagnostics),
         },
         io,
       );
     else {
-      const told = [...found.map(inspectedText), balanceText(balance)].filter((text) => text !== '');
+      const told = [
+        ...found.map(inspectedText),
+        harmonyText(harmony),
+        voicingText(voicings, names),
+        registerText(registers),
+        balanceText(balance),
+      ].filter((text) => text !== '');
       io.out(`${told.join('\n\n') || 'There are no notes in this file.'}\n`);
     }
   } else if (options.json) printJson({ input, diagnostics: jsonOf(diagnostics) }, io);

@@ -76,10 +76,7 @@ async function load(
   }
   const { maxEvents } = options;
   const most = { maxBytes: maxMidi, ...(maxEvents === undefined ? {} : { maxEvents }) };
-  const read = readMidi(bytes, input, most);
-  if (options.map.length === 0 && read.value)
-    throw new UsageError('say which library plays it: --map MAP.yaml, or TRACK=MAP.yaml for each track');
-  return songTask(read, options, io);
+  return songTask(readMidi(bytes, input, most), options, io);
 }
 
 /** A cue says all of this itself. */

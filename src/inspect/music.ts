@@ -1,0 +1,50 @@
+import { harmonyOf, isPitched, soundingNotes } from '../harmony/index.js';
+import type { Harmony } from '../model/harmony.js';
+import type { Part } from '../model/line.js';
+import type { Song } from '../model/song.js';
+import { type Register, registerOf } from '../register/index.js';
+import { clockOf } from '../time/index.js';
+import { type Voicing, voicingOf } from '../voicing/index.js';
+
+/** What sounds together, how it is laid out, and where each part lies. Numbers of parts are indices into `names`. */
+export interface Music {
+  readonly names: readonly string[];
+  readonly harmony: readonly Harmony[];
+  readonly voicings: readonly Voicing[];
+  readonly registers: readonly Register[];
+}
+
+/**
+ * Looks at parts as music that sounds together. Percussion is left out; in a file of format 2, whose tracks are pieces
+ * of their own, all but the first of the tracks is.
+ *
+ * @param per how often harmony is told: as it is found to change, or for each beat or bar
+ */
+export function musicOf(song: Song, parts: readonly Part[], per: 'found' | 'beat' | 'bar'): Music {
+  const [first] = parts;
+  const together = parts.filter(
+    (part) => isPitched(part) && (song.format !== 2 || part.track === first?.track),
+  );
+  const names = together.map(({ track, trackName }) => (trackName === '' ? `track ${track}` : trackName));
+  const clock = clockOf(song, first?.track ?? 1);
+  const notes = soundingNotes(song, together);
+  const harmony = harmonyOf(notes, clock, { per });
+  const described = together.map((part, index) => {
+    const program = programOf(song, part);
+    return { name: names[index] ?? '', ...(program === undefined ? {} : { program }) };
+  });
+  return {
+    names,
+    harmony,
+    voicings: voicingOf(notes, harmony, clock),
+    registers: registerOf(notes, described, clock),
+  };
+}
+
+/** The first program that a part sets, as it stands in the file. */
+function programOf(song: Song, { track, channel }: Part): number | undefined {
+  const event = song.tracks[track - 1]?.events.find(
+    (one) => one.type === 'programChange' && one.channel === channel,
+  );
+  return event?.type === 'programChange' ? event.programNumber : undefined;
+}
