@@ -1,10 +1,12 @@
+import { spawnSync } from 'node:child_process';
 import { cpSync, readdirSync, readFileSync, symlinkSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
 import { codes } from '../../src/diagnose/codes.js';
 import { isCue, readCue } from '../../src/read/cue/index.js';
-import { keyslip, scratchFolder } from '../support/cli.js';
+import { keyslip, program, scratchFolder } from '../support/cli.js';
+import { commitAll } from '../support/git.js';
 import { readWhole } from '../support/map.js';
 import { bytesOf, trackOf } from '../support/song.js';
 
@@ -15,7 +17,7 @@ const scripts = Object.keys(
 const blocks = [...readme.matchAll(/```sh\n([\s\S]*?)```/gu)].flatMap(([, block = '']) => block.split('\n'));
 const commands = blocks.map((line) => line.replace(/\s+#.*$/u, '').trim()).filter((line) => line !== '');
 
-/** A folder like a reader's: the maps of the project, and the files that the commands speak of. */
+/** A repository like a reader's: the maps of the project, and the files that the commands speak of, in one commit. */
 function readersFolder(): string {
   const folder = scratchFolder();
   cpSync('maps', join(folder, 'maps'), { recursive: true });
@@ -27,6 +29,7 @@ function readersFolder(): string {
     join(folder, 'cue.mid'),
     bytesOf([trackOf(line(50), [], 'Horns'), trackOf(line(60), [], 'Violas')]),
   );
+  commitAll(folder);
   return folder;
 }
 
@@ -91,6 +94,40 @@ describe('the README', () => {
   it('names every map of the project', () => {
     for (const name of readdirSync('maps').filter((file) => file.endsWith('.yaml')))
       expect(readme).toContain(`\`${name}\``);
+  });
+});
+
+describe('a repository of maps, as the README has it', () => {
+  const folder = readersFolder();
+  const edit = (name: string, from: string, to: string) => {
+    const text = readFileSync(join(folder, name), 'utf8');
+    expect(text).toContain(from);
+    writeFileSync(join(folder, name), text.replace(from, to));
+  };
+
+  it('is told of changes in these words', () => {
+    edit('horns.yaml', 'below: 160ms', 'below: 110ms');
+    const [, shown = ''] = /<!-- compared -->\n```\n([\s\S]*?)```/u.exec(readme) ?? [];
+    const words = 'compare HEAD:horns.yaml horns.yaml maps/demo/last-boat.mid';
+    expect(commands).toContain(`keyslip ${words}`);
+    expect(keyslip(words.split(' '), { cwd: folder })).toMatchObject({ status: 1, err: '', out: shown });
+  });
+
+  it('is checked by the script, which fails for a map with another outcome, and passes new maps', () => {
+    const [, script = ''] = /```bash\n([\s\S]*?)```/u.exec(readme) ?? [];
+    const bin = scratchFolder();
+    symlinkSync(program, join(bin, 'keyslip'));
+    const env = { ...process.env, PATH: `${bin}:${process.env.PATH}` };
+    const check = () => spawnSync('sh', ['-c', script, 'sh', 'HEAD'], { cwd: folder, env, encoding: 'utf8' });
+    cpSync(join(folder, 'maps/tidewater-oboe.yaml'), join(folder, 'maps/new.yaml'));
+    const before = check();
+    expect([before.status, before.stderr]).toEqual([0, '']);
+    expect(before.stdout).toContain('maps/new.yaml: in order');
+    edit('maps/saltmarsh-horns.yaml', 'pitch: D2, held: 130ms', 'pitch: D2, held: 165ms');
+    edit('maps/saltmarsh-horns.yaml', 'below: 160ms', 'below: 170ms');
+    const after = check();
+    expect([after.status, after.stderr]).toEqual([1, '']);
+    expect(after.stdout).toContain('note 2: staccato-3 → staccato-2');
   });
 });
 
