@@ -2,6 +2,7 @@
  * keyslip as a library: read → understand → decide → realise → write, each a pure function over plain data.
  */
 export { runExamples } from './check/examples.js';
+export { compareMaps } from './compare/index.js';
 export {
   type Compiled,
   type CompiledPart,

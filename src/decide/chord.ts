@@ -26,7 +26,7 @@ export function settleChord(
     const top = highest.get(channelFor(map, decision.articulation, line.part.channel));
     if (!top || top.articulation === decision.articulation) return decision;
     diagnostics.push(conflict(decision, top, line));
-    return { ...top, note: decision.note };
+    return { ...top, note: decision.note, decidedBy: top.note };
   });
   return { decisions: settled, diagnostics };
 }

@@ -41,7 +41,7 @@ export function decide(
 
 /** What was decided for a chord's top note, for each of its notes. */
 function alike(top: Decision | undefined, notes: readonly MeasuredNote[]): readonly Decision[] {
-  return top ? notes.map((note) => (note === top.note ? top : { ...top, note })) : [];
+  return top ? notes.map((note) => (note === top.note ? top : { ...top, note, decidedBy: top.note })) : [];
 }
 
 function bindNote(

@@ -55,6 +55,13 @@ function sayMove(move: Move | undefined): string {
 
 /** Why a note got its articulation, in one line. */
 export function reason(map: ArticulationMap, decision: Decision): string {
+  const { decidedBy } = decision;
+  if (!decidedBy) return ownReason(map, decision);
+  const by = spellPitch(decidedBy.pitch, map.middleC);
+  return `${ownReason(map, { ...decision, note: decidedBy })}, by ${by} of its chord`;
+}
+
+function ownReason(map: ArticulationMap, decision: Decision): string {
   const { rule, mark, insteadOf, note } = decision;
   if (rule === 'marked') return `marked [${mark ?? ''}]`;
   const decided = map.rules[rule];

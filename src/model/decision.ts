@@ -3,6 +3,8 @@ import type { MeasuredNote } from './line.js';
 /** What one note will sound with, and why. */
 export interface Decision {
   readonly note: MeasuredNote;
+  /** The note of its chord that decided for it; absent where it decided itself. */
+  readonly decidedBy?: MeasuredNote;
   /** The articulation's name in the map. */
   readonly articulation: string;
   /** Index of the rule that decided; 'marked' where a mark in the music decided by itself. */

@@ -32,6 +32,18 @@ describe('explaining', () => {
     expect(lines[4]).toContain('marked [joined]');
   });
 
+  it('says of a lower note what the top note of its chord decided', () => {
+    const chord = [
+      { tick: 0, end: 900, pitch: 60 },
+      { tick: 0, end: 100, pitch: 64 },
+    ];
+    const played = songOf([trackOf(chord)]);
+    const realised = realiseParts(played, [{ part: { track: 1, trackName: '', channel: 0 }, map }]);
+    const [, low, high] = realised.parts[0] ? explainPart(realised.parts[0]) : [];
+    expect(low).toMatch(/C4 {2}short .*: held 104\.2 ms \(below 130ms\), by E4 of its chord/u);
+    expect(high).toMatch(/E4 {2}short .*: held 104\.2 ms \(below 130ms\)( ·|$)/u);
+  });
+
   it('shows no control characters of a track name', () => {
     expect(explainPart(part).join('')).not.toContain('\x1b');
     expect(summary(parts, 'in.mid', 'out.mid')).not.toContain('\x1b');

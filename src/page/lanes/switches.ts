@@ -20,10 +20,13 @@ export function switchesLane({ columns, y }: Lane, switches: readonly SheetSwitc
       layer === undefined
         ? `<path class="lead" d="M${at(x)} ${at(y)}H${at(Math.max(end, x + 12))}"/><path class="sent" d="M${at(x)} ${at(y - 90)}V${at(y + 90)}"/>`
         : `<path class="sent" d="M${at(x)} ${at(y + 40)}l60 60l-60 60l-60 -60z"/>`;
-    const isShown = text !== '' && x >= free[row];
-    if (isShown) free[row] = x + (text.length + 1.5) * letterWidth;
+    const width = (text.length + 1.5) * letterWidth;
+    // At the end of the system a text goes back to the left.
+    const left = x + width > columns.right + letterWidth ? x - width : x;
+    const isShown = text !== '' && left >= free[row];
+    if (isShown) free[row] = left + width;
     const label = isShown
-      ? `<text x="${at(x)}" y="${at(y + rows[row])}" font-size="${smallText}">${plain(text)}</text>`
+      ? `<text x="${at(left)}" y="${at(y + rows[row])}" font-size="${smallText}">${plain(text)}</text>`
       : '';
     const told = `${articulation}${layer === undefined ? '' : ` of ${layer}`}: ${sent || 'channel'}, ${leadMs.toFixed(1)} ms before its note`;
     return `<g class="switch ${row}"><title>${plain(told)}</title>${shape}${label}</g>`;

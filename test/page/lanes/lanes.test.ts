@@ -45,9 +45,16 @@ describe('switches', () => {
   });
 
   it('leave out texts that would stand in each other', () => {
-    const drawn = switchesLane(lane(), [sheetSwitch(100), sheetSwitch(150), sheetSwitch(900)]);
-    expect(drawn.match(/<text/gu)).toHaveLength(2);
+    const wide = { ...lane(), columns: { ...columns, to: 4000, right: 4100 } };
+    const drawn = switchesLane(wide, [sheetSwitch(100), sheetSwitch(150), sheetSwitch(2000)]);
+    expect([...drawn.matchAll(/<text x="(\d+)"/gu)].map(([, x]) => x)).toEqual(['200', '2100']);
     expect(drawn.match(/class="sent"/gu)).toHaveLength(3);
+  });
+
+  it('say the last of a system to the left of it', () => {
+    const wide = { ...lane(), columns: { ...columns, to: 4000, right: 4100 } };
+    const [, x] = /<text x="(\d+)"/u.exec(switchesLane(wide, [sheetSwitch(3990)])) ?? [];
+    expect(Number(x)).toBeLessThan(3600);
   });
 
   it('show names as text', () => {
