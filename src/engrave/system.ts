@@ -22,7 +22,7 @@ export interface EngravedSystem {
   readonly markup: string;
   /** The signs that it uses: the markup of each, by name. */
   readonly signs: ReadonlyMap<string, string>;
-  /** Where notes and rests stand, by their ids: the left edge of the head, on its middle line. */
+  /** Where notes and rests stand, by their ids: the left edge of the head, on its middle line. Rests of whole bars, which stand in the middle, are left out. */
   readonly places: ReadonlyMap<string, Point>;
   /** From the top. */
   readonly staves: readonly Stave[];
@@ -69,7 +69,7 @@ function pairsIn(text: string): readonly Point[] {
 function placesIn(page: Element, { x, y }: Point): ReadonlyMap<string, Point> {
   const places = new Map<string, Point>();
   for (const element of elementsIn(page)) {
-    const isPlaced = ['note', 'rest', 'mRest'].some((name) => isOfClass(element, name));
+    const isPlaced = isOfClass(element, 'note') || isOfClass(element, 'rest');
     if (!isPlaced || element.attribs.id === undefined) continue;
     const drawn = elementsIn(element).find(({ name }) => name === 'use');
     const [corner] = pairsIn(drawn?.attribs.transform ?? '');

@@ -100,7 +100,7 @@ describe("the demo's sheet in a browser", () => {
     const explained = keyslip(['cue', demo, '-o', '-', '--json']);
     expect(explained.status).toBe(0);
     await page.locator('[data-note="n0-0"]').hover();
-    const told = await page.locator('#why').innerText();
+    const told = await page.locator('#why').textContent();
     expect(told).toContain(first?.notes[0]?.articulation ?? '?');
     expect(told).toMatch(/harbour-light-horns\.yaml:\d+: /u);
     expect(told).toContain(`bar ${first?.notes[0]?.bar}, beat ${first?.notes[0]?.beat}`);
@@ -202,7 +202,7 @@ describe('a hostile file', () => {
     expect(await page.locator('.page-margin .label').first().textContent()).toContain(hostileName);
     expect(await page.locator('th', { hasText: hostileName }).count()).toBe(1);
     await page.locator('[data-note="n0-0"]').hover();
-    expect(await page.locator('#why').innerText()).toContain(hostileName);
+    expect(await page.locator('#why').textContent()).toContain(hostileName);
     expect(await page.locator('img').count()).toBe(0);
   });
 });

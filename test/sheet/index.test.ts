@@ -1,0 +1,128 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { type CompiledCue, compileCue, mapsOf } from '../../src/cue/index.js';
+import { readCue } from '../../src/read/cue/index.js';
+import { readMap } from '../../src/read/map/index.js';
+import { readMidi } from '../../src/read/midi/index.js';
+import { sheetOf } from '../../src/sheet/index.js';
+import { scoreOf } from '../../src/sheet/score.js';
+
+const folder = 'maps/demo';
+const bytesOf = (name: string) => new Uint8Array(readFileSync(join(folder, name)));
+
+/** The demo's cue, compiled. */
+function demo(): CompiledCue {
+  const { value: cue } = readCue(bytesOf('skerry-point.cue.yaml'), 'skerry-point.cue.yaml');
+  const { value: song } = readMidi(bytesOf('skerry-point.mid'), 'skerry-point.mid');
+  if (!cue || !song) throw new Error('the demo cannot be read');
+  const maps = mapsOf(cue).flatMap(({ text }) => {
+    const { value } = readMap(bytesOf(text), text);
+    return value ? [[text, value] as const] : [];
+  });
+  const { value } = compileCue(cue, { song, maps: new Map(maps) });
+  if (!value) throw new Error('the demo does not compile');
+  return value;
+}
+
+const { parts, tracks, planned } = demo();
+const jobs = parts.map((compiled, index) => {
+  const { name = '', layer, doubles } = planned.jobs[index] ?? {};
+  return { compiled, name, ...(layer === undefined ? {} : { layer }), ...(doubles ? { doubles } : {}) };
+});
+const warning = {
+  code: 'note-out-of-range',
+  severity: 'warning',
+  message: 'the note is odd',
+  place: { kind: 'music', file: 'a.mid', track: 3, trackName: 'Trumpets', bar: 5, beat: 1, tick: 1920 * 4 },
+} as const;
+const sheet = sheetOf({ title: 'T', song: planned.song, tracks, jobs, diagnostics: [warning] });
+
+describe('what a sheet is made of', () => {
+  it('has the parts of the cue, each with its layers', () => {
+    expect(sheet.parts.map(({ name }) => name)).toEqual([
+      'Horns',
+      'Trumpets',
+      'Violins, upper desks',
+      'Violins, lower desks',
+      'Drums',
+    ]);
+    expect(sheet.parts.map(({ layers }) => layers.length)).toEqual([1, 0, 0, 0, 0]);
+  });
+
+  it('marks exactly the notes that the layer plays', () => {
+    const [horns] = sheet.parts;
+    const layered = horns?.notes.filter(({ layers }) => layers.includes('bite')) ?? [];
+    const played = jobs.find(({ layer }) => layer === 'bite')?.compiled.decisions ?? [];
+    expect(layered.map(({ pitch }) => pitch)).toEqual(played.map(({ note }) => note.pitch));
+    // The cue asks for velocities from 96 and pitches from 45, as they were played.
+    const decided = jobs[0]?.compiled.decisions.map(({ note }) => note) ?? [];
+    const asked = decided.filter(({ velocity, pitch }) => velocity >= 96 && pitch >= 45);
+    expect(layered.map(({ tick }) => tick)).toEqual(asked.map(({ tick }) => tick));
+  });
+
+  it('has velocities as they are in the output', () => {
+    for (const { notes, track, channel } of sheet.parts) {
+      const written = tracks
+        .get(track)
+        ?.events.flatMap((event) =>
+          event.type === 'noteOn' && event.channel === channel ? [event.velocity] : [],
+        );
+      expect([...notes.map(({ velocity }) => velocity)].sort()).toEqual([...(written ?? [])].sort());
+    }
+  });
+
+  it('has each switch once, before its note by the lead of the map or a tick more', () => {
+    const [horns] = sheet.parts;
+    const own = horns?.switches.filter(({ layer }) => layer === undefined) ?? [];
+    const ticks = new Set(jobs[0]?.compiled.realised.switchTicks.filter((tick) => tick !== null));
+    expect(own.map(({ tick }) => tick)).toEqual([...ticks].sort((a, b) => a - b));
+    for (const { leadMs } of own) expect(leadMs).toBeGreaterThanOrEqual(25);
+    expect(own.every(({ sent }) => /^[A-G]#?-2$/u.test(sent))).toBe(true);
+  });
+
+  it('leaves percussion out of the harmony, and has it in the music', () => {
+    const drums = sheet.parts.find(({ family }) => family === 'percussion');
+    expect(drums?.notes.length).toBeGreaterThan(0);
+    const pitched = sheet.parts.filter(({ family }) => family !== 'percussion');
+    const pitches = new Set(pitched.flatMap(({ notes }) => notes.map(({ pitch }) => pitch)));
+    expect(sheet.harmony.filter(({ bass }) => !pitches.has(bass))).toEqual([]);
+    const last = Math.max(...pitched.flatMap(({ notes }) => notes.map(({ endTick }) => endTick)));
+    expect(sheet.harmony.every(({ tick }) => tick < last)).toBe(true);
+  });
+
+  it('numbers what it has to tell, warnings first', () => {
+    const [first, ...others] = sheet.remarks;
+    expect(first).toMatchObject({ kind: 'warning', sign: '▲1', part: 1, bar: 5 });
+    expect(first?.text).toContain('the note is odd [note-out-of-range]');
+    expect(others.map(({ sign }) => sign)).toEqual(others.map((_, index) => `△${index + 2}`));
+    const bars = others.map(({ bar = 0 }) => bar);
+    expect(bars).toEqual([...bars].sort((a, b) => a - b));
+  });
+});
+
+describe('the score of a sheet', () => {
+  const score = scoreOf(sheet);
+
+  it('names articulations where they change, and no sooner', () => {
+    sheet.parts.forEach(({ notes }, index) => {
+      const words = new Map(score.staves[index]?.words.map(({ id, text }) => [id, text]));
+      notes.forEach(({ id, articulation }, at) => {
+        const changes = articulation !== notes[at - 1]?.articulation;
+        expect(words.get(id)?.startsWith(articulation) ?? false).toBe(changes);
+      });
+    });
+  });
+
+  it('has the sign of a remark at the first note from its tick on', () => {
+    const signed = score.staves[1]?.words.find(({ text }) => text.includes('▲1'));
+    const note = sheet.parts[1]?.notes.find(({ tick }) => tick >= 1920 * 4);
+    expect(signed?.id).toBe(note?.id);
+  });
+
+  it('has chords only where they change', () => {
+    const texts = score.chords.map(({ text }) => text);
+    expect(texts.length).toBeGreaterThan(3);
+    expect(texts.every((text, index) => text !== texts[index - 1])).toBe(true);
+  });
+});
