@@ -26,7 +26,7 @@ Examples:
  * Runs one command line.
  *
  * @param argv the words after the program's name
- * @returns the exit status: 0 done, 1 the input or a map has errors, 2 the command line is wrong
+ * @returns the exit status: 0 done; 1 the input or a map has errors, or compared maps decide otherwise; 2 the command line is wrong
  */
 export async function run(argv: readonly string[], io: Io): Promise<number> {
   let status: number = exit.done;

@@ -125,6 +125,12 @@ describe('a sheet that cannot be', () => {
     const both = ['--map', 'A=maps/general-midi-strings.yaml', '--map', 'B=maps/general-midi-strings.yaml'];
     expect(run('sheet', 'pieces.mid', ...both, '-o', 'x.html').err).toContain('[no-sheet]');
     expect(run('sheet', 'pieces.mid', ...plainMap, '--track', 'B', '-o', 'x.html').status).toBe(0);
+    // The longest delta of the format, 0FFFFFFF, at the coarsest division: 67 million bars.
+    const endless = [...line, { tick: 0x0fffffff, end: 0x0fffffff + 1, pitch: 50 }];
+    writeFileSync(join(cwd, 'endless.mid'), bytesOf([trackOf(endless)], { ppq: 1 }));
+    expect(run('sheet', 'endless.mid', ...plainMap, '-o', 'x.html').err).toContain(
+      'a sheet has room for 100000',
+    );
   });
 
   it('leaves the sheet that was there', () => {

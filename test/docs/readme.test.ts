@@ -91,6 +91,16 @@ describe('the README', () => {
     expect(table.trim().split('\n').slice(2)).toEqual(rows);
   });
 
+  it('shows pictures that are there, and says in words what they show', () => {
+    const pictures = [...readme.matchAll(/!\[(.*?)\]\((.+?)\)/gu)];
+    expect(pictures.length).toBeGreaterThan(0);
+    for (const [, words = '', path = ''] of pictures) {
+      expect(words.length).toBeGreaterThan(40);
+      // The signature of PNG (ISO 15948, 5.2).
+      expect([...readFileSync(path).subarray(0, 4)]).toEqual([0x89, 0x50, 0x4e, 0x47]);
+    }
+  });
+
   it('names every map of the project', () => {
     for (const name of readdirSync('maps').filter((file) => file.endsWith('.yaml')))
       expect(readme).toContain(`\`${name}\``);

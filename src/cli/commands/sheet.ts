@@ -7,6 +7,7 @@ import { pageOf } from '../../page/index.js';
 import { isCue, readCue } from '../../read/cue/index.js';
 import { readMidi } from '../../read/midi/index.js';
 import { type SheetTask, sheetOf } from '../../sheet/index.js';
+import { noSheet } from '../../sheet/no-sheet.js';
 import { scoreOf } from '../../sheet/score.js';
 import { jsonOf, limits, printJson, show, status } from '../context.js';
 import { overwrites } from '../cue-files.js';
@@ -27,7 +28,7 @@ export interface SheetOptions extends PartOptions {
 export async function sheetCommand(input: string, options: SheetOptions, io: Io): Promise<number> {
   const output = outputOf(input, options);
   const { value: task, diagnostics } = await load(input, output, options, io);
-  const all = [...diagnostics, ...(task ? withoutStaves(task) : [])];
+  const all = [...diagnostics, ...(task ? noSheet(task) : [])];
   if (!task || status(all, options) !== exit.done) return refuse(input, all, options, io);
   const sheet = sheetOf(task);
   const notation = notate(scoreOf(sheet));
@@ -89,26 +90,6 @@ function refuseOptionsOfRecordings(options: SheetOptions): void {
     throw new UsageError("a cue's maps say when to send switches again: leave --restate out");
   if (asksForTiming(options))
     throw new UsageError('a cue has its timing in itself: leave timing options out');
-}
-
-/** no-sheet: the music has no bars, or its tracks do not belong together. */
-function withoutStaves({ song, jobs }: SheetTask): readonly Diagnostic[] {
-  const tracks = new Set(jobs.map(({ compiled }) => compiled.part.track));
-  const isFrames = song.division.kind === 'smpte';
-  if (!isFrames && (song.format !== 2 || tracks.size < 2)) return [];
-  return [
-    {
-      code: 'no-sheet',
-      severity: 'error',
-      place: { kind: 'file', file: song.file },
-      message: isFrames
-        ? 'the file counts SMPTE frames, which know no bars to write the music in'
-        : 'the file is of format 2, whose tracks are pieces of their own and do not sound together',
-      hint: isFrames
-        ? 'export it with ticks for each quarter note'
-        : '--track NAME writes the sheet of one of them',
-    },
-  ];
 }
 
 function outputOf(input: string, { output, map }: SheetOptions): string {

@@ -1,0 +1,40 @@
+import type { Diagnostic } from '../model/diagnostic.js';
+import { clockOf } from '../time/index.js';
+import type { SheetTask } from './index.js';
+
+/** More bars than this, over all staves, are not written: the page would be of no use (some 80 MB), and take minutes. */
+const mostBars = 100_000;
+
+/** no-sheet: the music has no bars, its tracks do not sound together, or it is too long to be written down. */
+export function noSheet({ song, jobs }: SheetTask): readonly Diagnostic[] {
+  const say = (message: string, hint: string): readonly Diagnostic[] => [
+    { code: 'no-sheet', severity: 'error', place: { kind: 'file', file: song.file }, message, hint },
+  ];
+  if (song.division.kind === 'smpte')
+    return say(
+      'the file counts SMPTE frames, which know no bars to write the music in',
+      'export it with ticks for each quarter note',
+    );
+  const tracks = new Set(jobs.map(({ compiled }) => compiled.part.track));
+  if (song.format === 2 && tracks.size > 1)
+    return say(
+      'the file is of format 2, whose tracks are pieces of their own and do not sound together',
+      '--track NAME writes the sheet of one of them',
+    );
+  const staves = jobs.filter(({ layer }) => layer === undefined).length;
+  const bars = lastBar(jobs, clockOf(song, jobs[0]?.compiled.part.track ?? 1));
+  if (bars * staves <= mostBars) return [];
+  return say(
+    `the music has ${bars} bars for each of ${staves} parts; a sheet has room for ${Math.floor(mostBars / staves)}`,
+    'take out the silence before the last notes, or fewer parts at a time',
+  );
+}
+
+function lastBar(jobs: SheetTask['jobs'], clock: ReturnType<typeof clockOf>): number {
+  const last = jobs.reduce(
+    (latest, { compiled }) =>
+      compiled.line.notes.reduce((most, { endTick }) => Math.max(most, endTick), latest),
+    0,
+  );
+  return clock.position(last)?.bar ?? 0;
+}
