@@ -81,6 +81,8 @@ export interface SheetRemark {
   readonly part?: number;
   readonly tick?: number;
   readonly bar?: number;
+  /** Where it is about several bars: the last of them. */
+  readonly toBar?: number;
 }
 
 /** Everything that a sheet shows. */

@@ -11,9 +11,12 @@ export function remarksMarkup({ remarks, parts }: Pick<Sheet, 'remarks' | 'parts
   return `<section aria-labelledby="told"><h2 id="told">Warnings and observations</h2><ul class="remarks">${items.join('')}</ul></section>`;
 }
 
-function whereabouts({ bar, part }: SheetRemark, parts: Sheet['parts']): string {
+function whereabouts({ bar, toBar, part }: SheetRemark, parts: Sheet['parts']): string {
   const name = part === undefined ? '' : (parts[part]?.name ?? '');
-  const where = bar === undefined ? '' : `<a href="#bar-${bar}">bar ${bar}</a>`;
+  const where =
+    bar === undefined
+      ? ''
+      : `<a href="#bar-${bar}">${toBar === undefined ? `bar ${bar}` : `bars ${bar}–${toBar}`}</a>`;
   const said = [where, plain(name)].filter((text) => text !== '').join(', ');
   return said === '' ? '' : `${said}: `;
 }

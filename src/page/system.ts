@@ -11,7 +11,7 @@ import { at } from './markup.js';
 import type { Slice } from './slices.js';
 
 /** The radius within which a head is pointed at. */
-const reach = 170;
+const reach = 150;
 
 /** One system of the sheet: the engraved music, and the lanes that belong to it. */
 export function systemMarkup(

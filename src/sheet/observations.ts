@@ -26,39 +26,38 @@ export function observationsOn(music: Observed): readonly Remark[] {
 
 function ofVoicing({ parts, notes, harmony, clock }: Observed): readonly Remark[] {
   const names = parts.map(({ name }) => name);
-  return voicingRemarks(voicingOf(notes, harmony, clock), names).map(({ from, to, says }): Remark => {
-    const until = from === null || to === from ? '' : `to bar ${to}: `;
-    return { kind: 'observation', text: `${until}${says}`, ...atBar(from) };
-  });
+  return voicingRemarks(voicingOf(notes, harmony, clock), names).map(
+    ({ from, to, says }): Remark => ({ kind: 'observation', text: says, ...inBars(from, to) }),
+  );
 }
 
 function ofRegister({ parts, notes, clock }: Observed): readonly Remark[] {
   return registerOf(notes, parts, clock).flatMap((register) =>
     register.observations.map((observation): Remark => {
-      const under = observation.under === undefined ? undefined : parts[observation.under]?.name;
-      const text = observationText({ ...observation, bars: null }, register, under);
-      const { bars } = observation;
-      const until = bars && bars.to !== bars.from ? `to bar ${bars.to}: ` : '';
+      const { bars, under } = observation;
+      const below = under === undefined ? undefined : parts[under]?.name;
+      const text = observationText({ ...observation, bars: null }, register, below);
       const start = bars === null ? null : clock.barStart(bars.from);
       const tick = start === null ? {} : { tick: start };
-      return {
-        kind: 'observation',
-        text: `${until}${text}`,
-        part: register.part,
-        ...tick,
-        ...atBar(bars?.from),
-      };
+      return { kind: 'observation', text, part: register.part, ...tick, ...inBars(bars?.from, bars?.to) };
     }),
   );
 }
 
 function ofBalance({ balance }: Observed): readonly Remark[] {
-  return stretches(balance).map(({ from, to, covered }): Remark => {
-    const until = to === from ? '' : `to bar ${to}: `;
-    return { kind: 'observation', text: `${until}${sayCovered(covered)}`, ...atBar(from) };
-  });
+  return stretches(balance).map(
+    ({ from, to, covered }): Remark => ({
+      kind: 'observation',
+      text: sayCovered(covered),
+      ...inBars(from, to),
+    }),
+  );
 }
 
-function atBar(bar: number | null | undefined): Pick<Remark, 'bar'> {
-  return bar === null || bar === undefined ? {} : { bar };
+function inBars(
+  from: number | null | undefined,
+  to: number | null | undefined,
+): Pick<Remark, 'bar' | 'toBar'> {
+  if (from === null || from === undefined) return {};
+  return to === null || to === undefined || to === from ? { bar: from } : { bar: from, toBar: to };
 }

@@ -1,0 +1,42 @@
+import { describe, expect, it } from 'vitest';
+import { observationsOn } from '../../src/sheet/observations.js';
+import { clockOf } from '../../src/time/index.js';
+import { sheetPart } from '../page/support.js';
+import { songOf, trackOf } from '../support/song.js';
+
+const clock = clockOf(songOf([trackOf([])]), 1);
+const bar = 1920;
+
+describe('observations', () => {
+  it('name bars, parts and reasons, in order of bars', () => {
+    const parts = [sheetPart({ name: 'Cello' }), sheetPart({ name: 'Viola' })];
+    // C2 with E2 in bars 3 and 4: a third that lies low.
+    const notes = [36, 40].map((pitch, part) => {
+      return { tick: 2 * bar, endTick: 4 * bar, pitch, velocity: 80, part };
+    });
+    const covered = [{ name: 'Viola', by: 'Cello', excess: 6, suggested: -6 }];
+    const balance = [1, 2].map((at) => ({ bar: at, sections: [], covered }));
+    const at = { key: { tonic: 0, mode: 'major', name: 'C major', fifths: 0 }, chord: null } as const;
+    const stretch = { tick: 2 * bar, endTick: 4 * bar, bar: 3, beat: 1, bass: 36, degree: null, altered: [] };
+    const harmony = [{ ...at, ...stretch, pitchClasses: [0, 4] }];
+    const found = observationsOn({ parts, notes, harmony, balance, clock });
+    expect(found[0]).toEqual({
+      kind: 'observation',
+      text: 'Viola covered by Cello (6 dB stronger; −6 dB on the latter would mend it)',
+      bar: 1,
+      toBar: 2,
+    });
+    const bars = found.map((one) => one.bar ?? 0);
+    expect(bars).toEqual([...bars].sort((a, b) => a - b));
+  });
+
+  it('tell a low third of three notes', () => {
+    const parts = ['Basses', 'Cellos', 'Violas'].map((name) => sheetPart({ name }));
+    const notes = [36, 40, 55].map((pitch, part) => ({ tick: 0, endTick: bar, pitch, velocity: 80, part }));
+    const key = { tonic: 0, mode: 'major', name: 'C major', fifths: 0 } as const;
+    const stretch = { tick: 0, endTick: bar, bar: 1, beat: 1, bass: 36, degree: null, altered: [] };
+    const harmony = [{ ...stretch, key, chord: null, pitchClasses: [0, 4, 7] }];
+    const texts = observationsOn({ parts, notes, harmony, balance: [], clock }).map(({ text }) => text);
+    expect(texts.some((text) => text.includes('C2–E2 is a major third that lies low'))).toBe(true);
+  });
+});
