@@ -15,8 +15,9 @@ import { readMap } from '../../src/read/map/index.js';
 import { readMidi } from '../../src/read/midi/index.js';
 import { partsOf } from '../../src/understand/index.js';
 import { generator, mutateBytes, mutateText, pick, randomCommand } from './mutate.js';
+import { sheetCase } from './sheet.js';
 
-export const kinds = ['midi', 'map', 'command', 'cue'] as const;
+export const kinds = ['midi', 'map', 'command', 'cue', 'sheet'] as const;
 export type Kind = (typeof kinds)[number];
 
 /** What cases begin from. */
@@ -38,6 +39,7 @@ export async function runCase(kind: Kind, number: number, seeds: Seeds): Promise
   const random = generator(number * 2_654_435_761 + kinds.indexOf(kind));
   if (kind === 'midi') return midiCase(seeds, random);
   if (kind === 'cue') return cueCase(random);
+  if (kind === 'sheet') return sheetCase(seeds, random);
   return kind === 'map' ? mapCase(seeds, random) : commandCase(seeds, random);
 }
 
@@ -140,19 +142,19 @@ async function commandCase(seeds: Seeds, random: () => number): Promise<string> 
   }
 }
 
-function mapFrom(text: string): ArticulationMap {
+export function mapFrom(text: string): ArticulationMap {
   const { value } = readMap(new TextEncoder().encode(text), 'map.yaml');
   if (!value) throw new Error('a seed map has errors');
   return value;
 }
 
 /** A refusal must say why. */
-function refused(diagnostics: readonly Diagnostic[]): string {
+export function refused(diagnostics: readonly Diagnostic[]): string {
   if (!diagnostics.some(({ severity }) => severity === 'error')) throw new Error('refused without an error');
   return 'refused';
 }
 
-function shown(diagnostics: readonly Diagnostic[]): void {
+export function shown(diagnostics: readonly Diagnostic[]): void {
   for (const one of diagnostics) clean(formatDiagnostic(one, { color: false }));
 }
 

@@ -4,9 +4,9 @@ import { fileURLToPath } from 'node:url';
 import { type Kind, kinds, loadSeeds, runCase } from './cases.js';
 
 /**
- * `npm run fuzz -- [--midi 20000] [--map 2000] [--command 2000] [--cue 2000] [--first 0] [--folder FOLDER]`:
- * mutated MIDI files, maps, command lines and cues, each case made from its number. A case that throws, or takes more than five seconds, is named
- * and the run fails. Seeds are the demo recording, and the MIDI files of a folder where one is given.
+ * `npm run fuzz -- [--midi 20000] [--map 2000] [--command 2000] [--cue 2000] [--sheet 1000] [--first 0] [--folder FOLDER]`:
+ * mutated MIDI files, maps, command lines and cues, and sheets of mutated MIDI files, each case made from its number. A case that throws, or
+ * takes more than five seconds, is named and the run fails. Seeds are the demo recording, and the MIDI files of a folder where one is given.
  */
 const longest = 5000;
 
@@ -53,7 +53,7 @@ async function runAll(): Promise<void> {
   const failures: Failure[] = [];
   let worker = start(files);
   for (const kind of kinds) {
-    const count = option(kind, { midi: 20_000, map: 2000, command: 2000, cue: 2000 }[kind]);
+    const count = option(kind, { midi: 20_000, map: 2000, command: 2000, cue: 2000, sheet: 1000 }[kind]);
     const first = option('first', 0);
     const ends = new Map<string, number>();
     for (let number = first; number < first + count; number++) {
