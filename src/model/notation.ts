@@ -18,7 +18,7 @@ export interface StaffToNotate {
   readonly notes: readonly NoteToNotate[];
   /** Texts above the staff, each at the note with that id. */
   readonly words: readonly { readonly id: string; readonly text: string }[];
-  /** Written with a percussion clef; every pitch stands where a treble clef would have it. */
+  /** Written with a percussion clef; pitches stand as in a treble clef, moved by whole octaves onto the staff. */
   readonly percussion?: boolean;
 }
 

@@ -1,6 +1,5 @@
 import { type Spelling, signatureAlter, spell } from './spelling.js';
-import type { StaffBar } from './staff.js';
-import type { Piece } from './written.js';
+import { headId, type Piece, type StaffBar } from './written.js';
 
 /** A head: a note's pitch as it is written, and whether its accidental is. */
 export interface Head {
@@ -28,7 +27,7 @@ export function headsOf(bar: StaffBar, fifths: number): ReadonlyMap<Piece, reado
         const known = inForce.get(line) ?? signatureAlter(spelling.step, fifths);
         const showsAccidental = piece.nth === 0 && known !== spelling.alter;
         if (showsAccidental) inForce.set(line, spelling.alter);
-        return { id: piece.nth === 0 ? id : `${id}-${piece.nth + 1}`, spelling, showsAccidental };
+        return { id: headId(id, piece.nth), spelling, showsAccidental };
       }),
     );
   }

@@ -1,12 +1,14 @@
 import type { NotatedBar, Notation, ScoreToNotate } from '../model/notation.js';
 import type { Clock } from '../time/clock.js';
+import { chordsByBar } from './chords.js';
 import { clefOf } from './clef.js';
 import { keysByBar } from './keys.js';
 import { type Measure, measuresUpTo } from './measures.js';
 import { writeScore } from './mei/score.js';
 import { staffBars, type Voices, voicesOfStaff } from './staff.js';
 import { systemsOf } from './systems.js';
-import { barWidths } from './widths.js';
+import type { VoiceEvent } from './voices.js';
+import { barWidths, systemWidth } from './widths.js';
 
 /**
  * Writes played parts down as a score: the rhythm on the grid that it was played on, in MEI 5.0. Every note is
@@ -16,8 +18,9 @@ import { barWidths } from './widths.js';
 export function notate(score: ScoreToNotate): Notation {
   const { clock, staves } = score;
   const room = measuresUpTo(clock, lastBar(score) + 1);
-  const voices = staves.map((staff) => voicesOfStaff(staff, clock, room));
-  const measures = neededMeasures(room, voices);
+  const sounding = staves.map((staff) => voicesOfStaff(staff, clock, room));
+  const measures = neededMeasures(room, sounding);
+  const voices = sounding.map((staff) => endedAt(staff, measures.at(-1)?.end ?? 0));
   const fifths = keysByBar(score.keys, measures);
   const written = staves.map((staff, index) => ({
     label: staff.label,
@@ -25,7 +28,8 @@ export function notate(score: ScoreToNotate): Notation {
     words: new Map(staff.words.map(({ id, text }) => [id, text])),
     bars: staffBars(voices[index] ?? [[], []], measures),
   }));
-  const systems = systemsOf(barWidths(written, measures, score.chords));
+  const chords = chordsByBar(score.chords, measures);
+  const systems = systemsOf(barWidths(written, measures, chords), systemWidth(written, fifths));
   const bars = measures.map(({ bar, tick, endTick }, index): NotatedBar => {
     return { bar, tick, endTick, system: systems[index] ?? 0 };
   });
@@ -35,7 +39,7 @@ export function notate(score: ScoreToNotate): Notation {
     systems,
     fifths,
     staves: written,
-    chords: score.chords,
+    chords,
   });
   return { mei, bars, positions };
 }
@@ -58,4 +62,10 @@ function neededMeasures(room: readonly Measure[], voices: readonly Voices[]): re
     .flat()
     .some((voice) => (voice.at(-1)?.start ?? 0) >= (extra?.start ?? 0) && voice.length > 0);
   return isNeeded || room.length < 2 ? room : room.slice(0, -1);
+}
+
+/** No note sounds on behind the last bar. */
+function endedAt([line, second]: Voices, limit: number): Voices {
+  const ended = ({ start, end, notes }: VoiceEvent) => ({ start, end: Math.min(end, limit), notes });
+  return [line.map(ended), second.map(ended)];
 }

@@ -11,37 +11,41 @@ interface Segment extends Stretch {
   readonly event: VoiceEvent | undefined;
 }
 
-/** Whether silence is left blank, since another layer shows what there is. */
-export type Blank = (stretch: Stretch) => boolean;
-
 /**
  * Writes one voice in one bar.
  *
  * @param events those that sound in the bar, in order
- * @param written how many pieces of an event have been written already; brought up to date
+ * @param written how many pieces of an event have been written already, for those that go on; brought up to date
+ * @param isBlank silence is left blank, since another layer shows what there is
  */
 export function layerOf(
   events: readonly VoiceEvent[],
   measure: Measure,
   division: Division,
   written: Map<VoiceEvent, number>,
-  isBlank: Blank,
+  isBlank: boolean,
 ): Layer {
   const segments = segmentsOf(events, measure);
   const marks = segments.map(({ start }) => start);
   const tuplets = tupletsOf(marks, measure, pulseOf(measure.meter));
   const pieces: Piece[] = [];
   for (const segment of segments) {
-    const isSpace = segment.event === undefined && isBlank(segment);
-    for (const { stretch, tuplet } of atTuplets(segment, tuplets)) {
-      for (const piece of valuesOf(stretch, tuplet, measure, division, segment.event === undefined)) {
-        const nth = segment.event ? (written.get(segment.event) ?? 0) : 0;
-        if (segment.event) written.set(segment.event, nth + 1);
-        pieces.push({ ...piece, event: segment.event, isSpace, nth, tuplet });
+    const { event } = segment;
+    for (const { stretch, tuplet } of atTuplets(segment, tuplets))
+      for (const { start, end, value } of valuesOf(stretch, tuplet, measure, division, !event)) {
+        const nth = event ? count(event, end, written) : 0;
+        pieces.push({ start, end, value, event, isSpace: !event && isBlank, nth, tuplet });
       }
-    }
   }
   return pieces;
+}
+
+/** How many pieces of an event come before the one that ends at `end`. */
+function count(event: VoiceEvent, end: number, written: Map<VoiceEvent, number>): number {
+  const before = written.get(event) ?? 0;
+  if (end < event.end) written.set(event, before + 1);
+  else if (before > 0) written.delete(event);
+  return before;
 }
 
 function segmentsOf(events: readonly VoiceEvent[], measure: Measure): readonly Segment[] {

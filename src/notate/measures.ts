@@ -23,6 +23,11 @@ export interface Measure {
   readonly meter: Meter;
 }
 
+/** Whether two bars have the same time signature. */
+export function isSameMeter(a: Meter, b: Meter): boolean {
+  return a.count === b.count && a.unit === b.unit;
+}
+
 /** The finest lower number that is written. */
 const FINEST_UNIT = 64;
 
@@ -65,14 +70,14 @@ export function unitAt(clock: Clock, measures: readonly Measure[], tick: number)
   const bar = clock.position(tick)?.bar ?? 1;
   const measure = measures[Math.min(bar, measures.length) - 1];
   if (!measure) return 0;
-  return Math.min(
-    measure.end,
-    measure.start + ((tick - measure.tick) * WHOLE) / (clock.ticksPerWhole ?? WHOLE),
-  );
+  const { start, end } = measure;
+  const ticks = Math.max(1, measure.endTick - measure.tick);
+  return Math.min(end, start + ((tick - measure.tick) * (end - start)) / ticks);
 }
 
 /** The tick of a place in a bar; before the next bar line, as the place is. */
-export function tickOf(clock: Clock, measure: Measure, place: number): number {
-  const tick = measure.tick + Math.round(((place - measure.start) * (clock.ticksPerWhole ?? WHOLE)) / WHOLE);
+export function tickOf(measure: Measure, place: number): number {
+  const ticks = measure.endTick - measure.tick;
+  const tick = measure.tick + Math.round(((place - measure.start) * ticks) / (measure.end - measure.start));
   return Math.min(tick, Math.max(measure.tick, measure.endTick - 1));
 }

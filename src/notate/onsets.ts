@@ -3,7 +3,9 @@ import type { Clock } from '../time/clock.js';
 import { findGrid } from '../timing/grid/index.js';
 import { groupOnsets } from '../understand/onsets.js';
 import { pulseOf } from './division.js';
-import { type Measure, unitAt } from './measures.js';
+import { type Measure, unitAt, WHOLE } from './measures.js';
+import { type Grid, stepAt } from './release.js';
+import { joinRolled, type Struck, TOGETHER_MS } from './rolled.js';
 
 /** Notes struck together, at their written place. */
 export interface WrittenOnset {
@@ -21,15 +23,13 @@ export interface WrittenOnsets {
   readonly parts: ReadonlyMap<number, number>;
 }
 
-/** Notes within this of an onset's first belong to it, as where no map says otherwise. */
-const together = { unit: 'ms', ms: 35 } as const;
+const together = { unit: 'ms', ms: TOGETHER_MS } as const;
 
-/** So do notes within a 512th of it: only below 14 quarters a minute is that longer, and no grid could part them. */
+/** Notes within a 512th of an onset's first belong to it, too: only below 14 quarters a minute is that longer, and no grid could part them. */
 const finest = { unit: 'whole', numerator: 1, denominator: 512 } as const;
 
-interface Struck {
-  readonly tick: number;
-  readonly notes: readonly NoteToNotate[];
+interface RefinedGrid extends Grid {
+  readonly parts: Map<number, number>;
 }
 
 /** Pulses of one length that follow each other without a break. */
@@ -51,8 +51,7 @@ export function writtenOnsets(
   const onsets: WrittenOnset[] = [];
   let before = -1;
   struck.forEach((onset, index) => {
-    const place = free(places[index] ?? 0, before, places[index + 1]);
-    if (place !== places[index]) refine(place, onset.tick, clock, measures, parts);
+    const place = free(places[index] ?? 0, before, places[index + 1], { measures, parts });
     onsets.push({ ...onset, place });
     before = place;
   });
@@ -61,10 +60,11 @@ export function writtenOnsets(
 
 function struckTogether(notes: readonly NoteToNotate[], clock: Clock): readonly Struck[] {
   const groups = groupOnsets(notes, clock, together).map((group) => ({ tick: group[0]?.tick ?? 0, group }));
-  return groupOnsets(groups, clock, finest).map((near) => ({
+  const struck = groupOnsets(groups, clock, finest).map((near) => ({
     tick: near[0]?.tick ?? 0,
     notes: near.flatMap(({ group }) => group),
   }));
+  return joinRolled(struck, clock);
 }
 
 function sections(struck: readonly Struck[], clock: Clock, measures: readonly Measure[]): readonly Section[] {
@@ -86,7 +86,7 @@ function sectionPlaces(
   clock: Clock,
   parts: Map<number, number>,
 ): readonly number[] {
-  const ticks = Math.max(1, Math.round((pulse * (clock.ticksPerWhole ?? 0)) / 3072));
+  const ticks = Math.max(1, Math.round((pulse * (clock.ticksPerWhole ?? 0)) / WHOLE));
   const found = findGrid(
     onsets.map(({ tick, at }) => ({
       beat: (at - start) / pulse,
@@ -97,28 +97,15 @@ function sectionPlaces(
   return found.places.map((place) => start + Math.round(place * pulse));
 }
 
-/** Sections know nothing of each other: where their places meet, the later takes the next free one. */
-function free(place: number, before: number, next: number | undefined): number {
+/**
+ * Sections know nothing of each other: an onset ahead of the bar line between two of them may have the first place of
+ * the later one, which then is free no more. What stood there takes the next one, for which the grid is refined.
+ */
+function free(place: number, before: number, next: number | undefined, grid: RefinedGrid): number {
   if (place > before) return place;
-  let step = 192;
-  while (step > 3 && next !== undefined && before + step >= next) step /= 2;
-  return before + step;
-}
-
-function refine(
-  place: number,
-  tick: number,
-  clock: Clock,
-  measures: readonly Measure[],
-  parts: Map<number, number>,
-): void {
-  const measure = measures[(clock.position(tick)?.bar ?? 1) - 1];
-  if (!measure) return;
-  const pulse = pulseOf(measure.meter);
-  const offset = (place - measure.start) % pulse;
-  const start = place - offset;
-  const known = parts.get(start) ?? 1;
-  let count = known;
-  while ((offset * count) % pulse !== 0) count *= 2;
-  parts.set(start, count);
+  const { from, step } = stepAt(before, grid, 1);
+  let finer = step;
+  while (next !== undefined && before + finer >= next) finer /= 2;
+  if (finer < step) grid.parts.set(from, (grid.parts.get(from) ?? 1) * (step / finer));
+  return before + finer;
 }

@@ -6,10 +6,7 @@ import { type Measure, unitAt } from './measures.js';
 import { writtenOnsets } from './onsets.js';
 import { writtenEnd } from './release.js';
 import { type VoiceEvent, voicesOf } from './voices.js';
-import type { Layer } from './written.js';
-
-/** One staff of one bar: no layer where the bar is empty, the upper layer first where there are two. */
-export type StaffBar = readonly Layer[];
+import type { StaffBar } from './written.js';
 
 /** Two voices of a staff. */
 export type Voices = readonly [readonly VoiceEvent[], readonly VoiceEvent[]];
@@ -17,11 +14,10 @@ export type Voices = readonly [readonly VoiceEvent[], readonly VoiceEvent[]];
 /** Finds a staff's written values: onsets on the grid, ends, voices. */
 export function voicesOfStaff(staff: StaffToNotate, clock: Clock, measures: readonly Measure[]): Voices {
   const { onsets, parts } = writtenOnsets(staff.notes, clock, measures);
-  const limit = measures.at(-1)?.end ?? 0;
   const grid = { measures, parts };
   const endOf = (note: NoteToNotate, start: number) =>
-    Math.min(limit, writtenEnd(start, unitAt(clock, measures, note.endTick), grid));
-  return voicesOf(onsets, endOf);
+    writtenEnd(start, unitAt(clock, measures, note.endTick), grid);
+  return voicesOf(onsets, endOf, (clock.ticksPerWhole ?? 0) / 4);
 }
 
 /** Writes a staff bar by bar. */
@@ -54,8 +50,8 @@ export function staffBars(voices: Voices, measures: readonly Measure[]): readonl
 }
 
 /**
- * Two voices in one bar: the higher one is the first layer. Rests are shown in the voice with more events, in the
- * other one only between its events.
+ * Two voices in one bar: the higher one is the first layer. A voice of a single event shows no rests beside one that
+ * has more.
  */
 function barOf(
   voices: readonly (readonly VoiceEvent[])[],
@@ -67,10 +63,7 @@ function barOf(
   const most = ordered.reduce((count, { length }) => Math.max(count, length), 0);
   const fuller = ordered.findIndex(({ length }) => length === most);
   return ordered.map((events, index) =>
-    layerOf(events, measure, division, written, ({ start, end }) => {
-      if (index === fuller) return false;
-      return end <= (events[0]?.start ?? 0) || start >= (events.at(-1)?.end ?? 0);
-    }),
+    layerOf(events, measure, division, written, index !== fuller && events.length === 1),
   );
 }
 

@@ -12,11 +12,14 @@ const BINARY = 3;
  * @param pulse the length of the pulses that divide the bar; marks divide them by 2, 3, and both
  */
 export function tupletsOf(marks: readonly number[], bar: Stretch, pulse: number): readonly Tuplet[] {
+  if (marks.every((mark) => (mark - bar.start) % BINARY === 0)) return [];
   const found: Tuplet[] = [];
   const inPulse = new Map<number, number[]>();
   for (const mark of marks) {
     const start = bar.start + Math.floor((mark - bar.start) / pulse) * pulse;
-    inPulse.set(start, [...(inPulse.get(start) ?? []), mark]);
+    const known = inPulse.get(start);
+    if (known) known.push(mark);
+    else inPulse.set(start, [mark]);
   }
   for (let start = bar.start; start < bar.end; start += pulse) {
     const pair = broad(start, bar, pulse, inPulse);

@@ -15,8 +15,11 @@ const FULL = 0.6;
 /** No shorter rest than a sixteenth is written between two notes. */
 const SHORTEST_REST = QUARTER / 4;
 
-/** What is left of a note that the next onset does not end, at least. */
+/** How far behind the next onset a note ends, at least, when it is no overlap: as it is written. */
 const HELD_ON = QUARTER;
+
+/** And as it was played, in quarters. */
+const PLAYED_ON = 0.75;
 
 /**
  * Deals a staff's onsets to two voices, so that in each of them one event ends before the next begins. A note that
@@ -24,10 +27,12 @@ const HELD_ON = QUARTER;
  * both are taken, notes end at the next onset.
  *
  * @param endOf where a note ends as it is written, were it alone
+ * @param quarter in ticks
  */
 export function voicesOf(
   onsets: readonly WrittenOnset[],
   endOf: (note: NoteToNotate, start: number) => number,
+  quarter: number,
 ): readonly [readonly VoiceEvent[], readonly VoiceEvent[]] {
   const line: VoiceEvent[] = [];
   const second: VoiceEvent[] = [];
@@ -35,7 +40,10 @@ export function voicesOf(
     const next = onsets[index + 1];
     const start = onset.place;
     const ends = onset.notes.map((note) => endOf(note, start));
-    const isHeld = ends.map((end) => next !== undefined && end >= next.place + HELD_ON);
+    const isHeld = onset.notes.map(({ endTick }, at) => {
+      if (!next || (ends[at] ?? 0) < next.place + HELD_ON) return false;
+      return endTick - next.tick >= PLAYED_ON * quarter;
+    });
     const held = onset.notes.filter((_, at) => isHeld[at]);
     const moving = onset.notes.filter((_, at) => !isHeld[at]);
     const heldEnd = ends.filter((_, at) => isHeld[at]).reduce((least, end) => Math.min(least, end), Infinity);

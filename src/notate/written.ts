@@ -1,3 +1,6 @@
+import type { Clock } from '../time/clock.js';
+import type { Clef } from './clef.js';
+import type { Measure } from './measures.js';
 import type { Value } from './values.js';
 import type { VoiceEvent } from './voices.js';
 
@@ -16,7 +19,7 @@ export interface Piece {
   readonly value: Value;
   /** undefined for a rest and for space. */
   readonly event: VoiceEvent | undefined;
-  /** Space where the other layer has the rest or the note. */
+  /** Space, where the other layer shows what there is. */
   readonly isSpace: boolean;
   /** For notes: 0 for the heads, then 1, 2 … for their tied continuations. */
   readonly nth: number;
@@ -25,3 +28,39 @@ export interface Piece {
 
 /** Pieces that fill a bar. */
 export type Layer = readonly Piece[];
+
+/** One staff of one bar: no layer where the bar is empty, the upper layer first where there are two. */
+export type StaffBar = readonly Layer[];
+
+/** A staff, ready to be put into MEI. */
+export interface WrittenStaff {
+  readonly label: string;
+  readonly clef: Clef;
+  /** Texts by the id of the note that they stand at. */
+  readonly words: ReadonlyMap<string, string>;
+  readonly bars: readonly StaffBar[];
+}
+
+/** A chord's name at its tick. */
+export interface ChordName {
+  readonly tick: number;
+  readonly text: string;
+}
+
+/** A score, ready to be put into MEI. Lists by bar are as long as `measures`. */
+export interface WrittenScore {
+  readonly clock: Clock;
+  readonly measures: readonly Measure[];
+  /** For each bar its system, from 0. */
+  readonly systems: readonly number[];
+  /** For each bar its key signature: sharps, flats negative. */
+  readonly fifths: readonly number[];
+  readonly staves: readonly WrittenStaff[];
+  /** For each bar the chords named in it. */
+  readonly chords: readonly (readonly ChordName[])[];
+}
+
+/** The id of an event's head or of its tied continuation. */
+export function headId(id: string, nth: number): string {
+  return nth === 0 ? id : `${id}-${nth + 1}`;
+}

@@ -49,7 +49,7 @@ export function sheetOf({ title, song, tracks, jobs, diagnostics }: SheetTask): 
     title,
     source: song.file,
     clock,
-    endTick: lastTick(parts),
+    endTick: lastTick(parts, clock),
     parts,
     harmony,
     balance,
@@ -79,11 +79,15 @@ function sectionsOf(song: Song, bases: readonly SheetJob[]): readonly Section[] 
   });
 }
 
-function lastTick(parts: readonly SheetPart[]): number {
-  return parts.reduce(
-    (last, { notes }) => notes.reduce((latest, { endTick }) => Math.max(latest, endTick), last),
-    1,
-  );
+/** A release that drags by less than this over the last bar line opens no bar of its own. Unit: ms. */
+const dragging = 100;
+
+function lastTick(parts: readonly SheetPart[], clock: Clock): number {
+  let last = 1;
+  for (const { notes } of parts)
+    for (const { tick, endTick } of notes)
+      last = Math.max(last, tick + 1, clock.tickAt(clock.ms(endTick) - dragging));
+  return last;
 }
 
 /** The notes of parts that have pitches, in order of time. */

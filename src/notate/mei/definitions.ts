@@ -53,7 +53,11 @@ function labels(label: string): string {
 
 function clef({ shape, line, octaves }: Clef): string {
   const place = octaves > 0 ? 'above' : 'below';
-  return element('clef', { shape, line, ...(octaves === 0 ? {} : { dis: 8, 'dis.place': place }) });
+  return element('clef', {
+    shape,
+    line,
+    ...(octaves === 0 || shape === 'perc' ? {} : { dis: 8, 'dis.place': place }),
+  });
 }
 
 function key({ shape }: Clef, fifths: number): string {

@@ -1,57 +1,53 @@
 import type { Head } from '../accidentals.js';
-import { trebleLocation } from '../clef.js';
+import type { Beam } from '../beams.js';
+import { type Clef, percussionLocation } from '../clef.js';
 import type { Layer, Piece, Tuplet } from '../written.js';
-import { element } from './xml.js';
+import { type Attributes, element } from './xml.js';
 
 /** What a layer's text is made from. */
 export interface LayerText {
   readonly heads: ReadonlyMap<Piece, readonly Head[]>;
-  readonly beams: ReadonlyMap<Piece, number>;
-  readonly isPercussion: boolean;
+  readonly beams: ReadonlyMap<Piece, Beam>;
+  readonly clef: Clef;
   readonly restId: (piece: Piece) => string;
 }
 
-/** A layer in MEI: tuplets around beams where a beam lies within one, otherwise beams around tuplets. */
+/** A layer in MEI: beams around the tuplets that they hold, otherwise tuplets around their beams. */
 export function layerText(layer: Layer, about: LayerText): string {
-  return runs(layer, ({ tuplet }) => outerTuplet(layer, tuplet, about))
-    .map(({ key, pieces }) => {
-      const inside = beamed(pieces, about);
-      return key ? tupletText(key, inside) : inside;
-    })
-    .join('');
+  const beamOf = (piece: Piece) => about.beams.get(piece);
+  const holding = (piece: Piece) => (beamOf(piece)?.holdsTuplets ? beamOf(piece) : undefined);
+  const inTuplets = (pieces: readonly Piece[], inside: (pieces: readonly Piece[]) => string) =>
+    runs(
+      pieces,
+      ({ tuplet }) => tuplet,
+      (tuplet, run) => tupletText(tuplet, inside(run)),
+    );
+  const values = (pieces: readonly Piece[]) => pieces.map((piece) => pieceText(piece, about)).join('');
+  const beamed = (pieces: readonly Piece[]) =>
+    runs(pieces, beamOf, (beam, run) => (beam ? element('beam', {}, values(run)) : values(run)));
+  return runs(layer, holding, (beam, run) =>
+    beam ? element('beam', {}, inTuplets(run, values)) : inTuplets(run, beamed),
+  );
 }
 
-/** A tuplet, unless it lies within a beam. */
-function outerTuplet(_layer: Layer, tuplet: Tuplet | undefined, _about: LayerText): Tuplet | undefined {
-  return tuplet;
-}
-
-function beamed(pieces: readonly Piece[], about: LayerText): string {
-  return runs(pieces, (piece) => about.beams.get(piece))
-    .map(({ key, pieces: run }) => {
-      const inside = run.map((piece) => pieceText(piece, about)).join('');
-      return key === undefined || run.length < 2 ? inside : element('beam', {}, inside);
-    })
-    .join('');
-}
-
-function tupletText({ num, numbase }: Tuplet, inside: string): string {
-  return element('tuplet', { num, numbase }, inside);
-}
-
-/** Neighbours of one key, together. */
-function runs<T, K>(
-  items: readonly T[],
-  keyOf: (item: T) => K,
-): readonly { readonly key: K; readonly pieces: readonly T[] }[] {
-  const found: { key: K; pieces: T[] }[] = [];
-  for (const item of items) {
-    const key = keyOf(item);
+/** The texts of neighbours that have a key in common. */
+function runs<K>(
+  pieces: readonly Piece[],
+  keyOf: (piece: Piece) => K,
+  textOf: (key: K, run: readonly Piece[]) => string,
+): string {
+  const found: { key: K; run: Piece[] }[] = [];
+  for (const piece of pieces) {
+    const key = keyOf(piece);
     const open = found.at(-1);
-    if (open && open.key === key) open.pieces.push(item);
-    else found.push({ key, pieces: [item] });
+    if (open && open.key === key) open.run.push(piece);
+    else found.push({ key, run: [piece] });
   }
-  return found;
+  return found.map(({ key, run }) => textOf(key, run)).join('');
+}
+
+function tupletText(tuplet: Tuplet | undefined, inside: string): string {
+  return tuplet ? element('tuplet', { num: tuplet.num, numbase: tuplet.numbase }, inside) : inside;
 }
 
 function pieceText(piece: Piece, about: LayerText): string {
@@ -61,8 +57,8 @@ function pieceText(piece: Piece, about: LayerText): string {
     return isSpace ? element('space', length) : element('rest', { 'xml:id': about.restId(piece), ...length });
   const heads = about.heads.get(piece) ?? [];
   const [only] = heads;
-  if (heads.length === 1 && only) return headText(only, about.isPercussion, length);
-  return element('chord', length, heads.map((head) => headText(head, about.isPercussion, {})).join(''));
+  if (heads.length === 1 && only) return headText(only, about.clef, length);
+  return element('chord', length, heads.map((head) => headText(head, about.clef, {})).join(''));
 }
 
 const shown: ReadonlyMap<number, string> = new Map([
@@ -72,6 +68,7 @@ const shown: ReadonlyMap<number, string> = new Map([
   [1, 's'],
   [2, 'x'],
 ]);
+
 const sounding: ReadonlyMap<number, string> = new Map([
   [-2, 'ff'],
   [-1, 'f'],
@@ -79,11 +76,7 @@ const sounding: ReadonlyMap<number, string> = new Map([
   [2, 'ss'],
 ]);
 
-function headText(
-  { id, spelling, showsAccidental }: Head,
-  isPercussion: boolean,
-  length: Readonly<Record<string, string | number | undefined>>,
-): string {
+function headText({ id, spelling, showsAccidental }: Head, clef: Clef, length: Attributes): string {
   const { step, octave, alter } = spelling;
   return element('note', {
     'xml:id': id,
@@ -92,6 +85,6 @@ function headText(
     ...length,
     accid: showsAccidental ? shown.get(alter) : undefined,
     'accid.ges': showsAccidental ? undefined : sounding.get(alter),
-    loc: isPercussion ? trebleLocation(step, octave) : undefined,
+    loc: clef.shape === 'perc' ? percussionLocation(spelling, clef) : undefined,
   });
 }
