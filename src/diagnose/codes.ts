@@ -73,9 +73,9 @@ export const codes = {
   // proof
   'not-proved': 'A model of the library does not hear in the result what was decided; nothing was written.',
   // files
-  'heard-otherwise':
-    'In a compiled file a model of the library does not hear what the map means for a note.',
-  'no-sheet': 'The music cannot be written on staves: it counts SMPTE frames, or its tracks are pieces of their own.',
+  'heard-otherwise': 'In a compiled file a model of the library does not hear what the map means for a note.',
+  'no-sheet':
+    'The music cannot be written on staves: it counts SMPTE frames, or its tracks are pieces of their own.',
   'cannot-read': 'A file cannot be read.',
   'cannot-write': 'A file cannot be written.',
 } as const;

@@ -14,6 +14,7 @@ spawnSync(process.execPath, ['dist/keyslip.js', 'sheet', 'maps/demo/skerry-point
 });
 const browser = await openBrowser();
 const page = await browser.context.newPage();
+await page.setViewportSize({ width: 1360, height: 1470 });
 await page.goto(pathToFileURL(sheet).href);
 await page.locator('[data-note="n0-3"]').hover();
 await page.screenshot({ path: picture });
