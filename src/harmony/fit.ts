@@ -23,6 +23,8 @@ const rootInBass = 0.35;
 const bassInChord = 0.25;
 /** Below this share of what sounds, a chord explains nothing. */
 const leastExplained = 0.6;
+/** No chord is read where the best scores less: a cluster has none. */
+const leastScore = 0.8;
 
 /**
  * The chord that fits best what sounds; null where none does. Scored as in B. Pardo, W. P. Birmingham, "Algorithms for
@@ -39,12 +41,14 @@ export function bestReading(sound: Sound): Reading | null {
       if (score !== null && (best === null || score > best.score + 1e-9)) best = { root, kind, score };
     }
   }
-  return best && best.score > 0 ? best : null;
+  return best && best.score >= leastScore ? best : null;
 }
 
-/** null where the chord explains too little of what sounds. */
+/** null where the chord explains too little of what sounds, or would stand on its ninth, eleventh or thirteenth. */
 function scoreOf({ classes, bass, stacked }: Sound, total: number, root: number, kind: Kind): number | null {
   if (kind.quartal && !(stacked && root === bass)) return null;
+  const above = (bass - root + 12) % 12;
+  if (kind.tones.includes(above + 12)) return null;
   let matched = 0;
   let missing = 0;
   for (const tone of kind.tones) {
@@ -53,7 +57,6 @@ function scoreOf({ classes, bass, stacked }: Sound, total: number, root: number,
     if (weight <= 0) missing += lackOf(tone, kind);
   }
   if (matched < total * leastExplained) return null;
-  const above = (bass - root + 12) % 12;
   const ground = above === 0 ? rootInBass + bassInChord : kind.intervals.includes(above) ? bassInChord : 0;
   return 2 * matched - total - missing - kind.cost + ground;
 }

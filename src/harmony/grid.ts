@@ -42,14 +42,25 @@ export function isBeat(clock: Clock): (tick: number) => boolean {
 
 /** Where a harmony may begin: on beats, and on their halves where a beat is a quarter note or longer. */
 export function changeGrid(clock: Clock): Grid {
-  const beats = beatGrid(clock);
-  const unit = unitTicks(clock);
+  return halved(beatGrid(clock), unitTicks(clock));
+}
+
+/** The same cells in halves, where they are `least` ticks long or longer. */
+export function halved(grid: Grid, least = 2): Grid {
   return (tick) => {
-    const { from, to } = beats(tick);
-    if (to - from < unit || to - from < 2) return { from, to };
+    const { from, to } = grid(tick);
+    if (to - from < Math.max(2, least)) return { from, to };
     const middle = Math.floor((from + to) / 2);
     return tick < middle ? { from, to: middle } : { from: middle, to };
   };
+}
+
+/** Bar and beat of a tick, the beat with its fraction: 2.5 is half way through the second. null where there are no bars. */
+export function placeOf(clock: Clock, tick: number): { readonly bar: number; readonly beat: number } | null {
+  const at = clock.position(tick);
+  if (!at) return null;
+  const { from, to } = beatGrid(clock)(tick);
+  return { bar: at.bar, beat: at.beat + Math.round(((tick - from) / (to - from)) * 100) / 100 };
 }
 
 /** The ticks of a quarter note, by which lengths are weighed; of half a second where there are none. */

@@ -3,7 +3,7 @@ import type { Clock } from '../time/clock.js';
 import { lastAtMost } from '../time/sorted.js';
 import { chordOf } from './chord.js';
 import { alteredDegrees, degreeOf } from './degree.js';
-import { barGrid, beatGrid, changeGrid, unitTicks } from './grid.js';
+import { barGrid, beatGrid, changeGrid, placeOf, unitTicks } from './grid.js';
 import { type KeyEvidence, keysOf } from './key.js';
 import { keyOf } from './keys.js';
 import { classShares } from './merge.js';
@@ -56,7 +56,7 @@ function evidenceOf({ stretch, reading }: ReadStretch, unit: number): KeyEvidenc
 
 function harmonyAt({ stretch, reading }: ReadStretch, key: Key, clock: Clock): Harmony {
   const { tick, endTick, bass } = stretch;
-  const at = clock.position(tick);
+  const at = placeOf(clock, tick);
   const pitchClasses = classShares(stretch, 'share').flatMap((share, pitchClass) =>
     share >= leastShare ? [pitchClass] : [],
   );

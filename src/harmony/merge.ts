@@ -23,7 +23,7 @@ export function stretchOf(spans: readonly Span[], { from, to }: Segment): Stretc
   for (const { tick, endTick, pitches } of within)
     for (const { pitch, share, weight } of pitches)
       sums.add(pitch, share * (endTick - tick), weight * (endTick - tick));
-  const pitches = sums.over(length);
+  const pitches = sums.takeOver(length);
   return { tick: first.tick, endTick: last.endTick, pitches, bass: bassOf(start, pitches) };
 }
 

@@ -18,29 +18,47 @@ const mostCells = 256;
 /** One pitch class alone is no chord. */
 const fewestClasses = 2;
 
-/** The harmonies that are found, neighbours that are the same chord as one. */
+/** The harmonies that are found. */
 export function readFound({ notes, lines }: Settled, clock: Clock): readonly ReadStretch[] {
   const spans = spansOf(notes, lines);
-  const segments = segmentsOf(spans, {
-    unit: unitTicks(clock),
-    isBeat: isBeat(clock),
-  });
-  return read(spans, chainsOf(spans, segments));
+  const segments = segmentsOf(spans, { unit: unitTicks(clock), isBeat: isBeat(clock) });
+  return inContext(joined(spans, segments));
 }
 
-/** Neighbouring segments over the same bass that are read as the same chord, as one. */
-function chainsOf(spans: readonly Span[], segments: readonly Segment[]): readonly Segment[] {
-  const chains: Segment[] = [];
-  let before: ReadStretch | undefined;
-  read(spans, segments).forEach((here, index) => {
-    const segment = segments[index];
+/** What sounds in each cell of a grid. */
+export function readCells({ notes, lines }: Settled, grid: Grid): readonly ReadStretch[] {
+  const cells = linesUnder(notes, grid);
+  const spans = spansOf(notes, risingSet([...cells, ...lines]));
+  const found: ReadStretch[] = [];
+  let from = 0;
+  for (const line of cells.slice(1)) {
+    let to = from;
+    while ((spans[to]?.tick ?? line) < line) to++;
+    const stretch = stretchOf(spans, { from, to });
+    if (stretch) found.push(read(stretch));
+    from = to;
+  }
+  return inContext(found);
+}
+
+/** Segments as they are read; neighbours over the same bass that are read as the same chord, as one. */
+function joined(spans: readonly Span[], segments: readonly Segment[]): readonly ReadStretch[] {
+  const chains: { from: number; to: number; parts: number; first: ReadStretch; last: ReadStretch }[] = [];
+  for (const { from, to } of segments) {
+    const stretch = stretchOf(spans, { from, to });
+    if (!stretch) continue;
+    const here = read(stretch);
     const open = chains.at(-1);
-    if (!segment) return;
-    if (open && before && continues(before, here)) chains.splice(-1, 1, { from: open.from, to: segment.to });
-    else chains.push(segment);
-    before = here;
+    if (open && continues(open.last, here)) {
+      open.to = to;
+      open.parts += 1;
+      open.last = here;
+    } else chains.push({ from, to, parts: 1, first: here, last: here });
+  }
+  return chains.map(({ from, to, parts, first }) => {
+    const whole = parts > 1 ? stretchOf(spans, { from, to }) : null;
+    return whole ? read(whole) : first;
   });
-  return chains;
 }
 
 function continues(before: ReadStretch, here: ReadStretch): boolean {
@@ -53,46 +71,34 @@ function continues(before: ReadStretch, here: ReadStretch): boolean {
   );
 }
 
-/** What sounds in each cell of a grid. */
-export function readCells({ notes, lines }: Settled, grid: Grid): readonly ReadStretch[] {
-  const cells = linesUnder(notes, grid);
-  const spans = spansOf(notes, risingSet([...cells, ...lines]));
-  const segments: Segment[] = [];
-  let from = 0;
-  for (const line of cells.slice(1)) {
-    let to = from;
-    while ((spans[to]?.tick ?? line) < line) to++;
-    if (spans.slice(from, to).some(({ pitches }) => pitches.length > 0)) segments.push({ from, to });
-    from = to;
-  }
-  return read(spans, segments);
+function read(stretch: Stretch): ReadStretch {
+  const sound = soundOf(stretch);
+  const classes = sound.classes.filter((share) => share > 0).length;
+  return { stretch, reading: classes < fewestClasses ? null : bestReading(sound) };
 }
 
-function read(spans: readonly Span[], segments: readonly Segment[]): readonly ReadStretch[] {
-  const stretches = segments.flatMap((segment) => stretchOf(spans, segment) ?? []);
-  const readings = stretches.map((stretch) => {
-    const sound = soundOf(stretch);
-    return sound.classes.filter((share) => share > 0).length < fewestClasses ? null : bestReading(sound);
-  });
-  return stretches.map((stretch, index) => {
-    const reading = readings[index] ?? null;
-    return { stretch, reading: reading && resolved(reading, readings[index + 1] ?? null) };
-  });
+/** Chords of several possible roots, as what follows decides them. */
+function inContext(found: readonly ReadStretch[]): readonly ReadStretch[] {
+  return found.map(({ stretch, reading }, index) => ({
+    stretch,
+    reading: reading && resolved(reading, found[index + 1]?.reading ?? null),
+  }));
 }
 
 /** A stretch as chords are fitted to it: shares of the time through which its longest tone sounds. */
 function soundOf(stretch: Stretch): Sound {
   const classes = classShares(stretch, 'weight');
   const most = Math.max(...classes);
-  const pitches = new Set(stretch.pitches.map(({ pitch }) => pitch));
   const bass = stretch.bass % 12;
-  return {
-    classes: classes.map((share) => share / most),
-    bass,
-    stacked: [...pitches].some(
-      (pitch) => pitch % 12 === bass && pitches.has(pitch + 5) && pitches.has(pitch + 10),
-    ),
-  };
+  return { classes: classes.map((share) => share / most), bass, stacked: hasFourths(stretch, bass) };
+}
+
+/** Whether a fourth upon a fourth stands on the bass, or on its octave, with nothing between. */
+function hasFourths({ pitches }: Stretch, bass: number): boolean {
+  return pitches.some(({ pitch }, index) => {
+    const [next, last] = [pitches[index + 1]?.pitch, pitches[index + 2]?.pitch];
+    return pitch % 12 === bass && next === pitch + 5 && last === pitch + 10;
+  });
 }
 
 /** The lines of a grid around and through all notes, rising. */

@@ -1,4 +1,5 @@
 import type { Span } from './spans.js';
+import { templateScore } from './templates.js';
 
 /** Spans `from` up to, and without, `to`, that are one harmony. */
 export interface Segment {
@@ -14,38 +15,7 @@ export interface Metre {
   readonly isBeat: (tick: number) => boolean;
 }
 
-interface Template {
-  readonly tones: readonly number[];
-  readonly cost: number;
-}
-
-/**
- * The chords that harmonic rhythm is heard by, with what choosing one costs: the six of Pardo and Birmingham, then
- * others that are settled enough to stand for themselves.
- */
-const templates: readonly Template[] = [
-  { tones: [0, 4, 7], cost: 0 },
-  { tones: [0, 3, 7], cost: 0 },
-  { tones: [0, 4, 7, 10], cost: 0.9 },
-  { tones: [0, 3, 6], cost: 0.9 },
-  { tones: [0, 3, 6, 10], cost: 1.2 },
-  { tones: [0, 3, 6, 9], cost: 1.2 },
-  { tones: [0, 3, 7, 10], cost: 1.5 },
-  { tones: [0, 4, 7, 11], cost: 1.8 },
-  { tones: [0, 4, 8], cost: 1.8 },
-  { tones: [0, 7], cost: 1.2 },
-  { tones: [0, 5, 7], cost: 3 },
-  { tones: [0, 2, 7], cost: 3 },
-  { tones: [0, 2, 4, 7], cost: 3 },
-  { tones: [0, 2, 3, 7], cost: 3 },
-  { tones: [0, 5, 7, 10], cost: 3 },
-  { tones: [0, 2, 4, 7, 10], cost: 3 },
-  { tones: [0, 3, 5, 10], cost: 3.3 },
-];
-
-const missingTone = 1;
-/** Sums lose this much to rounding. */
-const leastWeight = 1e-6;
+/** What a change of harmony costs, in quarter notes of one voice. */
 const change = 0.5;
 /** What a change between beats costs besides: harmony moves with the beat. */
 const offBeat = 1;
@@ -74,13 +44,17 @@ function bestPath({ from, to }: Segment, sums: Float64Array, costs: Float64Array
   const before = new Int32Array(to - from + 1);
   score[0] = 0;
   for (let end = from + 1; end <= to; end++) {
-    for (let start = Math.max(from, end - longest); start < end; start++) {
-      const reached = (score[start - from] ?? 0) + templateScore(sums, start, end) - (costs[start] ?? 0);
-      if (reached > (score[end - from] ?? 0)) {
-        score[end - from] = reached;
-        before[end - from] = start;
-      }
+    let best = Number.NEGATIVE_INFINITY;
+    for (let start = end - 1; start >= Math.max(from, end - longest); start--) {
+      const reached = (score[start - from] ?? 0) - (costs[start] ?? 0);
+      // No template explains more than all that sounds.
+      if (reached + weightBetween(sums, start, end) <= best) continue;
+      const total = reached + scoreBetween(sums, start, end);
+      if (total <= best) continue;
+      best = total;
+      before[end - from] = start;
     }
+    score[end - from] = best;
   }
   const path: Segment[] = [];
   for (let end = to; end > from; ) {
@@ -91,49 +65,31 @@ function bestPath({ from, to }: Segment, sums: Float64Array, costs: Float64Array
   return path.reverse();
 }
 
-/** Sums of the weight of each pitch class before each span, 12 numbers a span. */
+function scoreBetween(sums: Float64Array, start: number, end: number): number {
+  return templateScore(
+    (pitchClass) => (sums[end * each + pitchClass] ?? 0) - (sums[start * each + pitchClass] ?? 0),
+  );
+}
+
+function weightBetween(sums: Float64Array, start: number, end: number): number {
+  return (sums[end * each + 12] ?? 0) - (sums[start * each + 12] ?? 0);
+}
+
+/** Numbers a span in the sums: twelve pitch classes, and all together. */
+const each = 13;
+
+/** Sums of the weight of each pitch class, and of all, before each span and behind the last. */
 function weightSums(spans: readonly Span[], unit: number): Float64Array {
-  const sums = new Float64Array((spans.length + 1) * 12);
+  const sums = new Float64Array((spans.length + 1) * each);
   spans.forEach(({ tick, endTick, pitches }, index) => {
-    const at = index * 12;
+    const next = (index + 1) * each;
     const sounding = pitches.reduce((sum, { weight }) => sum + weight, 0);
     const scale = (Math.min(1, voices / sounding) * (endTick - tick)) / unit;
-    for (let pc = 0; pc < 12; pc++) sums[at + 12 + pc] = sums[at + pc] ?? 0;
-    for (const { pitch, weight } of pitches) {
-      const to = at + 12 + (pitch % 12);
-      sums[to] = (sums[to] ?? 0) + weight * scale;
-    }
+    sums.copyWithin(next, next - each, next);
+    for (const { pitch, weight } of pitches)
+      for (const at of [next + (pitch % 12), next + 12]) sums[at] = (sums[at] ?? 0) + weight * scale;
   });
   return sums;
-}
-
-/** Two octaves, so that a tone above any root is found without a remainder. */
-const weights = new Float64Array(24);
-
-function templateScore(sums: Float64Array, start: number, end: number): number {
-  let total = 0;
-  for (let pc = 0; pc < 12; pc++) {
-    const weight = (sums[end * 12 + pc] ?? 0) - (sums[start * 12 + pc] ?? 0);
-    const sounding = weight > leastWeight ? weight : 0;
-    weights[pc] = sounding;
-    weights[pc + 12] = sounding;
-    total += sounding;
-  }
-  let best = 0;
-  for (let root = 0; root < 12; root++)
-    if (weights[root] !== 0)
-      for (const template of templates) best = Math.max(best, explained(root, template));
-  return best - total;
-}
-
-/** Twice the weight of what a template explains, less what it lacks and costs. */
-function explained(root: number, { tones, cost }: Template): number {
-  let sum = -cost;
-  for (const tone of tones) {
-    const weight = weights[root + tone] ?? 0;
-    sum += weight === 0 ? -missingTone : 2 * weight;
-  }
-  return sum;
 }
 
 /** Stretches of music between long silences. */

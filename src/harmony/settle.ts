@@ -2,7 +2,7 @@ import type { SoundingNote } from '../model/harmony.js';
 import type { Clock } from '../time/clock.js';
 import { lastAtMost } from '../time/sorted.js';
 import { groupOnsets } from '../understand/onsets.js';
-import { type Grid, isBeat, unitTicks } from './grid.js';
+import { type Grid, halved, isBeat, unitTicks } from './grid.js';
 import { ornaments } from './ornament.js';
 
 /** When a pitch sounds, as it is meant: no longer as it happened to be played. */
@@ -34,16 +34,19 @@ const chordNotes = 3;
 
 /**
  * Puts onsets and releases on the lines that they are meant for, so that looseness, rolled chords and dragging
- * releases do not count as harmony. Chords struck away from all lines have a line of their own.
+ * releases do not count as harmony; other notes on halves of a cell, so that it shows where they follow each other.
+ * Chords struck away from all lines have a line of their own.
  */
 export function settle(notes: readonly SoundingNote[], clock: Clock, grid: Grid): Settled {
   const near = nearestLine(clock, grid);
+  const finer = nearestLine(clock, halved(grid));
+  const place = (tick: number) => near(tick) ?? finer(tick) ?? tick;
   const onsets = notes.map(({ tick }) => near(tick));
   settleLooseChords(notes, onsets, clock);
   const begun = risingSet(onsets.filter((tick) => tick !== null));
   const timed = notes.map(({ tick, endTick, pitch }, index) => {
-    const from = onsets[index] ?? tick;
-    return { tick: from, endTick: settledEnd(from, endTick, { clock, near, begun }), pitch };
+    const from = onsets[index] ?? place(tick);
+    return { tick: from, endTick: settledEnd(from, endTick, { clock, place, begun }), pitch };
   });
   const passing = ornaments(timed, unitTicks(clock), isBeat(clock));
   const settled = timed.map((note, index): SettledNote => ({ ...note, passing: passing[index] ?? false }));
@@ -75,12 +78,12 @@ function settleLooseChords(notes: readonly SoundingNote[], onsets: (number | nul
 function settledEnd(
   from: number,
   end: number,
-  { clock, near, begun }: { clock: Clock; near: (tick: number) => number | null; begun: readonly number[] },
+  { clock, place, begun }: { clock: Clock; place: (tick: number) => number; begun: readonly number[] },
 ): number {
   const onset = begun[lastAtMost(begun, end)] ?? from;
   if (onset > from && clock.ms(end) - clock.ms(onset) <= drag) return onset;
-  const line = near(end);
-  return Math.max(line !== null && line > from ? line : end, from);
+  const placed = place(end);
+  return placed > from ? placed : Math.max(end, from);
 }
 
 /** Where sound begins after silence, and where it ends. */

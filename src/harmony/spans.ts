@@ -23,6 +23,7 @@ interface Piece {
   readonly weight: number;
 }
 
+const pitchCount = 128;
 /** What a tone that passes counts for, to one that stands. */
 const passingWeight = 0.3;
 
@@ -47,44 +48,42 @@ export function spansOf(notes: readonly SettledNote[], lines: readonly number[])
       ended[last]?.push(pitch);
     }
   }
-  const held = new Int32Array(128);
+  const held = new Int32Array(pitchCount);
+  const sums = new PitchSums();
   return lines.slice(0, -1).map((tick, index): Span => {
     for (const pitch of begun[index] ?? []) held[pitch] = (held[pitch] ?? 0) + 1;
     for (const pitch of ended[index] ?? []) held[pitch] = (held[pitch] ?? 0) - 1;
     const endTick = lines[index + 1] ?? tick;
-    return { tick, endTick, pitches: pitchesOf(held, pieces[index] ?? [], endTick - tick) };
+    const length = endTick - tick;
+    held.forEach((count, pitch) => {
+      if (count > 0) sums.add(pitch, length, length);
+    });
+    for (const { pitch, ticks, weight } of pieces[index] ?? []) sums.add(pitch, ticks, ticks * weight);
+    return { tick, endTick, pitches: sums.takeOver(length) };
   });
 }
 
-/** The pitches of a span of `length` ticks: those held through it, and pieces of others. */
-function pitchesOf(held: Int32Array, pieces: readonly Piece[], length: number): readonly SpanPitch[] {
-  const sums = new PitchSums();
-  held.forEach((count, pitch) => {
-    if (count > 0) sums.add(pitch, length, length);
-  });
-  for (const { pitch, ticks, weight } of pieces) sums.add(pitch, ticks, ticks * weight);
-  return sums.over(length);
-}
-
-/** Adds up through how many ticks pitches sound. */
+/** Adds up through how many ticks each MIDI note sounds. */
 export class PitchSums {
-  readonly #sums = new Map<number, { ticks: number; weight: number }>();
+  readonly #ticks = new Float64Array(pitchCount);
+  readonly #weights = new Float64Array(pitchCount);
 
   add(pitch: number, ticks: number, weight: number): void {
-    const sum = this.#sums.get(pitch);
-    if (sum) {
-      sum.ticks += ticks;
-      sum.weight += weight;
-    } else this.#sums.set(pitch, { ticks, weight });
+    this.#ticks[pitch] = (this.#ticks[pitch] ?? 0) + ticks;
+    this.#weights[pitch] = (this.#weights[pitch] ?? 0) + weight;
   }
 
-  /** The pitches as shares of a length. */
-  over(length: number): readonly SpanPitch[] {
-    return [...this.#sums]
-      .flatMap(([pitch, { ticks, weight }]): SpanPitch[] => {
-        const [share, weighed] = [Math.min(1, ticks / length), Math.min(1, weight / length)];
-        return ticks > 0 ? [{ pitch, share, weight: weighed }] : [];
-      })
-      .sort((a, b) => a.pitch - b.pitch);
+  /** The pitches as shares of a length; begins anew with none. */
+  takeOver(length: number): readonly SpanPitch[] {
+    const pitches: SpanPitch[] = [];
+    for (let pitch = 0; pitch < pitchCount; pitch++) {
+      const ticks = this.#ticks[pitch] ?? 0;
+      if (ticks <= 0) continue;
+      const weight = Math.min(1, (this.#weights[pitch] ?? 0) / length);
+      pitches.push({ pitch, share: Math.min(1, ticks / length), weight });
+    }
+    this.#ticks.fill(0);
+    this.#weights.fill(0);
+    return pitches;
   }
 }

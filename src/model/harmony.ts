@@ -37,6 +37,7 @@ export interface Harmony {
   readonly tick: number;
   readonly endTick: number;
   readonly bar: number | null;
+  /** From 1, with its fraction: 2.5 is half way through the second. null where there are no bars. */
   readonly beat: number | null;
   /** Sounding pitch classes, rising from 0, passing notes among them. */
   readonly pitchClasses: readonly number[];
