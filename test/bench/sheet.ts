@@ -10,11 +10,11 @@ import { executablePath, openBrowser } from '../external/sheet/browser.js';
 /** The sheet of a large cue, step by step: its size, and where its time goes. Unit: ms. */
 export async function printSheet(task: SheetTask, file: string): Promise<void> {
   const engrave = await makeEngraver();
-  const times: string[] = [];
+  const times = new Map<string, number>();
   const timed = <T>(what: string, step: () => T): T => {
     const began = performance.now();
     const value = step();
-    times.push(`${what} ${(performance.now() - began).toFixed(0)}`);
+    times.set(what, performance.now() - began);
     return value;
   };
   const sheet = timed('collect', () => sheetOf(task));
@@ -23,8 +23,10 @@ export async function printSheet(task: SheetTask, file: string): Promise<void> {
   const page = timed('page', () => pageOf(sheet, notation, systems));
   writeFileSync(file, page);
   const notes = sheet.parts.reduce((sum, part) => sum + part.notes.length, 0);
+  const whole = [...times.values()].reduce((sum, time) => sum + time, 0);
+  const said = [...times].map(([what, time]) => `${what} ${time.toFixed(0)}`).join(', ');
   console.log(
-    `sheet of ${notes} notes in ${sheet.parts.length} parts, ${systems.length} systems: ${(page.length / 1e6).toFixed(1)} MB, in ms: ${times.join(', ')}`,
+    `sheet of ${notes} notes in ${sheet.parts.length} parts, ${systems.length} systems: ${(page.length / 1e6).toFixed(1)} MB; whole ÷ engraving ${(whole / (times.get('engrave') ?? 1)).toFixed(2)} (ms: ${said})`,
   );
   if (existsSync(executablePath)) await printTrace(file);
   else console.log('  no browser here (npm run test:external installs it): the page was not opened');

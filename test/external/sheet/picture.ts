@@ -4,20 +4,17 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { openBrowser } from './browser.js';
+import { photograph } from './photograph.js';
 
-/** Takes the picture of the demo's sheet that the README shows: `npm run picture`. */
+/** `npm run picture`: makes the README's picture anew. */
 const picture = 'maps/demo/skerry-point.sheet.png';
 const folder = mkdtempSync(join(tmpdir(), 'keyslip-picture-'));
 const sheet = join(folder, 'sheet.html');
-spawnSync(process.execPath, ['dist/keyslip.js', 'sheet', 'maps/demo/skerry-point.cue.yaml', '-o', sheet], {
-  stdio: 'inherit',
-});
+const words = ['dist/keyslip.js', 'sheet', 'maps/demo/skerry-point.cue.yaml', '-o', sheet];
+const { status } = spawnSync(process.execPath, words, { stdio: 'inherit' });
+if (status !== 0) process.exit(1);
 const browser = await openBrowser();
-const page = await browser.context.newPage();
-await page.setViewportSize({ width: 1360, height: 1470 });
-await page.goto(pathToFileURL(sheet).href);
-await page.locator('[data-note="n0-3"]').hover();
-await page.screenshot({ path: picture });
+await photograph(browser.context, pathToFileURL(sheet).href, picture);
 await browser.close();
 rmSync(folder, { recursive: true });
 console.log(picture);
