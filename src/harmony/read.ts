@@ -1,4 +1,5 @@
 import type { Clock } from '../time/clock.js';
+import { partedAtBlocks } from './blocks.js';
 import { bestReading, type Reading, type Sound } from './fit.js';
 import { type Grid, isBeat, unitTicks } from './grid.js';
 import { classShares, type Stretch, stretchOf } from './merge.js';
@@ -21,8 +22,17 @@ const fewestClasses = 2;
 /** The harmonies that are found. */
 export function readFound({ notes, lines }: Settled, clock: Clock): readonly ReadStretch[] {
   const spans = spansOf(notes, lines);
-  const segments = segmentsOf(spans, { unit: unitTicks(clock), isBeat: isBeat(clock) });
-  return inContext(joined(spans, segments));
+  const unit = unitTicks(clock);
+  const segments = segmentsOf(spans, { unit, isBeat: isBeat(clock) });
+  const parted = partedAtBlocks(spans, segments, unit, (block) => nameOf(spans, block));
+  return inContext(joined(spans, parted));
+}
+
+/** A block's chord and bass; null where no chord fits. */
+function nameOf(spans: readonly Span[], block: Segment): string | null {
+  const stretch = stretchOf(spans, block);
+  const reading = stretch && read(stretch).reading;
+  return reading && `${reading.root} ${reading.kind.symbol} ${stretch.bass % 12}`;
 }
 
 /** What sounds in each cell of a grid. */
