@@ -15,11 +15,11 @@ const options = {
   adjustPageHeight: true,
   pageMarginLeft: 20,
   pageMarginRight: 20,
-  pageMarginTop: 20,
+  // Room for the numbers of bars, which the page writes itself: the engraver's may stand in other texts.
+  pageMarginTop: 45,
   pageMarginBottom: 20,
   spacingStaff: 14,
   minLastJustification: 0.6,
-  mnumInterval: 1,
   svgViewBox: true,
   svgRemoveXlink: true,
   svgFormatRaw: true,

@@ -124,12 +124,13 @@ function tidy(page: Element): void {
 }
 
 /** Groups that the page's style speaks of; what says only what something is draws nothing. */
-const spokenOf = new Set(['dir', 'harm', 'label', 'labelAbbr', 'mNum', 'notehead']);
+const spokenOf = new Set(['dir', 'harm', 'label', 'labelAbbr', 'notehead']);
 
-/** Takes groups away that draw nothing of their own, so that the page has less to carry. */
+/** Takes away groups that draw nothing of their own, so that the page has less to carry, and the numbers of bars. */
 function unwrap(parent: ParentNode): void {
   parent.children = parent.children.flatMap((child): ChildNode[] => {
     if (!isTag(child)) return [child];
+    if (isOfClass(child, 'mNum')) return [];
     unwrap(child);
     const [name = ''] = (child.attribs.class ?? '').split(' ');
     const isKept = child.name !== 'g' || child.attribs.transform !== undefined || spokenOf.has(name);

@@ -2,20 +2,22 @@ import { plural } from '../diagnose/plural.js';
 import type { Sheet, SheetPart } from '../model/sheet.js';
 import { plain } from './markup.js';
 
-/** A table of the parts: library, map, and how many notes each articulation has. */
+/** A table of the parts: library, map, how many notes each articulation has, and layers where there are any. */
 export function partsMarkup({ parts }: Pick<Sheet, 'parts'>): string {
+  const columns = [
+    { heading: 'Library', say: ({ library, instrument }: SheetPart) => `${library}, ${instrument}` },
+    { heading: 'Map', say: ({ mapFile }: SheetPart) => mapFile },
+    { heading: 'Notes and switches', say: counted },
+    ...(parts.some((part) => part.layers.length > 0) ? [{ heading: 'Layers', say: layers }] : []),
+  ];
   const rows = parts.map((part) => {
-    const cells = [
-      part.name,
-      `${part.library}, ${part.instrument}`,
-      part.mapFile,
-      counted(part),
-      layers(part),
-    ];
-    const [name, ...others] = cells.map(plain);
-    return `<tr><th scope="row">${name}</th>${others.map((cell) => `<td>${cell}</td>`).join('')}</tr>`;
+    const cells = columns.map(({ say }) => `<td>${plain(say(part))}</td>`);
+    return `<tr><th scope="row">${plain(part.name)}</th>${cells.join('')}</tr>`;
   });
-  return `<section aria-labelledby="parts"><h2 id="parts">Parts</h2><div class="wide"><table><thead><tr><th scope="col">Part</th><th scope="col">Library</th><th scope="col">Map</th><th scope="col">Notes and switches</th><th scope="col">Layers</th></tr></thead><tbody>${rows.join('')}</tbody></table></div></section>`;
+  const headings = ['Part', ...columns.map(({ heading }) => heading)].map(
+    (heading) => `<th scope="col">${heading}</th>`,
+  );
+  return `<section aria-labelledby="parts"><h2 id="parts">Parts</h2><div class="wide"><table><thead><tr>${headings.join('')}</tr></thead><tbody>${rows.join('')}</tbody></table></div></section>`;
 }
 
 function counted({ notes, switches }: SheetPart): string {

@@ -49,7 +49,8 @@ export function systemMarkup(
     const { left = 0, right = 0 } = drawn[index] ?? {};
     const foot = (staves.at(-1)?.top ?? 0) + 300;
     const top = staves[0]?.top ?? 0;
-    return `<rect class="bar" id="bar-${bar}" x="${at(left)}" y="${at(top)}" width="${at(right - left)}" height="${at(foot - top)}"/>`;
+    const number = `<text class="number" x="${at(left + 40)}" y="260" font-size="300">${bar}</text>`;
+    return `${number}<path class="number" d="M${at(left)} 60V280"/><rect class="bar" id="bar-${bar}" x="${at(left)}" y="${at(top)}" width="${at(right - left)}" height="${at(foot - top)}"/>`;
   });
   // Under the last time line there is room for the texts of its switches.
   const foot = Math.max(height, (staves.at(-1)?.top ?? 0) + 620);

@@ -118,10 +118,11 @@ function numbered(remarks: readonly Remark[]): readonly SheetRemark[] {
 
 function warning(diagnostic: Diagnostic, parts: readonly SheetPart[], clock: Clock): Remark {
   const { message, hint, place, code } = diagnostic;
-  const text = `${formatPlace(place)}: ${message} [${code}]`;
+  const part = place.kind === 'music' ? parts.findIndex(({ track }) => track === place.track) : -1;
+  // What is said of a part stands beside it; anything else says where it is.
+  const text = part < 0 ? `${formatPlace(place)}: ${message} [${code}]` : `${message} [${code}]`;
   const about = { kind: 'warning', text, ...(hint === undefined ? {} : { hint }) } as const;
   if (place.kind !== 'music') return about;
-  const part = parts.findIndex(({ track }) => track === place.track);
   const bar = clock.position(place.tick)?.bar;
   return {
     ...about,

@@ -142,7 +142,7 @@ describe("the demo's sheet in a browser", () => {
           style('.switch text', 'fill'),
           style('.mark', 'fill'),
           style('.balance text', 'fill'),
-          style('.page-margin .mNum text', 'fill'),
+          style('text.number', 'fill'),
         ];
       });
       for (const ink of inks) expect(contrast(ink ?? '', paper ?? '')).toBeGreaterThanOrEqual(4.5);
