@@ -232,6 +232,31 @@ describe('a hostile file', () => {
   });
 });
 
+describe('a hostile cue', () => {
+  it('shows its title, its parts and its libraries as text', async () => {
+    const script = '</title></style></script><script>window.hurt = 1</script>';
+    const line = [0, 480, 960].map((tick) => ({ tick, end: tick + 200, pitch: 50, velocity: 100 }));
+    writeFileSync(join(folder, 'take.mid'), bytesOf([trackOf(line, [], 'Horns')]));
+    const map = readFileSync('maps/saltmarsh-horns.yaml', 'utf8');
+    writeFileSync(
+      join(folder, 'horns.yaml'),
+      map.replace('library: Saltmarsh Brass', `library: '${script}'`),
+    );
+    const layer = `{name: '${script}', map: horns.yaml}`;
+    const part = `{name: '${script}', track: Horns, map: horns.yaml, layers: [${layer}]}`;
+    const cue = `format: keyslip-cue/1\ntitle: '${script}'\nsource: take.mid\noutput: out.mid\nparts: [${part}]\n`;
+    writeFileSync(join(folder, 'hostile.cue.yaml'), cue);
+    const page = await opened(sheetOf([join(folder, 'hostile.cue.yaml')], 'hostile-cue.html'));
+    expect(await page.evaluate(() => 'hurt' in window)).toBe(false);
+    expect(await page.title()).toBe(script);
+    expect(await page.locator('h1').textContent()).toBe(script);
+    expect(await page.locator('.layered').count()).toBeGreaterThan(0);
+    await page.locator('[data-note="n0-0"]').hover();
+    expect(await page.locator('#why').textContent()).toContain(`doubled by ${script}`);
+    expect(await page.evaluate(() => 'hurt' in window)).toBe(false);
+  });
+});
+
 it('nothing was asked for but the pages themselves', () => {
   expect(asked.length).toBeGreaterThan(1);
   expect(asked.filter((address) => !address.startsWith(pathToFileURL(folder).href))).toEqual([]);
