@@ -3,7 +3,7 @@
 set -euo pipefail
 cd "$(dirname "$0")/.."
 
-packages=(midicsv python3-mido openttd-openmsx chromium)
+packages=(midicsv python3-mido openttd-openmsx chromium fonts-dejavu-core)
 
 installed() {
   dpkg-query --show --showformat='${db:Status-Status}\n' "$1" 2>/dev/null | grep -qx installed
@@ -25,8 +25,8 @@ for package in "${packages[@]}"; do
   installed "$package" || { echo "external.sh: the Debian package $package is not there" >&2; exit 1; }
 done
 command -v midicsv >/dev/null || { echo 'external.sh: midicsv is not on the PATH' >&2; exit 1; }
-# Debian's own Python: another one on the PATH would not have the module.
 command -v chromium >/dev/null || { echo 'external.sh: chromium is not on the PATH' >&2; exit 1; }
+# Debian's own Python: another one on the PATH would not have the module.
 /usr/bin/python3 -c 'import mido'
 
 npx vitest run --config .config/vitest.external.config.mjs "$@"
