@@ -11,7 +11,7 @@ import { type ReadStretch, readCells, readFound } from './read.js';
 import { settle } from './settle.js';
 
 export { isPitched, soundingNotes } from './sounding.js';
-export { className, pitchName } from './spelling.js';
+export { className, nameFifths, pitchName } from './spelling.js';
 
 export interface HarmonyOptions {
   /** One entry for each harmony as it is found, or for each beat or bar, whatever sounds there. */

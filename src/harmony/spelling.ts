@@ -41,6 +41,11 @@ export function spell(pitchClass: number, key: Key, chord: Rooted | null): strin
   return nameOfFifths(placeOf(pitchClass, key, chord));
 }
 
+/** The place of a pitch class's name on the line of fifths (F −1, C 0, G 1) where it sounds. */
+export function nameFifths(pitchClass: number, at: Pick<Harmony, 'key' | 'chord'>): number {
+  return placeOf(pitchClass, at.key, rootedOf(at));
+}
+
 /** A pitch class as it is written where it sounds: "E♭". */
 export function className(pitchClass: number, at: Pick<Harmony, 'key' | 'chord'>): string {
   return spell(pitchClass, at.key, rootedOf(at));

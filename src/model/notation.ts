@@ -8,6 +8,8 @@ export interface NoteToNotate {
   readonly endTick: number;
   /** MIDI note; 60 is middle C. */
   readonly pitch: number;
+  /** Its name's place on the line of fifths (F −1, C 0, G 1, F♯ 6); found from the key signature where it is absent. */
+  readonly fifths?: number;
 }
 
 /** A part, to be written on one staff. */

@@ -21,8 +21,8 @@ export function headsOf(bar: StaffBar, fifths: number): ReadonlyMap<Piece, reado
     const notes = [...(piece.event?.notes ?? [])].sort((a, b) => a.pitch - b.pitch);
     heads.set(
       piece,
-      notes.map(({ id, pitch }) => {
-        const spelling = spell(pitch, fifths);
+      notes.map(({ id, pitch, fifths: named }) => {
+        const spelling = spell(pitch, fifths, named);
         const line = `${spelling.step}${spelling.octave}`;
         const known = inForce.get(line) ?? signatureAlter(spelling.step, fifths);
         const showsAccidental = piece.nth === 0 && known !== spelling.alter;

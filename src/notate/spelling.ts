@@ -22,13 +22,22 @@ const LOWEST = -3;
  *
  * @param pitch MIDI note
  * @param fifths sharps of the key signature, flats negative
+ * @param named the place of its name on the line of fifths, where the harmony tells it
  */
-export function spell(pitch: number, fifths: number): Spelling {
+export function spell(pitch: number, fifths: number, named?: number): Spelling {
   const lowest = fifths + LOWEST;
-  const position = lowest + modulo(7 * pitch - lowest, 12);
+  const position = isNameOf(pitch, fifths, named) ? named : lowest + modulo(7 * pitch - lowest, 12);
   const step = steps[modulo(position + 1, 7)] ?? 'c';
   const alter = Math.floor((position + 1) / 7);
   return { step, alter, octave: (pitch - alter - semitones[step]) / 12 - 1 };
+}
+
+/** How far a name may lie from the signature's own tones: no double flats in sharps, nor the reverse. */
+const FARTHEST = 5;
+
+function isNameOf(pitch: number, fifths: number, named: number | undefined): named is number {
+  if (named === undefined || modulo(7 * named - pitch, 12) !== 0) return false;
+  return named >= fifths - 1 - FARTHEST && named <= fifths + 5 + FARTHEST;
 }
 
 /** What a key signature does to a step. */

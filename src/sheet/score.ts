@@ -1,12 +1,15 @@
+import { nameFifths } from '../harmony/index.js';
 import type { Harmony } from '../model/harmony.js';
 import type { ScoreToNotate, StaffToNotate } from '../model/notation.js';
 import type { Sheet, SheetPart, SheetRemark } from '../model/sheet.js';
+import { finder } from '../time/sorted.js';
 
 /** The sheet's music as it is to be written down: names of articulations where they change, signs of remarks, chords. */
-export function scoreOf({ parts, clock, harmony, remarks, endTick }: Sheet): ScoreToNotate {
+export function scoreOf(sheet: Sheet): ScoreToNotate {
+  const { parts, clock, harmony, remarks, endTick } = sheet;
   return {
     clock,
-    staves: parts.map((part, index) => staffOf(part, signsAt(part, index, remarks))),
+    staves: parts.map((part, index) => staffOf(part, signsAt(part, index, remarks), sheet)),
     keys: [{ tick: 0, fifths: mainKey(harmony) }],
     chords: chordTexts(harmony),
     endTick,
@@ -51,11 +54,28 @@ function signsAt(
 function staffOf(
   { name, family, notes }: SheetPart,
   signs: ReadonlyMap<number, readonly string[]>,
+  sheet: Pick<Sheet, 'harmony' | 'clock'>,
 ): StaffToNotate {
   const words = notes.flatMap(({ id, articulation }, index) => {
     const isNew = articulation !== notes[index - 1]?.articulation;
     const said = [...(isNew ? [articulation] : []), ...(signs.get(index) ?? [])];
     return said.length === 0 ? [] : [{ id, text: said.join(' ') }];
   });
-  return { label: name, notes, words, ...(family === 'percussion' ? { percussion: true } : {}) };
+  const named = family === 'percussion' ? notes : withNames(notes, sheet);
+  return { label: name, notes: named, words, ...(family === 'percussion' ? { percussion: true } : {}) };
+}
+
+/** So long behind its beginning a note is in the harmony that it belongs to, be it struck early. Unit: ms. */
+const settled = 100;
+
+/** Notes with their names, as they are in the harmony in which they sound. */
+function withNames(
+  notes: SheetPart['notes'],
+  { harmony, clock }: Pick<Sheet, 'harmony' | 'clock'>,
+): StaffToNotate['notes'] {
+  const stretchAt = finder(harmony.map(({ tick }) => tick));
+  return notes.map(({ id, tick, endTick, pitch }) => {
+    const at = harmony[stretchAt(Math.min(clock.tickAt(clock.ms(tick) + settled), (tick + endTick) / 2))];
+    return { id, tick, endTick, pitch, ...(at ? { fifths: nameFifths(pitch % 12, at) } : {}) };
+  });
 }

@@ -53,3 +53,21 @@ describe('chromatic notes', () => {
     ]);
   });
 });
+
+describe('a name that the harmony tells', () => {
+  const named = (pitch: number, fifths: number, place: number) => {
+    const { step, alter } = spell(pitch, fifths, place);
+    return [step, alter];
+  };
+
+  it('is written: F sharp in C minor, A flat in C major', () => {
+    expect(named(66, -3, 6)).toEqual(['f', 1]);
+    expect(named(68, 0, -4)).toEqual(['a', -1]);
+  });
+
+  it('is not, where it is another pitch, or farther from the signature than notes are named', () => {
+    expect(named(66, -3, 5)).toEqual(['g', -1]);
+    // D flat in a signature of five sharps.
+    expect(named(61, 5, -5)).toEqual(['c', 1]);
+  });
+});

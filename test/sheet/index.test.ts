@@ -1,12 +1,16 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { Note } from 'tonal';
 import { describe, expect, it } from 'vitest';
 import { type CompiledCue, compileCue, mapsOf } from '../../src/cue/index.js';
+import { nameOfFifths } from '../../src/harmony/fifths.js';
+import { harmonyOf } from '../../src/harmony/index.js';
 import { readCue } from '../../src/read/cue/index.js';
 import { readMap } from '../../src/read/map/index.js';
 import { readMidi } from '../../src/read/midi/index.js';
 import { sheetOf } from '../../src/sheet/index.js';
 import { scoreOf } from '../../src/sheet/score.js';
+import { sheetNote, sheetPart } from '../page/support.js';
 
 const folder = 'maps/demo';
 const bytesOf = (name: string) => new Uint8Array(readFileSync(join(folder, name)));
@@ -118,6 +122,35 @@ describe('the score of a sheet', () => {
     const signed = score.staves[1]?.words.find(({ text }) => text.includes('▲1'));
     const note = sheet.parts[1]?.notes.find(({ tick }) => tick >= 1920 * 4);
     expect(signed?.id).toBe(note?.id);
+  });
+
+  it('spells notes as their chord does: a fourth of flats in C minor is F sharp in D7', () => {
+    // II7 V7 i in C minor, two beats each; spelled by hand.
+    const chords = [
+      ['D3', 'F#4', 'A4', 'C5'],
+      ['G2', 'F4', 'G4', 'B4'],
+      ['C3', 'Eb4', 'G4', 'C5'],
+      ['Ab2', 'Eb4', 'Ab4', 'C5'],
+    ];
+    const written = chords.flatMap((names, index) =>
+      names.map((name) => {
+        const pitch = Note.midi(name) ?? 0;
+        const tick = index * 960 - 10;
+        return {
+          name,
+          note: { ...sheetNote(`${index}${name}`, Math.max(0, tick)), endTick: tick + 950, pitch },
+        };
+      }),
+    );
+    const notes = written.map(({ note }) => note);
+    const sounding = notes.map((note) => ({ ...note, part: 0 }));
+    const harmony = harmonyOf(sounding, sheet.clock, { per: 'found' });
+    const part = sheetPart({ notes });
+    const [staff] = scoreOf({ ...sheet, parts: [part], harmony, remarks: [] }).staves;
+    const names = staff?.notes.map(({ fifths = 0 }) =>
+      nameOfFifths(fifths).replace('♯', '#').replace('♭', 'b'),
+    );
+    expect(names).toEqual(written.map(({ name }) => Note.pitchClass(name)));
   });
 
   it('has chords only where they change', () => {
