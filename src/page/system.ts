@@ -10,8 +10,8 @@ import { switchesLane } from './lanes/switches.js';
 import { at } from './markup.js';
 import type { Slice } from './slices.js';
 
-/** The radius within which a head is pointed at. */
-const reach = 150;
+/** The radius within which a head is pointed at; of several, the nearest is meant. On a usual screen some 13 px. */
+const reach = 230;
 
 /** One system of the sheet: the engraved music, and the lanes that belong to it. */
 export function systemMarkup(

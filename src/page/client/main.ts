@@ -1,5 +1,7 @@
 import { follow } from './follow.js';
+import { headAt } from './head-at.js';
 import { type Move, moveFrom } from './moves.js';
+import { makeRing } from './ring.js';
 
 /** What the page has of its notes: for each part, for each note, a heading and lines. */
 type Told = readonly (readonly (readonly string[])[])[];
@@ -9,6 +11,7 @@ const panel = document.querySelector('#why');
 const heads = new Map(
   [...document.querySelectorAll('[data-note]')].map((head) => [head.getAttribute('data-note') ?? '', head]),
 );
+const ring = makeRing();
 let shown: Element | undefined;
 /** A note that was clicked or reached by key stays until another is. */
 let isPinned = false;
@@ -22,9 +25,8 @@ function addressOf(head: Element): { readonly part: number; readonly note: numbe
 function show(head: Element): void {
   const { part, note } = addressOf(head);
   const [heading = '', articulation = '', ...lines] = told[part]?.[note] ?? [];
-  shown?.classList.remove('shown');
   shown = head;
-  head.classList.add('shown');
+  ring.around(head);
   if (!panel) return;
   const title = document.createElement('strong');
   title.textContent = heading;
@@ -43,8 +45,8 @@ function show(head: Element): void {
 }
 
 function hide(): void {
-  shown?.classList.remove('shown');
   shown = undefined;
+  ring.remove();
   isPinned = false;
   panel?.setAttribute('hidden', '');
 }
@@ -55,13 +57,14 @@ function reach(head: Element): void {
   follow(head);
 }
 
-document.addEventListener('pointerover', ({ target }) => {
-  const head = target instanceof Element ? target.closest('[data-note]') : null;
-  if (head && !isPinned) show(head);
+document.addEventListener('pointermove', (event) => {
+  if (isPinned) return;
+  const head = headAt(event);
+  if (head && head !== shown) show(head);
 });
-document.addEventListener('click', ({ target }) => {
-  if (!(target instanceof Element) || panel?.contains(target)) return;
-  const head = target.closest('[data-note]');
+document.addEventListener('click', (event) => {
+  if (event.target instanceof Node && panel?.contains(event.target)) return;
+  const head = headAt(event);
   if (head) reach(head);
   else hide();
 });

@@ -105,6 +105,23 @@ describe("the demo's sheet in a browser", () => {
     expect(told).toContain(`bar ${first?.notes[0]?.bar}, beat ${first?.notes[0]?.beat}`);
   });
 
+  it('means the nearest of heads that stand close, each of which is easy to hit (WCAG 2.2, 2.5.8: 24 px)', async () => {
+    // The horns' chords.
+    const heads = page.locator('[data-note^="n0-"]');
+    for (let index = 0; index < (await heads.count()); index++) {
+      const head = heads.nth(index);
+      const { x = 0, y = 0, width = 0, height = 0 } = (await head.boundingBox()) ?? {};
+      expect(Math.min(width, height)).toBeGreaterThanOrEqual(24);
+      await head.scrollIntoViewIfNeeded();
+      const now = (await head.boundingBox()) ?? { x, y, width, height };
+      await page.mouse.move(now.x + now.width / 2, now.y + now.height / 2);
+      const ringed = page.locator('.head:has(+ .ring)');
+      expect(await ringed.getAttribute('data-note')).toBe(`n0-${index}`);
+    }
+    await page.mouse.move(0, 0);
+    await page.keyboard.press('Escape');
+  });
+
   it('can be read by keyboard alone', async () => {
     await page.reload();
     await page.locator('summary').focus();
