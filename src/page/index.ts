@@ -12,6 +12,9 @@ import { remarksMarkup } from './remarks.js';
 import { slicesOf } from './slices.js';
 import { systemMarkup } from './system.js';
 
+/** Of the ring around the note that is told of: a head and a half. */
+const ringRadius = 150;
+
 /**
  * The sheet as one HTML page that holds all that it needs: nothing is asked for from anywhere else, and the page itself
  * forbids it (Content Security Policy, by the hashes of its own style and script).
@@ -45,7 +48,7 @@ export function pageOf(sheet: Sheet, notation: Notation, systems: readonly Engra
 <header><h1>${plain(sheet.title)}</h1><p>${summary(sheet)}</p></header>
 <main>
 ${legendMarkup(sheet)}
-<svg class="signs" aria-hidden="true"><defs>${signsOf(systems)}</defs></svg>
+<svg class="signs" aria-hidden="true"><defs>${signsOf(systems)}</defs><circle id="ring" class="ring" r="${ringRadius}"/></svg>
 <div class="music">
 ${music.join('\n')}
 </div>

@@ -1,7 +1,7 @@
 import { follow } from './follow.js';
 import { headAt } from './head-at.js';
 import { type Move, moveFrom } from './moves.js';
-import { makeRing } from './ring.js';
+import { takeRing } from './ring.js';
 
 /** What the page has of its notes: for each part, for each note, a heading and lines. */
 type Told = readonly (readonly (readonly string[])[])[];
@@ -11,7 +11,7 @@ const panel = document.querySelector('#why');
 const heads = new Map(
   [...document.querySelectorAll('[data-note]')].map((head) => [head.getAttribute('data-note') ?? '', head]),
 );
-const ring = makeRing();
+const ring = takeRing();
 let shown: Element | undefined;
 /** A note that was clicked or reached by key stays until another is. */
 let isPinned = false;

@@ -4,18 +4,16 @@ export interface Ring {
   remove(): void;
 }
 
-/** About the width of a head and a half, in the units of a system. */
-const radius = '150';
-
-export function makeRing(): Ring {
-  const circle = document.createElementNS('http://www.w3.org/2000/svg', 'circle');
-  circle.setAttribute('class', 'ring');
-  circle.setAttribute('r', radius);
+/** Takes the ring that the page has ready. */
+export function takeRing(): Ring {
+  const circle = document.querySelector('#ring');
+  circle?.remove();
   return {
     around(head) {
+      if (!circle) return;
       for (const name of ['cx', 'cy']) circle.setAttribute(name, head.getAttribute(name) ?? '0');
       head.after(circle);
     },
-    remove: () => circle.remove(),
+    remove: () => circle?.remove(),
   };
 }
