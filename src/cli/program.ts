@@ -166,9 +166,16 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
   const inspect = trackOptions(program.command('inspect'))
     .summary('say what sounds in a recording, and what of it sounds mechanical')
     .description(
-      'Says what sounds mechanical in a recording, in which bars, and what mends it; then its chords, how they are laid out, where each part lies, and which sections cover others. Needs no map.',
+      'Says what sounds mechanical in a recording, in which bars, and what mends it; then its chords, how they are laid out, where each part lies, and which sections cover others. Needs no map; with one, its range is looked at too.',
     )
     .argument('<in.mid>', 'the recording; - reads standard input')
+    .option(
+      '-m, --map <map.yaml>',
+      'the map of the library that is to play it; TRACK=MAP.yaml for one track of several (repeat it)',
+      collect,
+      [],
+    )
+    .addOption(mapLimit())
     .addOption(
       new Option('--per <length>', 'tell the chord of each, not where it is found to change').choices([
         'beat',

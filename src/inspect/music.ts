@@ -1,6 +1,8 @@
+import { switchKeys } from '../collide/keys.js';
 import { harmonyOf, isPitched, soundingNotes } from '../harmony/index.js';
 import type { Harmony } from '../model/harmony.js';
 import type { Part } from '../model/line.js';
+import type { ArticulationMap } from '../model/map.js';
 import type { Song } from '../model/song.js';
 import { type Register, registerOf } from '../register/index.js';
 import { clockOf } from '../time/index.js';
@@ -19,19 +21,32 @@ export interface Music {
  * of their own, all but the first of the tracks is.
  *
  * @param per how often harmony is told: as it is found to change, or for each beat or bar
+ * @param mapOf the map of a part's library, where it is known: its range is looked at too, and its switch keys are no
+ *   music
  */
-export function musicOf(song: Song, parts: readonly Part[], per: 'found' | 'beat' | 'bar'): Music {
+export function musicOf(
+  song: Song,
+  parts: readonly Part[],
+  per: 'found' | 'beat' | 'bar',
+  mapOf: (part: Part) => ArticulationMap | undefined = () => undefined,
+): Music {
   const [first] = parts;
   const together = parts.filter(
     (part) => isPitched(part) && (song.format !== 2 || part.track === first?.track),
   );
   const names = together.map(({ track, trackName }) => (trackName === '' ? `track ${track}` : trackName));
   const clock = clockOf(song, first?.track ?? 1);
-  const notes = soundingNotes(song, together);
+  const keys = together.map((part) => switchKeysOf(mapOf(part)));
+  const notes = soundingNotes(song, together).filter(({ part, pitch }) => !keys[part]?.has(pitch));
   const harmony = harmonyOf(notes, clock, { per });
   const described = together.map((part, index) => {
     const program = programOf(song, part);
-    return { name: names[index] ?? '', ...(program === undefined ? {} : { program }) };
+    const range = mapOf(part)?.range;
+    return {
+      name: names[index] ?? '',
+      ...(program === undefined ? {} : { program }),
+      ...(range ? { range } : {}),
+    };
   });
   return {
     names,
@@ -39,6 +54,10 @@ export function musicOf(song: Song, parts: readonly Part[], per: 'found' | 'beat
     voicings: voicingOf(notes, harmony, clock),
     registers: registerOf(notes, described, clock),
   };
+}
+
+function switchKeysOf(map: ArticulationMap | undefined): ReadonlySet<number> {
+  return new Set(map ? switchKeys(map).keys() : []);
 }
 
 /** The first program that a part sets, as it stands in the file. */

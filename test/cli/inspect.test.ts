@@ -1,5 +1,6 @@
+import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { keyslip } from '../support/cli.js';
+import { keyslip, scratchFolder } from '../support/cli.js';
 
 describe('keyslip inspect', () => {
   it('speaks of every part, without a map', () => {
@@ -19,6 +20,33 @@ describe('keyslip inspect', () => {
     expect(out).toContain('bare fifths (A2–E3–E5): without a third it is neither major nor minor');
     expect(out).toContain('  Trumpets (trumpet, harmony): G4–E5');
     expect(out).toContain('Balance over 9 bars');
+  });
+  it('looks at the range of a map, and takes its switch keys for no music', () => {
+    const folder = scratchFolder();
+    const switched = join(folder, 'switched.mid');
+    const map = ['--map', 'maps/saltmarsh-horns.yaml'];
+    keyslip(['compile', 'maps/demo/last-boat.mid', ...map, '-o', switched]);
+    const music = (...words: readonly string[]) => {
+      const { harmony, register } = JSON.parse(keyslip(['inspect', ...words, '--json']).out) as {
+        harmony: unknown;
+        register: { lowestName: string; outsideRecording: unknown }[];
+      };
+      return { harmony, register };
+    };
+    const asPlayed = music('maps/demo/last-boat.mid', ...map);
+    expect(music(switched, ...map)).toEqual(asPlayed);
+    expect(asPlayed.register[0]?.outsideRecording).toBeNull();
+    expect(music(switched).register[0]?.lowestName).toBe('C-1');
+    const other = keyslip([
+      'inspect',
+      'maps/demo/last-boat.mid',
+      '--map',
+      'maps/lantern-street-strings.yaml',
+    ]);
+    expect(other.status).toBe(0);
+    expect(other.out).toContain('4 notes outside what the recording has, C3–E6: A2–B2');
+    const missing = keyslip(['inspect', 'maps/demo/last-boat.mid', '--map', 'none.yaml']);
+    expect([missing.status, missing.out]).toEqual([1, '']);
   });
   it('tells the chord of each beat or bar where that is asked for', () => {
     const rows = (...per: readonly string[]) => {

@@ -7,22 +7,30 @@ import { registerJson, registerText } from '../../inspect/register-text.js';
 import { sectionOf } from '../../inspect/sections.js';
 import { inspectedText } from '../../inspect/text.js';
 import { voicingJson, voicingText } from '../../inspect/voicing-text.js';
+import type { Outcome } from '../../model/diagnostic.js';
+import type { ArticulationMap } from '../../model/map.js';
+import type { Song } from '../../model/song.js';
 import { type CommonOptions, jsonOf, loadSong, printJson, show } from '../context.js';
 import { exit, type Io } from '../io.js';
+import { loadJobs } from '../jobs.js';
 import { partsOfEvery, partsOfNamed } from '../tracks.js';
 
 export interface InspectOptions extends CommonOptions {
   readonly track: readonly string[];
   /** 1–16. */
   readonly channel?: number;
+  /** `MAP.yaml`, or `TRACK=MAP.yaml`; none is needed. */
+  readonly map: readonly string[];
   /** How often harmony is told; where it is found to change, if absent. */
   readonly per?: 'beat' | 'bar';
 }
 
 /** `keyslip inspect`: says what sounds mechanical in a recording and what mends it; what sounds together, and where it lies. */
 export async function inspectCommand(input: string, options: InspectOptions, io: Io): Promise<number> {
-  const { value: song, diagnostics } = await loadSong(input, options, io);
-  if (song) {
+  const { value: song, diagnostics: ofSong } = await loadSong(input, options, io);
+  const { value: maps, diagnostics: ofMaps } = await mapsFor(song, options, io);
+  const diagnostics = [...ofSong, ...ofMaps];
+  if (song && maps) {
     const { track, channel } = options;
     const parts =
       track.length > 0
@@ -34,7 +42,12 @@ export async function inspectCommand(input: string, options: InspectOptions, io:
       return (track && sectionOf(track, part)) ?? [];
     });
     const balance = balanceByBar(song, sections);
-    const { names, harmony, voicings, registers } = musicOf(song, parts, options.per ?? 'found');
+    const { names, harmony, voicings, registers } = musicOf(
+      song,
+      parts,
+      options.per ?? 'found',
+      ({ track, channel }) => maps.get(`${track} ${channel}`),
+    );
     if (options.json)
       printJson(
         {
@@ -65,5 +78,18 @@ export async function inspectCommand(input: string, options: InspectOptions, io:
       io.out(`${told.join('\n\n') || 'There are no notes in this file.'}\n`);
     }
   } else if (options.json) printJson({ input, diagnostics: jsonOf(diagnostics) }, io);
-  return show(diagnostics, options, io) || (song ? exit.done : exit.errors);
+  return show(diagnostics, options, io) || (song && maps ? exit.done : exit.errors);
+}
+
+/** The maps that are given, by track and channel. Nothing is asked of parts that have none. */
+async function mapsFor(
+  song: Song | undefined,
+  options: InspectOptions,
+  io: Io,
+): Promise<Outcome<ReadonlyMap<string, ArticulationMap>>> {
+  if (!song || options.map.length === 0) return { value: new Map(), diagnostics: [] };
+  const read = { value: song, diagnostics: [] };
+  const { value, diagnostics } = await loadJobs(read, { ...options, restate: [], pull: [] }, io);
+  const found = value?.jobs.map(({ part, map }) => [`${part.track} ${part.channel}`, map] as const);
+  return { value: found && new Map(found), diagnostics };
 }
