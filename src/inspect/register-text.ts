@@ -31,7 +31,7 @@ function partLines(register: Register, names: ReadonlyMap<number, string>): read
   const lies = `${spell({ low: lowest, high: highest })}, mean ${pitch(mean)}`;
   return [
     `  ${who} (${is}${role}): ${lies}${of}`,
-    ...outsideLine(register.outsideInstrument, `the range of ${article(instrument ?? 'instrument')}`),
+    ...outsideLine(register.outsideInstrument, rangeOf(instrument)),
     ...outsideLine(register.outsideRecording, 'what the recording has'),
     ...register.observations.map(
       (observation) => `    ${observationText(observation, register, names.get(observation.under ?? -1))}`,
@@ -41,10 +41,23 @@ function partLines(register: Register, names: ReadonlyMap<number, string>): read
 
 function outsideLine(outside: Outside | null, of: string): readonly string[] {
   if (!outside) return [];
-  const { notes, range, lowest, highest, bars } = outside;
+  const { bars } = outside;
+  return [`    ${bars.length > 0 ? `${sayBars(bars)}: ` : ''}${outsideText(outside, of)}`];
+}
+
+/** How many notes lie outside a range, and which. */
+function outsideText({ notes, range, lowest, highest }: Outside, of: string): string {
   const which = lowest === highest ? pitch(lowest) : spell({ low: lowest, high: highest });
-  const said = `${plural(notes, 'note')} outside ${of}, ${spell(range)}: ${which}`;
-  return [`    ${bars.length > 0 ? `${sayBars(bars)}: ` : ''}${said}`];
+  return `${plural(notes, 'note')} outside ${of}, ${spell(range)}: ${which}`;
+}
+
+/** What the instrument does not have, in words; undefined where it has all, or is not known. */
+export function outsideInstrumentText({ instrument, outsideInstrument }: Register): string | undefined {
+  return outsideInstrument ? outsideText(outsideInstrument, rangeOf(instrument)) : undefined;
+}
+
+function rangeOf(instrument: string | null): string {
+  return `the range of ${article(instrument ?? 'instrument')}`;
 }
 
 /**

@@ -1,11 +1,13 @@
 import type { BarBalance } from '../inspect/balance.js';
 import { sayCovered, stretches } from '../inspect/balance-text.js';
-import { observationText } from '../inspect/register-text.js';
+import { observationText, outsideInstrumentText } from '../inspect/register-text.js';
 import { voicingRemarks } from '../inspect/voicing-text.js';
 import type { Harmony, SoundingNote } from '../model/harmony.js';
 import type { SheetPart } from '../model/sheet.js';
 import { registerOf } from '../register/index.js';
+import { instrumentOf } from '../register/instrument.js';
 import type { Clock } from '../time/clock.js';
+import type { BarRange } from '../timing/robotic.js';
 import { voicingOf } from '../voicing/index.js';
 import type { Remark } from './index.js';
 
@@ -32,16 +34,30 @@ function ofVoicing({ parts, notes, harmony, clock }: Observed): readonly Remark[
 }
 
 function ofRegister({ parts, notes, clock }: Observed): readonly Remark[] {
-  return registerOf(notes, parts, clock).flatMap((register) =>
-    register.observations.map((observation): Remark => {
-      const { bars, under } = observation;
-      const below = under === undefined ? undefined : parts[under]?.name;
-      const text = observationText({ ...observation, bars: null }, register, below);
-      const start = bars === null ? null : clock.barStart(bars.from);
-      const tick = start === null ? {} : { tick: start };
-      return { kind: 'observation', text, part: register.part, ...tick, ...inBars(bars?.from, bars?.to) };
-    }),
-  );
+  const at = (bars: BarRange | null | undefined) => {
+    const start = bars ? clock.barStart(bars.from) : null;
+    return { ...(start === null ? {} : { tick: start }), ...inBars(bars?.from, bars?.to) };
+  };
+  // The part's name tells the instrument, or else what its map says it is.
+  const named = parts.map(({ name, instrument, range }) => ({
+    name: instrumentOf(name) === undefined ? instrument : name,
+    range,
+  }));
+  return registerOf(notes, named, clock).flatMap((register): readonly Remark[] => {
+    const about = { kind: 'observation', part: register.part } as const;
+    const outside = outsideInstrumentText(register);
+    return [
+      ...(outside === undefined
+        ? []
+        : [{ ...about, text: outside, ...at(register.outsideInstrument?.bars[0]) }]),
+      ...register.observations.map((observation) => {
+        const { bars, under } = observation;
+        const below = under === undefined ? undefined : parts[under]?.name;
+        const text = observationText({ ...observation, bars: null }, register, below);
+        return { ...about, text, ...at(bars) };
+      }),
+    ];
+  });
 }
 
 function ofBalance({ balance }: Observed): readonly Remark[] {

@@ -39,4 +39,21 @@ describe('observations', () => {
     const texts = observationsOn({ parts, notes, harmony, balance: [], clock }).map(({ text }) => text);
     expect(texts.some((text) => text.includes('C2–E2 is a major third that lies low'))).toBe(true);
   });
+
+  it('tell what an instrument does not have, at the bar where it begins', () => {
+    // A double bass has no C5; the second bar has two.
+    const parts = [sheetPart({ name: 'Ground', instrument: 'Double basses', range: { low: 0, high: 127 } })];
+    const notes = [
+      { tick: 0, pitch: 40 },
+      { tick: bar, pitch: 72 },
+      { tick: bar + 960, pitch: 72 },
+    ].map((note) => ({ ...note, endTick: note.tick + 400, velocity: 80, part: 0 }));
+    expect(observationsOn({ parts, notes, harmony: [], balance: [], clock })[0]).toEqual({
+      kind: 'observation',
+      part: 0,
+      text: '2 notes outside the range of a double bass, C1–C4: C5',
+      tick: bar,
+      bar: 2,
+    });
+  });
 });
