@@ -1,3 +1,4 @@
+import { escapeText } from '../diagnose/escape.js';
 import { nameFifths } from '../harmony/index.js';
 import type { Harmony } from '../model/harmony.js';
 import type { ScoreToNotate, StaffToNotate } from '../model/notation.js';
@@ -62,7 +63,13 @@ function staffOf(
     return said.length === 0 ? [] : [{ id, text: said.join(' ') }];
   });
   const named = family === 'percussion' ? notes : withNames(notes, sheet);
-  return { label: name, notes: named, words, ...(family === 'percussion' ? { percussion: true } : {}) };
+  // What the engraver sets stands in the page as it is: nothing in it may be obeyed there.
+  return {
+    label: escapeText(name),
+    notes: named,
+    words,
+    ...(family === 'percussion' ? { percussion: true } : {}),
+  };
 }
 
 /** So long behind its beginning a note is in the harmony that it belongs to, be it struck early. Unit: ms. */

@@ -118,6 +118,12 @@ describe('the score of a sheet', () => {
     });
   });
 
+  it('has no character in a label that a page would obey', () => {
+    const part = sheetPart({ name: 'Horns\u202e\u0007<b>' });
+    const [staff] = scoreOf({ ...sheet, parts: [part], remarks: [] }).staves;
+    expect(staff?.label).toBe('Horns\\u{202e}\\u{7}<b>');
+  });
+
   it('has the sign of a remark at the first note from its tick on', () => {
     const signed = score.staves[1]?.words.find(({ text }) => text.includes('▲1'));
     const note = sheet.parts[1]?.notes.find(({ tick }) => tick >= 1920 * 4);

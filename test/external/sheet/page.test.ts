@@ -13,6 +13,8 @@ import { photograph, sizeOfPng } from './photograph.js';
 const folder = scratchFolder();
 const demo = 'maps/demo/skerry-point.cue.yaml';
 const hostileName = '<img src=x onerror="window.hurt = 1">';
+/** A mark that turns the direction of writing round. */
+const turn = '\u202e';
 
 let browser: TestBrowser;
 /** Every address that a page asked for. */
@@ -48,6 +50,11 @@ function reportOf(): Report {
   const report = join(folder, 'report.json');
   keyslip(['cue', demo, '-o', join(folder, 'out.mid'), '--report', report]);
   return JSON.parse(readFileSync(report, 'utf8')) as Report;
+}
+
+/** A text as events hold it: a character for each byte. */
+function utf8(text: string): string {
+  return Buffer.from(text).toString('latin1');
 }
 
 describe("the demo's sheet in a browser", () => {
@@ -237,11 +244,12 @@ describe('a hostile file', () => {
   it('shows its names as text', async () => {
     const line = [0, 480, 960].map((tick) => ({ tick, end: tick + 200, pitch: 50 }));
     const recording = join(folder, 'hostile.mid');
-    writeFileSync(recording, bytesOf([trackOf(line, [], hostileName)]));
+    writeFileSync(recording, bytesOf([trackOf(line, [], hostileName + utf8(turn))]));
     const page = await opened(sheetOf([recording, '--map', 'maps/saltmarsh-horns.yaml'], 'hostile.html'));
     expect(await page.locator('img').count()).toBe(0);
     expect(await page.evaluate(() => 'hurt' in window)).toBe(false);
     expect(await page.locator('.page-margin .label').first().textContent()).toContain(hostileName);
+    expect(await page.content()).not.toContain(turn);
     expect(await page.locator('th', { hasText: hostileName }).count()).toBe(1);
     await page.locator('[data-note="n0-0"]').hover();
     expect(await page.locator('#why').textContent()).toContain(hostileName);
