@@ -1,3 +1,4 @@
+import { lastWithin } from '../time/sorted.js';
 import { pulseOf } from './division.js';
 import { type Measure, QUARTER } from './measures.js';
 
@@ -47,12 +48,10 @@ export function stepAt(
 
 /** The bar in which a place lies; the last one behind the end. */
 export function measureAt(measures: readonly Measure[], at: number): Measure | undefined {
-  let low = 0;
-  let high = measures.length - 1;
-  while (low < high) {
-    const middle = (low + high + 1) >> 1;
-    if ((measures[middle]?.start ?? 0) <= at) low = middle;
-    else high = middle - 1;
-  }
-  return measures[low];
+  return measures[
+    Math.max(
+      0,
+      lastWithin(measures.length, (index) => measures[index]?.start ?? 0, at),
+    )
+  ];
 }

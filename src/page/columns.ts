@@ -1,5 +1,6 @@
 import type { EngravedSystem } from '../engrave/index.js';
 import type { NotatedBar, Notation } from '../model/notation.js';
+import { lastWithin } from '../time/sorted.js';
 
 /** Half the width of a note's head: a staff space is 180 units, a black head 1.18 of them (SMuFL, font metadata). */
 export const halfHead = 106;
@@ -50,13 +51,10 @@ function rising(columns: readonly Column[]): readonly Column[] {
 }
 
 function between(columns: readonly Column[], tick: number): number {
-  let low = 0;
-  let high = columns.length - 1;
-  while (low < high) {
-    const middle = (low + high + 1) >> 1;
-    if ((columns[middle]?.[0] ?? 0) <= tick) low = middle;
-    else high = middle - 1;
-  }
+  const low = Math.max(
+    0,
+    lastWithin(columns.length, (index) => columns[index]?.[0] ?? 0, tick),
+  );
   const [tick0, x0] = columns[low] ?? [0, 0];
   const [tick1, x1] = columns[low + 1] ?? [tick0, x0];
   if (tick <= tick0 || tick1 === tick0) return x0;

@@ -1,5 +1,6 @@
 import type { NotatedBar, Notation } from '../model/notation.js';
 import type { SheetNote, SheetPart, SheetSwitch } from '../model/sheet.js';
+import { lastAtMost } from '../time/sorted.js';
 
 /** What a part has in one system. */
 export interface Slice {
@@ -20,18 +21,8 @@ export function slicesOf(
     .filter(({ system }, index) => bars[index - 1]?.system !== system)
     .map(({ tick }) => tick);
   const slices = starts.map(() => ({ notes: [] as SheetNote[], switches: [] as SheetSwitch[] }));
-  for (const note of notes) slices[systemAt(starts, positions.get(note.id) ?? note.tick)]?.notes.push(note);
-  for (const one of switches) slices[systemAt(starts, one.tick)]?.switches.push(one);
+  const systemAt = (tick: number) => Math.max(0, lastAtMost(starts, tick));
+  for (const note of notes) slices[systemAt(positions.get(note.id) ?? note.tick)]?.notes.push(note);
+  for (const one of switches) slices[systemAt(one.tick)]?.switches.push(one);
   return slices;
-}
-
-function systemAt(starts: readonly number[], tick: number): number {
-  let low = 0;
-  let high = starts.length - 1;
-  while (low < high) {
-    const middle = (low + high + 1) >> 1;
-    if ((starts[middle] ?? 0) <= tick) low = middle;
-    else high = middle - 1;
-  }
-  return Math.max(0, low);
 }

@@ -1,10 +1,19 @@
 /** The index of the last of ascending numbers that is at most `value`; −1 where there is none. */
 export function lastAtMost(ascending: ArrayLike<number>, value: number): number {
+  return lastWithin(ascending.length, (index) => ascending[index] ?? 0, value);
+}
+
+/**
+ * The same for things that are in order by a number.
+ *
+ * @param numberOf the number of the thing with an index
+ */
+export function lastWithin(length: number, numberOf: (index: number) => number, value: number): number {
   let below = -1;
-  let above = ascending.length;
+  let above = length;
   while (above - below > 1) {
     const middle = (below + above) >> 1;
-    if ((ascending[middle] ?? 0) <= value) below = middle;
+    if (numberOf(middle) <= value) below = middle;
     else above = middle;
   }
   return below;

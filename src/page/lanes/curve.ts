@@ -1,3 +1,4 @@
+import { lastWithin } from '../../time/sorted.js';
 import { at } from '../markup.js';
 import { curveFoot, curveHeight, type Lane } from './lane.js';
 
@@ -6,7 +7,8 @@ export function curveLane({ part: { curve }, columns, y }: Lane): string {
   if (!curve) return '';
   const heightOf = (value: number) => y - curveFoot - (value / 127) * curveHeight;
   const { points } = curve;
-  const first = firstAfter(points, columns.from);
+  // What was set before the system holds at its beginning.
+  const first = lastWithin(points.length, (index) => points[index]?.tick ?? 0, columns.from - 1) + 1;
   const before = points[first - 1];
   let path = before ? `M${at(columns.left)} ${at(heightOf(before.value))}` : '';
   for (let index = first; index < points.length; index++) {
@@ -26,15 +28,4 @@ export function curveLane({ part: { curve }, columns, y }: Lane): string {
       return `<path class="level" d="M${at(columns.left)} ${height}H${at(columns.right)}"/><text class="mark" x="${at(columns.left - 60)}" y="${at(heightOf(value) + 70)}" text-anchor="end">${mark}</text>`;
     });
   return `<g class="curve">${marks.join('')}<path class="under" d="${line}V${foot}H${start}Z"/><path class="over" d="${line}"/></g>`;
-}
-
-function firstAfter(points: readonly { readonly tick: number }[], tick: number): number {
-  let low = 0;
-  let high = points.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if ((points[middle]?.tick ?? 0) < tick) low = middle + 1;
-    else high = middle;
-  }
-  return low;
 }
