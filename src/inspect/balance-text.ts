@@ -1,4 +1,5 @@
 import type { Covered } from '../balance/covering.js';
+import { sayBars } from '../diagnose/bars.js';
 import { escapeText } from '../diagnose/escape.js';
 import type { BarBalance } from './balance.js';
 
@@ -17,8 +18,7 @@ export function balanceText(bars: readonly BarBalance[]): string {
   if (bars.length === 0) return '';
   const heading = `Balance over ${bars.length} bars in which sections play together (strengths after Rimsky-Korsakov):`;
   const lines = stretches(bars).map(({ from, to, covered }) => {
-    const where = from === to ? `bar ${from}` : `bars ${from}–${to}`;
-    return `  ${where}: ${escapeText(sayCovered(covered))}`;
+    return `  ${sayBars([{ from, to }])}: ${escapeText(sayCovered(covered))}`;
   });
   return [heading, ...(lines.length > 0 ? lines : ['  nothing covers anything'])].join('\n');
 }

@@ -1,3 +1,4 @@
+import { sayBarsUpTo } from '../diagnose/bars.js';
 import { escapeText } from '../diagnose/escape.js';
 import { spellPitch } from '../diagnose/pitch.js';
 import { plural } from '../diagnose/plural.js';
@@ -42,7 +43,7 @@ function partLines(register: Register, names: ReadonlyMap<number, string>): read
 function outsideLine(outside: Outside | null, of: string): readonly string[] {
   if (!outside) return [];
   const { bars } = outside;
-  return [`    ${bars.length > 0 ? `${sayBars(bars)}: ` : ''}${outsideText(outside, of)}`];
+  return [`    ${bars.length > 0 ? `${sayBarsUpTo(mostBars, bars)}: ` : ''}${outsideText(outside, of)}`];
 }
 
 /** How many notes lie outside a range, and which. */
@@ -70,7 +71,7 @@ export function observationText(
   { instrument, range }: Pick<Register, 'instrument' | 'range'>,
   under = 'another part',
 ): string {
-  const at = bars ? `${sayBars([bars])}: ` : '';
+  const at = bars ? `${sayBarsUpTo(mostBars, [bars])}: ` : '';
   const known = instrument === null ? undefined : instrumentNamed(instrument);
   const played = lowest === highest ? pitch(lowest) : spell({ low: lowest, high: highest });
   const third = (name: 'dark' | 'bright') => `${name} third${range ? `, ${thirdOf(name, range)}` : ''}`;
@@ -96,13 +97,6 @@ function highReason(instrument: Instrument | undefined): string {
 
 function thirdOf(name: 'dark' | 'bright', range: PitchRange): string {
   return spell(pitchesOfThird(name, range));
-}
-
-function sayBars(bars: readonly BarRange[]): string {
-  const ranges = bars.slice(0, mostBars).map(({ from, to }) => (from === to ? `${from}` : `${from}–${to}`));
-  const more = bars.length > mostBars ? ` and ${plural(bars.length - mostBars, 'more place')}` : '';
-  const single = bars.length === 1 && bars[0]?.from === bars[0]?.to;
-  return `bar${single ? '' : 's'} ${ranges.join(', ')}${more}`;
 }
 
 function article(noun: string): string {

@@ -1,5 +1,6 @@
+import { sayBars } from '../diagnose/bars.js';
 import { escapeText } from '../diagnose/escape.js';
-import type { BarRange, MeasureName } from '../timing/robotic.js';
+import type { MeasureName } from '../timing/robotic.js';
 import type { Inspected } from './index.js';
 
 const says: { readonly [M in MeasureName]: (count: number, of: number) => string } = {
@@ -20,9 +21,4 @@ export function inspectedText({ part, notes, measures }: Inspected): string {
       : [`${said}; heard as mechanical in ${sayBars(bars)}`, `      ${mends}`];
   });
   return [heading, ...lines].join('\n');
-}
-
-function sayBars(bars: readonly BarRange[]): string {
-  const ranges = bars.map(({ from, to }) => (from === to ? `${from}` : `${from}–${to}`));
-  return `bar${bars.length === 1 && bars[0]?.from === bars[0]?.to ? '' : 's'} ${ranges.join(', ')}`;
 }

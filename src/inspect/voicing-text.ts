@@ -1,3 +1,4 @@
+import { sayBars } from '../diagnose/bars.js';
 import { escapeText } from '../diagnose/escape.js';
 import { spellPitch } from '../diagnose/pitch.js';
 import { plural } from '../diagnose/plural.js';
@@ -116,7 +117,7 @@ function follows({ to, last }: Passage, { bar }: Voicing, index: number): boolea
 
 function where({ tick, from, to }: Passage): string {
   if (from === null) return `from tick ${tick}`;
-  return from === to ? `bar ${from}` : `bars ${from}–${to}`;
+  return sayBars([{ from, to: to ?? from }]);
 }
 
 function remarksOn(voicing: Voicing, names: readonly string[]): readonly Remark[] {

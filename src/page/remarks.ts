@@ -1,3 +1,4 @@
+import { sayBars } from '../diagnose/bars.js';
 import type { Sheet, SheetRemark } from '../model/sheet.js';
 import { plain } from './markup.js';
 
@@ -14,9 +15,7 @@ export function remarksMarkup({ remarks, parts }: Pick<Sheet, 'remarks' | 'parts
 function whereabouts({ bar, toBar, part }: SheetRemark, parts: Sheet['parts']): string {
   const name = part === undefined ? '' : (parts[part]?.name ?? '');
   const where =
-    bar === undefined
-      ? ''
-      : `<a href="#bar-${bar}">${toBar === undefined ? `bar ${bar}` : `bars ${bar}–${toBar}`}</a>`;
+    bar === undefined ? '' : `<a href="#bar-${bar}">${sayBars([{ from: bar, to: toBar ?? bar }])}</a>`;
   const said = [where, plain(name)].filter((text) => text !== '').join(', ');
   return said === '' ? '' : `${said}: `;
 }

@@ -1,3 +1,4 @@
+import { sayBars } from '../diagnose/bars.js';
 import { escapeText } from '../diagnose/escape.js';
 import { plural } from '../diagnose/plural.js';
 import type { Duration } from '../model/map.js';
@@ -137,7 +138,7 @@ function stretches(ranges: readonly BarRange[]): readonly Stretch[] {
 }
 
 function stretchText({ from, to, fewest, most }: Stretch): string {
-  const bars = from === to ? `bar ${from}` : `bars ${from}–${to}`;
+  const bars = sayBars([{ from, to }]);
   return `${bars}: ${fewest === most ? '' : `${fewest} to `}${plural(most, 'note sounds', 'notes sound')}`;
 }
 
