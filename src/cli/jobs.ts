@@ -9,7 +9,7 @@ import { withPreroll } from '../retime/shift.js';
 import { type CommonOptions, loadMap } from './context.js';
 import { type Io, UsageError } from './io.js';
 import { type TimingFlags, timingFor } from './timing.js';
-import { findTrack, partsOfNamed, partsOfOnlyTrack } from './tracks.js';
+import { findTrack, partsChosen, partsOfNamed, partsOfOnlyTrack } from './tracks.js';
 
 /** The options that say which parts are compiled with which maps. */
 export interface PartOptions extends CommonOptions, TimingFlags {
@@ -81,7 +81,8 @@ function prerolled(song: Song, { preroll }: TimingFlags): Song {
   return moved;
 }
 
-function assign(song: Song, { map, track, channel }: PartOptions): readonly Assignment[] {
+function assign(song: Song, options: PartOptions): readonly Assignment[] {
+  const { map, track, channel } = options;
   const keyed = map.flatMap((text) => {
     const pair = keyedMap(song, text);
     return pair ? [pair] : [];
@@ -100,10 +101,7 @@ function assign(song: Song, { map, track, channel }: PartOptions): readonly Assi
     if (track.length > 0) throw new UsageError('--track needs a --map without a track name');
     return unique(assignments);
   }
-  const parts =
-    track.length > 0
-      ? track.flatMap((name) => partsOfNamed(song, name, channel))
-      : partsOfOnlyTrack(song, channel);
+  const parts = partsChosen(song, options, partsOfOnlyTrack);
   return unique([...assignments, { file, parts }]);
 }
 

@@ -31,6 +31,23 @@ export function partsOfNamed(song: Song, wanted: string, channel: number | undef
   return onChannel(track, channel);
 }
 
+/** What says which notes of a song are meant. */
+export interface TrackChoice {
+  readonly track: readonly string[];
+  /** 1–16. */
+  readonly channel?: number;
+}
+
+/** The parts that are named; those that are taken where no track is. */
+export function partsChosen(
+  song: Song,
+  { track, channel }: TrackChoice,
+  otherwise: (song: Song, channel: number | undefined) => readonly Part[],
+): readonly Part[] {
+  if (track.length === 0) return otherwise(song, channel);
+  return track.flatMap((name) => partsOfNamed(song, name, channel));
+}
+
 /** The parts of the only track with notes. Throws a UsageError that lists the tracks where there are several. */
 export function partsOfOnlyTrack(song: Song, channel: number | undefined): readonly Part[] {
   const withNotes = song.tracks.filter((track) => partsOf(track).length > 0);

@@ -7,6 +7,7 @@ import type { Song } from '../model/song.js';
 import { type Register, registerOf } from '../register/index.js';
 import { clockOf } from '../time/index.js';
 import { type Voicing, voicingOf } from '../voicing/index.js';
+import { firstProgram } from './sections.js';
 
 /** What sounds together, how it is laid out, and where each part lies. Numbers of parts are indices into `names`. */
 export interface Music {
@@ -40,7 +41,8 @@ export function musicOf(
   const notes = soundingNotes(song, together).filter(({ part, pitch }) => !keys[part]?.has(pitch));
   const harmony = harmonyOf(notes, clock, { per });
   const described = together.map((part, index) => {
-    const program = programOf(song, part);
+    const track = song.tracks[part.track - 1];
+    const program = track && firstProgram(track, part.channel);
     const range = mapOf(part)?.range;
     return {
       name: names[index] ?? '',
@@ -58,12 +60,4 @@ export function musicOf(
 
 function switchKeysOf(map: ArticulationMap | undefined): ReadonlySet<number> {
   return new Set(map ? switchKeys(map).keys() : []);
-}
-
-/** The first program that a part sets, as it stands in the file. */
-function programOf(song: Song, { track, channel }: Part): number | undefined {
-  const event = song.tracks[track - 1]?.events.find(
-    (one) => one.type === 'programChange' && one.channel === channel,
-  );
-  return event?.type === 'programChange' ? event.programNumber : undefined;
 }

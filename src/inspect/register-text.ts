@@ -5,7 +5,6 @@ import { plural } from '../diagnose/plural.js';
 import type { Outside, PitchRange, Register, RegisterObservation } from '../register/index.js';
 import { type Instrument, instrumentNamed } from '../register/ranges.js';
 import { pitchesOfThird } from '../register/thirds.js';
-import type { BarRange } from '../timing/robotic.js';
 
 /** More stretches of bars than this are counted only. */
 const mostBars = 6;

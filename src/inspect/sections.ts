@@ -55,7 +55,12 @@ export function sectionOf(track: Track, part: Part): Section | undefined {
 }
 
 function kindOfProgram(track: Track, channel: number): InstrumentKind | undefined {
-  const first = track.events.find((event) => event.type === 'programChange' && event.channel === channel);
-  const program = first?.type === 'programChange' ? first.programNumber : -1;
+  const program = firstProgram(track, channel) ?? -1;
   return programs.find(([from, to]) => program >= from && program <= to)?.[2];
+}
+
+/** The first program that a part sets, as it stands in the file. */
+export function firstProgram(track: Track, channel: number): number | undefined {
+  const first = track.events.find((event) => event.type === 'programChange' && event.channel === channel);
+  return first?.type === 'programChange' ? first.programNumber : undefined;
 }

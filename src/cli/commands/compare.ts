@@ -12,7 +12,7 @@ import type { Song } from '../../model/song.js';
 import { type CommonOptions, jsonOf, loadSong, printJson, show } from '../context.js';
 import { exit, type Io, UsageError } from '../io.js';
 import { loadMapVersion } from '../revision.js';
-import { partsOfNamed, partsOfOnlyTrack } from '../tracks.js';
+import { partsChosen, partsOfOnlyTrack } from '../tracks.js';
 
 export interface CompareOptions extends CommonOptions {
   readonly track: readonly string[];
@@ -99,12 +99,8 @@ async function compareRecordings(
 
 /** The parts that the options name, each once; those of the only track with notes where they name none. */
 function chosenParts(song: Song, options: CompareOptions, isOneOfSeveral: boolean): readonly Part[] {
-  const { track, channel } = options;
   try {
-    const parts =
-      track.length > 0
-        ? track.flatMap((name) => partsOfNamed(song, name, channel))
-        : partsOfOnlyTrack(song, channel);
+    const parts = partsChosen(song, options, partsOfOnlyTrack);
     return [...new Map(parts.map((part) => [`${part.track} ${part.channel}`, part])).values()];
   } catch (error) {
     if (!(error instanceof UsageError) || !isOneOfSeveral) throw error;
@@ -112,22 +108,23 @@ function chosenParts(song: Song, options: CompareOptions, isOneOfSeveral: boolea
   }
 }
 
+function nothingToCompare(file: string, why: string, hint: string): Diagnostic {
+  const place = { kind: 'file', file } as const;
+  return { code: 'no-notes', severity: 'error', place, message: `there are no notes to compare${why}`, hint };
+}
+
 function noNotes(file: string): Diagnostic {
-  return {
-    code: 'no-notes',
-    severity: 'error',
-    place: { kind: 'file', file },
-    message: 'there are no notes to compare in the tracks that were chosen',
-    hint: 'see that the recording is in this file, and on the track that --track names',
-  };
+  return nothingToCompare(
+    file,
+    ' in the tracks that were chosen',
+    'see that the recording is in this file, and on the track that --track names',
+  );
 }
 
 function noExamples(file: string): Diagnostic {
-  return {
-    code: 'no-notes',
-    severity: 'error',
-    place: { kind: 'file', file },
-    message: 'there are no notes to compare: neither map has examples',
-    hint: 'write examples into the maps, or name a recording behind them',
-  };
+  return nothingToCompare(
+    file,
+    ': neither map has examples',
+    'write examples into the maps, or name a recording behind them',
+  );
 }

@@ -13,7 +13,7 @@ import type { Song } from '../../model/song.js';
 import { type CommonOptions, jsonOf, loadSong, printJson, show } from '../context.js';
 import { exit, type Io } from '../io.js';
 import { loadJobs } from '../jobs.js';
-import { partsOfEvery, partsOfNamed } from '../tracks.js';
+import { partsChosen, partsOfEvery } from '../tracks.js';
 
 export interface InspectOptions extends CommonOptions {
   readonly track: readonly string[];
@@ -31,11 +31,7 @@ export async function inspectCommand(input: string, options: InspectOptions, io:
   const { value: maps, diagnostics: ofMaps } = await mapsFor(song, options, io);
   const diagnostics = [...ofSong, ...ofMaps];
   if (song && maps) {
-    const { track, channel } = options;
-    const parts =
-      track.length > 0
-        ? track.flatMap((name) => partsOfNamed(song, name, channel))
-        : partsOfEvery(song, channel);
+    const parts = partsChosen(song, options, partsOfEvery);
     const found = inspect(song, parts);
     const sections = parts.flatMap((part) => {
       const track = song.tracks[part.track - 1];
