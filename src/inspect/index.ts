@@ -1,13 +1,10 @@
 import type { Part } from '../model/line.js';
-import type { Duration } from '../model/map.js';
+import { usualChordWindow } from '../model/map.js';
 import type { Song, Track } from '../model/song.js';
 import { clockOf } from '../time/index.js';
 import { type Measure, type MeasureName, measureRobotic } from '../timing/robotic.js';
 import { groupOnsets } from '../understand/onsets.js';
 import { pairNotes } from '../understand/pair.js';
-
-/** Notes within this of each other count as struck together where no map says otherwise. */
-const chordWindow: Duration = { unit: 'ms', ms: 35 };
 
 /**
  * Controllers that shape loudness while notes are held: modulation, breath, channel volume and expression (MIDI 1.0),
@@ -43,7 +40,7 @@ export function inspect(song: Song, parts: readonly Part[]): readonly Inspected[
 function inspectPart(song: Song, track: Track, part: Part): Inspected {
   const clock = clockOf(song, part.track);
   const { notes } = pairNotes(track, part.channel);
-  const onsets = groupOnsets(notes, clock, chordWindow).map((group) => ({
+  const onsets = groupOnsets(notes, clock, usualChordWindow).map((group) => ({
     tick: group[0]?.tick ?? 0,
     notes: group,
   }));

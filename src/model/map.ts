@@ -5,6 +5,9 @@ export type Duration =
   | { readonly unit: 'ms'; readonly ms: number }
   | { readonly unit: 'whole'; readonly numerator: number; readonly denominator: number };
 
+/** Notes whose onsets lie within this were struck together, where no map says otherwise. */
+export const usualChordWindow = { unit: 'ms', ms: 35 } as const satisfies Duration;
+
 /** Lower bound inclusive, upper exclusive; either may be absent. */
 export interface DurationRange {
   readonly from?: Duration;

@@ -1,3 +1,4 @@
+import { usualChordWindow } from '../model/map.js';
 import type { NoteToNotate } from '../model/notation.js';
 import type { Clock } from '../time/clock.js';
 import { findGrid } from '../timing/grid/index.js';
@@ -5,7 +6,7 @@ import { groupOnsets } from '../understand/onsets.js';
 import { pulseOf } from './division.js';
 import { type Measure, unitAt, WHOLE } from './measures.js';
 import { type Grid, stepAt } from './release.js';
-import { joinRolled, type Struck, TOGETHER_MS } from './rolled.js';
+import { joinRolled, type Struck } from './rolled.js';
 
 /** Notes struck together, at their written place. */
 export interface WrittenOnset {
@@ -22,8 +23,6 @@ export interface WrittenOnsets {
   /** Into how many equal parts a pulse is divided, by the unit at which it begins; pulses without onsets are missing. */
   readonly parts: ReadonlyMap<number, number>;
 }
-
-const together = { unit: 'ms', ms: TOGETHER_MS } as const;
 
 /** Notes within a 512th of an onset's first belong to it, too: only below 14 quarters a minute is that longer, and no grid could part them. */
 const finest = { unit: 'whole', numerator: 1, denominator: 512 } as const;
@@ -59,7 +58,10 @@ export function writtenOnsets(
 }
 
 function struckTogether(notes: readonly NoteToNotate[], clock: Clock): readonly Struck[] {
-  const groups = groupOnsets(notes, clock, together).map((group) => ({ tick: group[0]?.tick ?? 0, group }));
+  const groups = groupOnsets(notes, clock, usualChordWindow).map((group) => ({
+    tick: group[0]?.tick ?? 0,
+    group,
+  }));
   const struck = groupOnsets(groups, clock, finest).map((near) => ({
     tick: near[0]?.tick ?? 0,
     notes: near.flatMap(({ group }) => group),

@@ -1,3 +1,4 @@
+import { usualChordWindow } from '../model/map.js';
 import type { NoteToNotate } from '../model/notation.js';
 import type { Clock } from '../time/clock.js';
 
@@ -6,9 +7,6 @@ export interface Struck {
   readonly tick: number;
   readonly notes: readonly NoteToNotate[];
 }
-
-/** Notes within this of an onset's first were struck together, as where no map says otherwise. */
-export const TOGETHER_MS = 35;
 
 /** So long all notes of a rolled chord sound together at least; a run's do not. Own figure, no source. */
 const HELD_MS = 150;
@@ -39,7 +37,7 @@ export function isRolled(notes: readonly NoteToNotate[], clock: Clock): boolean 
   const [first] = notes;
   const last = notes.at(-1);
   if (!first || !last || notes.length < FEWEST_NOTES || first.tick === last.tick) return false;
-  return clock.ms(last.tick) - clock.ms(first.tick) > TOGETHER_MS && isOneWay(notes);
+  return clock.ms(last.tick) - clock.ms(first.tick) > usualChordWindow.ms && isOneWay(notes);
 }
 
 /** The last onset that is reached in steps of the chord window. */
@@ -47,7 +45,7 @@ function endOfChain(struck: readonly Struck[], first: number, clock: Clock): num
   let last = first;
   for (let next = struck[first + 1]; next; next = struck[last + 1]) {
     const from = struck[last]?.notes.at(-1)?.tick ?? 0;
-    if (clock.ms(next.tick) - clock.ms(from) > TOGETHER_MS) break;
+    if (clock.ms(next.tick) - clock.ms(from) > usualChordWindow.ms) break;
     last += 1;
     if (last - first > MOST_ONSETS) return first;
   }

@@ -1,4 +1,10 @@
-import type { ArticulationMap, Example, Rule, Switching } from '../../model/map.js';
+import {
+  type ArticulationMap,
+  type Example,
+  type Rule,
+  type Switching,
+  usualChordWindow,
+} from '../../model/map.js';
 import type { Tree } from '../yaml/tree.js';
 import { articulations } from './articulation.js';
 import { condition } from './condition.js';
@@ -28,7 +34,7 @@ export function assemble(source: Source): ArticulationMap {
     range: range(source, field(root, 'range')),
     switching: switching(source, field(root, 'switching')),
     chords: word(source, field(root, 'chords'), ['top', 'each']),
-    chordWindow: duration(source, field(root, 'chord-window')) ?? parseDuration('35ms'),
+    chordWindow: duration(source, field(root, 'chord-window')) ?? usualChordWindow,
     articulations: articulations(source, field(root, 'articulations')),
     hysteresis: Number.parseFloat(text(source, field(root, 'hysteresis')) ?? '0%') / 100,
     rules: itemsOf(field(root, 'rules')).map((tree, index) => rule(source, tree, index)),
