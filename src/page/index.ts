@@ -1,10 +1,11 @@
 import { createHash } from 'node:crypto';
 import { plural } from '../diagnose/plural.js';
 import type { EngravedSystem } from '../engrave/index.js';
-import type { Notation } from '../model/notation.js';
+import type { NotatedBar, Notation } from '../model/notation.js';
 import type { Sheet } from '../model/sheet.js';
 import { script, style } from './assets.generated.js';
 import { notesData } from './data.js';
+import { scaleOf } from './lanes/balance.js';
 import { legendMarkup } from './legend.js';
 import { jsonMarkup, plain } from './markup.js';
 import { partsMarkup } from './parts.js';
@@ -24,11 +25,13 @@ const ringRadius = 150;
 export function pageOf(sheet: Sheet, notation: Notation, systems: readonly EngravedSystem[]): string {
   const { bars, positions } = notation;
   const slices = sheet.parts.map((part) => slicesOf(part, bars, positions));
+  const balance = scaleOf(sheet.balance);
+  const barsOf = barsBySystem(bars);
   const music = systems.map((system, index) =>
     systemMarkup(
-      sheet,
+      { parts: sheet.parts, balance },
       system,
-      bars.filter((bar) => bar.system === index),
+      barsOf[index] ?? [],
       positions,
       slices.map((ofPart) => ofPart[index] ?? { notes: [], switches: [] }),
     ),
@@ -62,6 +65,16 @@ ${partsMarkup(sheet)}
 </body>
 </html>
 `;
+}
+
+function barsBySystem(bars: readonly NotatedBar[]): readonly (readonly NotatedBar[])[] {
+  const systems: NotatedBar[][] = [];
+  for (const bar of bars) {
+    const open = systems[bar.system];
+    if (open) open.push(bar);
+    else systems[bar.system] = [bar];
+  }
+  return systems;
 }
 
 function hashOf(text: string): string {

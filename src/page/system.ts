@@ -2,7 +2,7 @@ import type { EngravedSystem } from '../engrave/index.js';
 import type { NotatedBar, Notation } from '../model/notation.js';
 import type { Sheet } from '../model/sheet.js';
 import { columnsOf, halfHead } from './columns.js';
-import { balanceLane } from './lanes/balance.js';
+import { type BalanceScale, balanceLane } from './lanes/balance.js';
 import { curveLane } from './lanes/curve.js';
 import type { Lane } from './lanes/lane.js';
 import { strikesLane } from './lanes/strikes.js';
@@ -15,7 +15,7 @@ const reach = 230;
 
 /** One system of the sheet: the engraved music, and the lanes that belong to it. */
 export function systemMarkup(
-  sheet: Sheet,
+  { parts, balance }: Pick<Sheet, 'parts'> & { readonly balance: BalanceScale },
   system: EngravedSystem,
   bars: readonly NotatedBar[],
   positions: Notation['positions'],
@@ -23,11 +23,11 @@ export function systemMarkup(
 ): string {
   const columns = columnsOf(system, bars, positions);
   const { staves, places, width, height } = system;
-  const lanes = sheet.parts.map((part, index): string => {
+  const lanes = parts.map((part, index): string => {
     const slice = slices[index];
     const y = staves[2 * index + 1]?.top;
     if (y === undefined || !slice) return '';
-    const lane: Lane = { part, index, columns, y };
+    const lane: Lane = { part, columns, y };
     return curveLane(lane) + strikesLane(lane, slice.notes) + switchesLane(lane, slice.switches);
   });
   const heads = slices.flatMap(({ notes }) =>
@@ -54,9 +54,9 @@ export function systemMarkup(
   });
   // Under the last time line there is room for the texts of its switches.
   const foot = Math.max(height, (staves.at(-1)?.top ?? 0) + 620);
-  const balance = balanceLane(sheet, bars, drawn, foot + 100);
-  const whole = foot + 100 + balance.height;
+  const rows = balanceLane(balance, bars, drawn, foot + 100);
+  const whole = foot + 100 + rows.height;
   const [first, last] = [bars[0]?.bar ?? 1, bars.at(-1)?.bar ?? 1];
   const label = first === last ? `Bar ${first}` : `Bars ${first} to ${last}`;
-  return `<section class="system" aria-label="${label}"><svg viewBox="0 0 ${at(width)} ${at(whole)}" role="group" aria-label="${label}">${targets.join('')}${system.markup}${lanes.join('')}${balance.markup}${heads.join('')}</svg></section>`;
+  return `<section class="system" aria-label="${label}"><svg viewBox="0 0 ${at(width)} ${at(whole)}" role="group" aria-label="${label}">${targets.join('')}${system.markup}${lanes.join('')}${rows.markup}${heads.join('')}</svg></section>`;
 }

@@ -7,21 +7,34 @@ import { letterWidth, smallText } from './lane.js';
 const rowHeight = 270;
 const softest = -40;
 
+/** The balance of a sheet by its bars, and the loudness of the longest of them, the same in all systems. */
+export interface BalanceScale {
+  readonly byBar: ReadonlyMap<number, Sheet['balance'][number]>;
+  /** Unit: dB. */
+  readonly loudest: number;
+}
+
+export function scaleOf(balance: Sheet['balance']): BalanceScale {
+  let loudest = softest + 1;
+  for (const { sections } of balance)
+    for (const { loudness } of sections) loudest = Math.max(loudest, loudness);
+  return { byBar: new Map(balance.map((one) => [one.bar, one])), loudest };
+}
+
 /** Rows of bars, one for each section that plays in this system: how loud it is in each bar, in dB. */
 export function balanceLane(
-  { balance }: Pick<Sheet, 'balance'>,
+  { byBar, loudest }: BalanceScale,
   bars: readonly NotatedBar[],
   drawn: readonly { readonly left: number; readonly right: number }[],
   top: number,
 ): { readonly markup: string; readonly height: number } {
   const here = bars.flatMap(({ bar }, index) => {
-    const found = balance.find((one) => one.bar === bar);
+    const found = byBar.get(bar);
     const ends = drawn[index];
     return found && ends ? [{ ...found, ...ends }] : [];
   });
   const names = [...new Set(here.flatMap(({ sections }) => sections.map(({ name }) => name)))];
   if (names.length === 0) return { markup: '', height: 0 };
-  const loudest = Math.max(...here.flatMap(({ sections }) => sections.map(({ loudness }) => loudness)));
   const rows = names.map((name, row) => {
     const y = top + rowHeight * (row + 1);
     const label = `<text class="name" x="${at((drawn[0]?.left ?? 0) - 180)}" y="${at(y + 150)}" text-anchor="end" font-size="${smallText}">${plain(name)}</text>`;

@@ -4,8 +4,6 @@ import type { Columns } from '../columns.js';
 /** The lane under a part's staff, in one system. Lengths in units of the system. */
 export interface Lane {
   readonly part: SheetPart;
-  /** Of the part, from 0. */
-  readonly index: number;
   readonly columns: Columns;
   /** The height of its time line. */
   readonly y: number;

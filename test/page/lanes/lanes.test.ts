@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { balanceLane } from '../../../src/page/lanes/balance.js';
+import { balanceLane, scaleOf } from '../../../src/page/lanes/balance.js';
 import { curveLane } from '../../../src/page/lanes/curve.js';
 import { curveFoot, curveHeight, type Lane } from '../../../src/page/lanes/lane.js';
 import { strikesLane } from '../../../src/page/lanes/strikes.js';
@@ -8,7 +8,7 @@ import { sheetNote, sheetPart, sheetSwitch } from '../support.js';
 
 /** Ticks are units, from 100 to 1100. */
 const columns = { from: 0, to: 1000, left: 100, right: 1100, xAt: (tick: number) => 100 + tick };
-const lane = (part = sheetPart()): Lane => ({ part, index: 0, columns, y: 2000 });
+const lane = (part = sheetPart()): Lane => ({ part, columns, y: 2000 });
 const foot = 2000 - curveFoot;
 
 describe('the curve', () => {
@@ -81,7 +81,7 @@ describe('balance', () => {
   ];
 
   it('has a row for each section, and says what is covered in words and by shape', () => {
-    const { markup, height } = balanceLane({ balance }, bars, [{ left: 0, right: 4000 }], 100);
+    const { markup, height } = balanceLane(scaleOf(balance), bars, [{ left: 0, right: 4000 }], 100);
     expect(markup.match(/<rect/gu)).toHaveLength(2);
     expect(markup).toContain('−6.0 dB<');
     expect(markup).toContain('class="loud covered"');
@@ -89,8 +89,21 @@ describe('balance', () => {
     expect(height).toBeGreaterThan(0);
   });
 
+  it('has bars as long as they are loud, on one scale, however soft all of it is', () => {
+    const widths = (...loudness: readonly number[]) => {
+      const sections = loudness.map((one, index) => of(one, `${index}`));
+      const scale = scaleOf([{ bar: 7, sections, covered: [] }]);
+      const { markup } = balanceLane(scale, bars, [{ left: 0, right: 4900 }], 100);
+      return [...markup.matchAll(/width="([^"]*)"/gu)].map(([, width]) => width);
+    };
+    // Of 4,000 units: 0 dB is the whole of them, −40 dB none but a sliver.
+    expect(widths(0, -20, -40)).toEqual(['4000', '2000', '20']);
+    expect(widths(-40, -40)).toEqual(['20', '20']);
+    expect(widths(-70, -50)).toEqual(['20', '20']);
+  });
+
   it('takes no room where no two sections play', () => {
-    expect(balanceLane({ balance: [] }, bars, [{ left: 0, right: 4000 }], 100)).toEqual({
+    expect(balanceLane(scaleOf([]), bars, [{ left: 0, right: 4000 }], 100)).toEqual({
       markup: '',
       height: 0,
     });
