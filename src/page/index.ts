@@ -3,6 +3,7 @@ import { plural } from '../diagnose/plural.js';
 import type { EngravedSystem } from '../engrave/index.js';
 import type { NotatedBar, Notation } from '../model/notation.js';
 import type { Sheet } from '../model/sheet.js';
+import { countsOf } from '../sheet/index.js';
 import { script, style } from './assets.generated.js';
 import { notesData } from './data.js';
 import { scaleOf } from './lanes/balance.js';
@@ -81,9 +82,9 @@ function hashOf(text: string): string {
   return `'sha256-${createHash('sha256').update(text).digest('base64')}'`;
 }
 
-function summary({ source, parts, harmony }: Sheet): string {
-  const notes = parts.reduce((sum, part) => sum + part.notes.length, 0);
-  const switches = parts.reduce((sum, part) => sum + part.switches.length, 0);
+function summary(sheet: Sheet): string {
+  const { source, harmony } = sheet;
+  const { notes, switches } = countsOf(sheet);
   const keys = [...new Set(harmony.map(({ key }) => key.name))];
   const told = [
     source === '-' ? 'standard input' : source,

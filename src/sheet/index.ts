@@ -60,6 +60,17 @@ export function sheetOf({ title, song, tracks, jobs, diagnostics }: SheetTask): 
   };
 }
 
+/** How many notes a sheet has, and how many switches. */
+export function countsOf({ parts }: Pick<Sheet, 'parts'>): {
+  readonly notes: number;
+  readonly switches: number;
+} {
+  return {
+    notes: parts.reduce((sum, { notes }) => sum + notes.length, 0),
+    switches: parts.reduce((sum, { switches }) => sum + switches.length, 0),
+  };
+}
+
 /** The layers of a part that stand on its channel, or on the only one that the part has. */
 function layersOf(base: SheetJob, jobs: readonly SheetJob[]): readonly Layered[] {
   return jobs.flatMap(({ name, layer, doubles, compiled }) =>

@@ -5,8 +5,8 @@ import { summary } from '../../explain/summary.js';
 import type { Diagnostic } from '../../model/diagnostic.js';
 import { readMidi } from '../../read/midi/index.js';
 import { type CommonOptions, jsonOf, loadSong, printJson, show, status } from '../context.js';
+import { putOutputs } from '../files/put.js';
 import { isSameFile } from '../files/same.js';
-import { stage } from '../files/stage.js';
 import { exit, type Io, UsageError } from '../io.js';
 import { type LoadedJobs, loadJobs, type PartOptions } from '../jobs.js';
 
@@ -61,7 +61,11 @@ export function deliver(
   io: Io,
 ): number {
   const decided = report(source, result.parts);
-  const failures = put(output, result.bytes, io, options.report, `${JSON.stringify(decided, null, 2)}\n`);
+  const reported =
+    options.report === undefined
+      ? []
+      : [{ path: options.report, content: `${JSON.stringify(decided, null, 2)}\n` }];
+  const failures = putOutputs([{ path: output, content: result.bytes }, ...reported], io);
   const all = [...diagnostics, ...failures];
   if (options.json && output !== '-') printJson({ ...decided, output, diagnostics: jsonOf(all) }, io);
   else if (!options.quiet && failures.length === 0) {
@@ -111,23 +115,4 @@ function outputOf(input: string, { output, inPlace, report: reportFile, map }: C
   if (reportFile !== undefined && [input, target, ...files].some((file) => isSameFile(file, reportFile)))
     throw new UsageError('the report would overwrite another file of this command: give it another name');
   return target;
-}
-
-/** Puts the result and the report in place, both or neither. */
-function put(output: string, bytes: Uint8Array, io: Io, reportFile: string | undefined, reportText: string) {
-  const staged = [
-    ...(output === '-' ? [] : [stage(output, bytes)]),
-    ...(reportFile === undefined || reportFile === '-'
-      ? []
-      : [stage(reportFile, new TextEncoder().encode(reportText))]),
-  ];
-  const failures = staged.flatMap(({ diagnostics }) => diagnostics);
-  if (failures.length > 0) {
-    for (const one of staged) one.discard();
-    return failures;
-  }
-  const late = staged.flatMap((one) => one.commit());
-  if (output === '-') io.out(bytes);
-  if (reportFile === '-') io.out(reportText);
-  return late;
 }

@@ -3,7 +3,7 @@ import { dirname, relative, resolve, sep } from 'node:path';
 import { escapeText } from '../../diagnose/escape.js';
 import { strayPath } from '../../read/cue/path.js';
 import { type CommonOptions, loadSong, show } from '../context.js';
-import { stage } from '../files/stage.js';
+import { putOutputs } from '../files/put.js';
 import { exit, type Io, UsageError } from '../io.js';
 import { starterCue } from '../starter-cue.js';
 import { starterMap } from '../starter-map.js';
@@ -36,8 +36,7 @@ function write(file: string, text: string, next: string, options: CommonOptions,
   }
   if (statSync(file, { throwIfNoEntry: false }))
     throw new UsageError('there is a file of that name already: give another');
-  const staged = stage(file, new TextEncoder().encode(text));
-  const failures = staged.diagnostics.length > 0 ? staged.diagnostics : staged.commit();
+  const failures = putOutputs([{ path: file, content: text }], io);
   if (failures.length === 0 && !options.quiet)
     io.out(`${escapeText(file)} is written. ${next} ${escapeText(file)}\n`);
   return show(failures, options, io);

@@ -1,19 +1,19 @@
 import { escapeText } from '../../diagnose/escape.js';
 import { plural } from '../../diagnose/plural.js';
 import { makeEngraver } from '../../engrave/index.js';
-import type { Diagnostic, Outcome } from '../../model/diagnostic.js';
+import type { Outcome } from '../../model/diagnostic.js';
 import { notate } from '../../notate/index.js';
 import { pageOf } from '../../page/index.js';
 import { isCue, readCue } from '../../read/cue/index.js';
 import { readMidi } from '../../read/midi/index.js';
-import { type SheetTask, sheetOf } from '../../sheet/index.js';
+import { countsOf, type SheetTask, sheetOf } from '../../sheet/index.js';
 import { noSheet } from '../../sheet/no-sheet.js';
 import { scoreOf } from '../../sheet/score.js';
 import { jsonOf, limits, printJson, show, status } from '../context.js';
 import { overwrites } from '../cue-files.js';
+import { putOutputs } from '../files/put.js';
 import { readInput } from '../files/read.js';
 import { isSameFile } from '../files/same.js';
-import { stage } from '../files/stage.js';
 import { exit, type Io, UsageError } from '../io.js';
 import type { PartOptions } from '../jobs.js';
 import { cueTask, songTask } from '../sheet-tasks.js';
@@ -35,12 +35,11 @@ export async function sheetCommand(input: string, options: SheetOptions, io: Io)
   const engrave = await makeEngraver();
   const systems = engrave(notation.mei);
   const page = pageOf(sheet, notation, systems);
-  const failures = put(output, page, io);
+  const failures = putOutputs([{ path: output, content: page }], io);
   const told = [...all, ...failures];
   const counts = {
     parts: sheet.parts.length,
-    notes: sheet.parts.reduce((sum, { notes }) => sum + notes.length, 0),
-    switches: sheet.parts.reduce((sum, { switches }) => sum + switches.length, 0),
+    ...countsOf(sheet),
     bars: notation.bars.length,
     systems: systems.length,
   };
@@ -98,17 +97,4 @@ function outputOf(input: string, { output, map }: SheetOptions): string {
   if (inputs.some((file) => isSameFile(file, output)))
     throw new UsageError('the sheet would overwrite its own input: give it another name');
   return output;
-}
-
-function put(output: string, page: string, io: Io): readonly Diagnostic[] {
-  if (output === '-') {
-    io.out(page);
-    return [];
-  }
-  const staged = stage(output, new TextEncoder().encode(page));
-  if (staged.diagnostics.length > 0) {
-    staged.discard();
-    return staged.diagnostics;
-  }
-  return staged.commit();
 }

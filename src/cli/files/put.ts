@@ -1,0 +1,26 @@
+import type { Diagnostic } from '../../model/diagnostic.js';
+import type { Io } from '../io.js';
+import { stage } from './stage.js';
+
+/** Something to be written; the path `-` is standard output. */
+export interface Output {
+  readonly path: string;
+  readonly content: Uint8Array | string;
+}
+
+/** Puts outputs in place, all of them or none. Errors: cannot-write. */
+export function putOutputs(outputs: readonly Output[], io: Io): readonly Diagnostic[] {
+  const staged = outputs.flatMap(({ path, content }) =>
+    path === '-'
+      ? []
+      : [stage(path, typeof content === 'string' ? new TextEncoder().encode(content) : content)],
+  );
+  const failures = staged.flatMap(({ diagnostics }) => diagnostics);
+  if (failures.length > 0) {
+    for (const one of staged) one.discard();
+    return failures;
+  }
+  const late = staged.flatMap((one) => one.commit());
+  for (const { path, content } of outputs) if (path === '-') io.out(content);
+  return late;
+}
