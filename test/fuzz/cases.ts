@@ -6,25 +6,17 @@ import { run } from '../../src/cli/program.js';
 import { compile } from '../../src/compile/index.js';
 import { proofOf } from '../../src/compile/proof.js';
 import { compileCue, mapsOf } from '../../src/cue/index.js';
-import { formatDiagnostic } from '../../src/diagnose/format.js';
-import type { Diagnostic } from '../../src/model/diagnostic.js';
-import type { ArticulationMap } from '../../src/model/map.js';
 import { asPlayed } from '../../src/model/timing.js';
 import { readCue } from '../../src/read/cue/index.js';
 import { readMap } from '../../src/read/map/index.js';
 import { readMidi } from '../../src/read/midi/index.js';
 import { partsOf } from '../../src/understand/index.js';
 import { generator, mutateBytes, mutateText, pick, randomCommand } from './mutate.js';
+import { clean, mapFrom, refused, type Seeds, shown } from './outcome.js';
 import { sheetCase } from './sheet.js';
 
 export const kinds = ['midi', 'map', 'command', 'cue', 'sheet'] as const;
 export type Kind = (typeof kinds)[number];
-
-/** What cases begin from. */
-export interface Seeds {
-  readonly midi: readonly Uint8Array[];
-  readonly maps: readonly string[];
-}
 
 export function loadSeeds(midiFiles: readonly string[]): Seeds {
   const maps = readdirSync('maps').filter((name) => name.endsWith('.yaml'));
@@ -140,27 +132,4 @@ async function commandCase(seeds: Seeds, random: () => number): Promise<string> 
     process.chdir(before);
     rmSync(folder, { recursive: true, force: true });
   }
-}
-
-export function mapFrom(text: string): ArticulationMap {
-  const { value } = readMap(new TextEncoder().encode(text), 'map.yaml');
-  if (!value) throw new Error('a seed map has errors');
-  return value;
-}
-
-/** A refusal must say why. */
-export function refused(diagnostics: readonly Diagnostic[]): string {
-  if (!diagnostics.some(({ severity }) => severity === 'error')) throw new Error('refused without an error');
-  return 'refused';
-}
-
-export function shown(diagnostics: readonly Diagnostic[]): void {
-  for (const one of diagnostics) clean(formatDiagnostic(one, { color: false }));
-}
-
-/** No stack trace, and no control characters but line breaks. */
-function clean(text: string): void {
-  if (/^\s+at .+:\d+:\d+\)?$/mu.test(text)) throw new Error(`a stack trace is shown: ${text.slice(0, 300)}`);
-  if (/[\u0000-\u0009\u000b-\u001f\u007f-\u009f\u202a-\u202e\u2066-\u2069]/u.test(text))
-    throw new Error('a control character is shown');
 }

@@ -7,8 +7,8 @@ import { sheetOf } from '../../src/sheet/index.js';
 import { noSheet } from '../../src/sheet/no-sheet.js';
 import { scoreOf } from '../../src/sheet/score.js';
 import { partsOf } from '../../src/understand/index.js';
-import { mapFrom, refused, type Seeds, shown } from './cases.js';
 import { mutateBytes, pick } from './mutate.js';
+import { mapFrom, refused, type Seeds, shown } from './outcome.js';
 
 /** Sheets of more bars take longer than a case may. */
 const mostBars = 400;
