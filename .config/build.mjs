@@ -56,8 +56,8 @@ for (const file of readdirSync('schemas').filter((name) => name.endsWith('.schem
   });
   const schema = JSON.parse(readFileSync(`schemas/${file}`, 'utf8'));
   const code = `${withoutCopies(standalone(ajv, ajv.compile(schema)))}\nexport const forms = ${JSON.stringify(formsOf(schema))};`;
-  const target = `src/read/${kind}/validator.generated`;
-  if (!existsSync(`src/read/${kind}`)) continue;
+  const target = `src/${kind}/read/validator.generated`;
+  if (!existsSync(`src/${kind}/read`)) continue;
   await build({
     stdin: { contents: code, resolveDir: process.cwd() },
     bundle: true,
@@ -68,10 +68,10 @@ for (const file of readdirSync('schemas').filter((name) => name.endsWith('.schem
   });
   const text = readFileSync(`schemas/${file}`, 'utf8');
   writeFileSync(
-    `src/read/${kind}/schema.generated.js`,
+    `src/${kind}/read/schema.generated.js`,
     `export const schemaText = ${JSON.stringify(text)};\n`,
   );
-  writeFileSync(`src/read/${kind}/schema.generated.d.ts`, 'export declare const schemaText: string;\n');
+  writeFileSync(`src/${kind}/read/schema.generated.d.ts`, 'export declare const schemaText: string;\n');
   writeFileSync(
     `${target}.d.ts`,
     `export interface SchemaError {
@@ -92,7 +92,7 @@ export default validate;
 /** What the sheet's page carries with it: its style, and its script in one piece. */
 async function pageAsset(entry) {
   const { outputFiles } = await build({
-    entryPoints: [`src/page/${entry}`],
+    entryPoints: [`src/sheet/page/${entry}`],
     bundle: true,
     write: false,
     format: 'iife',
@@ -107,13 +107,13 @@ async function pageAsset(entry) {
   return text;
 }
 writeFileSync(
-  'src/page/assets.generated.js',
+  'src/sheet/page/assets.generated.js',
   `export const style = ${JSON.stringify(await pageAsset('style.css'))};
 export const script = ${JSON.stringify(await pageAsset('client/main.ts'))};
 `,
 );
 writeFileSync(
-  'src/page/assets.generated.d.ts',
+  'src/sheet/page/assets.generated.d.ts',
   'export declare const style: string;\nexport declare const script: string;\n',
 );
 

@@ -1,5 +1,5 @@
-import { quoted } from '../diagnose/quote.js';
-import type { Clock } from '../time/clock.js';
+import { quoted } from '../diagnostics/quote.js';
+import type { Clock } from '../midi/clock/clock.js';
 import { UsageError } from './io.js';
 
 /** A stretch of bars; without beats the bars are meant whole. */

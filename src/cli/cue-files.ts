@@ -1,11 +1,11 @@
 import { dirname, join } from 'node:path';
 import { type CueMaterial, mapsOf, onlyParts } from '../cue/index.js';
-import { nearest } from '../diagnose/nearest.js';
-import { quoted } from '../diagnose/quote.js';
-import type { Cue, Spelled } from '../model/cue.js';
-import type { Diagnostic, Outcome } from '../model/diagnostic.js';
-import type { ArticulationMap } from '../model/map.js';
-import { readCue } from '../read/cue/index.js';
+import { nearest } from '../diagnostics/nearest.js';
+import { quoted } from '../diagnostics/quote.js';
+import type { Cue, Located } from '../cue/types.js';
+import type { Diagnostic, Outcome } from '../diagnostics/diagnostic.js';
+import type { ArticulationMap } from '../map/types.js';
+import { readCue } from '../cue/read/index.js';
 import { type CommonOptions, limits, loadMap, loadSong } from './context.js';
 import { leavesFolder } from './files/below.js';
 import { readInput } from './files/read.js';
@@ -39,7 +39,7 @@ export function chosenParts(cue: Cue, names: readonly string[]): Cue {
 /** Reads the source and the maps of a cue. Every error of every file is reported. */
 export async function loadMaterial(cue: Cue, options: CommonOptions, io: Io): Promise<Outcome<CueMaterial>> {
   const diagnostics: Diagnostic[] = [];
-  const load = async <T>(spelled: Spelled, read: (path: string) => Promise<Outcome<T>>) => {
+  const load = async <T>(spelled: Located, read: (path: string) => Promise<Outcome<T>>) => {
     const outside = pathOutside(cue, spelled);
     const { value, diagnostics: found } = outside
       ? { value: undefined, diagnostics: [outside] }
@@ -58,7 +58,7 @@ export async function loadMaterial(cue: Cue, options: CommonOptions, io: Io): Pr
 }
 
 /** A path of a cue, from the current folder. */
-export function besideCue(cue: Cue, { text }: Spelled): string {
+export function besideCue(cue: Cue, { text }: Located): string {
   return join(dirname(cue.file), text);
 }
 
@@ -68,7 +68,7 @@ export function inputsOf(cue: Cue): readonly string[] {
 }
 
 /** path-outside: a path that leads out of the cue's folder through links. */
-export function pathOutside(cue: Cue, spelled: Spelled): Diagnostic | undefined {
+export function pathOutside(cue: Cue, spelled: Located): Diagnostic | undefined {
   if (!leavesFolder(dirname(cue.file), besideCue(cue, spelled))) return undefined;
   return {
     code: 'path-outside',

@@ -1,11 +1,11 @@
 import { statSync } from 'node:fs';
 import type { Job } from '../compile/index.js';
-import { quoted } from '../diagnose/quote.js';
-import type { Diagnostic, Outcome } from '../model/diagnostic.js';
-import type { Part } from '../model/line.js';
-import type { ArticulationMap } from '../model/map.js';
-import type { Song } from '../model/song.js';
-import { withPreroll } from '../retime/shift.js';
+import { quoted } from '../diagnostics/quote.js';
+import type { Diagnostic, Outcome } from '../diagnostics/diagnostic.js';
+import type { Part } from '../midi/line.js';
+import type { ArticulationMap } from '../map/types.js';
+import type { Song } from '../midi/song.js';
+import { withPreroll } from '../compile/retime/shift.js';
 import { type CommonOptions, loadMap } from './context.js';
 import { type Io, UsageError } from './io.js';
 import { type TimingFlags, timingFor } from './timing.js';

@@ -1,5 +1,5 @@
 import { type Command, InvalidArgumentError, Option } from 'commander';
-import { parseDuration } from '../read/map/duration.js';
+import { parseDuration } from '../map/read/duration.js';
 import type { Restate } from './jobs.js';
 
 /** The options of commands that work on parts with their maps. */

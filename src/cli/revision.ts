@@ -1,9 +1,9 @@
 import { execFile } from 'node:child_process';
 import { existsSync } from 'node:fs';
-import { nearest } from '../diagnose/nearest.js';
-import type { Diagnostic, Outcome } from '../model/diagnostic.js';
-import type { ArticulationMap } from '../model/map.js';
-import { readMap } from '../read/map/index.js';
+import { nearest } from '../diagnostics/nearest.js';
+import type { Diagnostic, Outcome } from '../diagnostics/diagnostic.js';
+import type { ArticulationMap } from '../map/types.js';
+import { readMap } from '../map/read/index.js';
 import { type CommonOptions, limits, loadMap } from './context.js';
 import { fileProblem } from './files/problems.js';
 import type { Io } from './io.js';
@@ -80,14 +80,14 @@ async function unreadable(text: string, { message, hint }: Problem): Promise<Dia
 }
 
 /** How much is read of the names of a revision's files, of which the nearest is found. Unit: bytes. */
-const mostNames = 1 << 20;
+const maxNames = 1 << 20;
 
 /** A file of the same revision with nearly that path. */
 async function neighbour(text: string): Promise<string | undefined> {
   const at = text.indexOf(':');
   const [revision, path] = [text.slice(0, at), text.slice(at + 1)];
   if (revision === '' || path.startsWith('.')) return undefined;
-  const { bytes } = await git(['ls-tree', '-r', '-z', '--full-tree', '--name-only', revision], mostNames);
+  const { bytes } = await git(['ls-tree', '-r', '-z', '--full-tree', '--name-only', revision], maxNames);
   const paths = new TextDecoder()
     .decode(bytes)
     .split('\0')

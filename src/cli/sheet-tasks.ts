@@ -1,12 +1,12 @@
-import { realiseParts } from '../compile/index.js';
-import { proofOf } from '../compile/proof.js';
+import { compileParts } from '../compile/index.js';
+import { proofOf } from '../api/proof.js';
 import { type CueJob, compileCue } from '../cue/index.js';
-import { plural } from '../diagnose/plural.js';
-import type { Cue } from '../model/cue.js';
-import type { Diagnostic, Outcome } from '../model/diagnostic.js';
-import type { Song } from '../model/song.js';
+import { plural } from '../diagnostics/plural.js';
+import type { Cue } from '../cue/types.js';
+import type { Diagnostic, Outcome } from '../diagnostics/diagnostic.js';
+import type { Song } from '../midi/song.js';
 import type { Proof, Violation } from '../prove/index.js';
-import type { SheetTask } from '../sheet/index.js';
+import type { SheetTask } from '../sheet/task.js';
 import { loadMaterial } from './cue-files.js';
 import { withoutSwitches } from './decompiled.js';
 import type { Io } from './io.js';
@@ -54,7 +54,7 @@ export async function songTask(
     diagnostics: ofParts,
   } = compiled ?? {
     song: loaded.song,
-    ...realiseParts(loaded.song, loaded.jobs),
+    ...compileParts(loaded.song, loaded.jobs),
   };
   const diagnostics = [...found, ...ofParts];
   if (diagnostics.some(({ severity }) => severity === 'error')) return { value: undefined, diagnostics };
@@ -73,11 +73,11 @@ function compiledTask({ song: output, jobs: given }: LoadedJobs) {
   const { song, jobs } = withoutSwitches({ song: output, jobs: given });
   if (song.tracks.every((track, index) => track.events.length === output.tracks[index]?.events.length))
     return undefined;
-  const realised = realiseParts(song, jobs);
-  const proof = proofOf(output, song, realised, false);
+  const switched = compileParts(song, jobs);
+  const proof = proofOf(output, song, switched, false);
   const wrong = proof.parts.reduce((sum, part) => sum + part.wrongNotes, 0);
   if (wrong * 2 > proof.notes) return undefined;
-  return { song, ...realised, diagnostics: [...realised.diagnostics, ...heardOtherwise(proof)] };
+  return { song, ...switched, diagnostics: [...switched.diagnostics, ...heardOtherwise(proof)] };
 }
 
 /** What sounds otherwise in a compiled file, once for each track and kind. */

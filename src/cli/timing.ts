@@ -1,7 +1,7 @@
 import { type Command, InvalidArgumentError, Option } from 'commander';
-import type { ArticulationMap } from '../model/map.js';
-import type { GridWidth, TimingOptions } from '../model/timing.js';
-import { parseDuration } from '../read/map/duration.js';
+import type { ArticulationMap } from '../map/types.js';
+import type { GridWidth, TimingOptions } from '../timing/options.js';
+import { parseDuration } from '../map/read/duration.js';
 import { defaultSeed } from '../timing/hash.js';
 import type { RollOrder } from '../timing/roll.js';
 

@@ -1,9 +1,9 @@
-import { escapeText } from '../diagnose/escape.js';
-import { nearest } from '../diagnose/nearest.js';
-import { quoted } from '../diagnose/quote.js';
-import type { Part } from '../model/line.js';
-import type { Song, Track } from '../model/song.js';
-import { partsOf } from '../understand/index.js';
+import { escapeText } from '../diagnostics/escape.js';
+import { nearest } from '../diagnostics/nearest.js';
+import { quoted } from '../diagnostics/quote.js';
+import type { Part } from '../midi/line.js';
+import type { Song, Track } from '../midi/song.js';
+import { partsOf } from '../compile/analyse/index.js';
 import { UsageError } from './io.js';
 
 /** The track that a name or a number means: its name first, then its place in the file, counted from 1. */

@@ -1,4 +1,4 @@
-import type { Articulation, ArticulationMap, SwitchMessage } from '../model/map.js';
+import type { Articulation, ArticulationMap, SwitchMessage } from '../map/types.js';
 
 /** An articulation that both maps have, but select by other messages. */
 export interface Reswitched {

@@ -1,7 +1,7 @@
-import { reason } from '../explain/text.js';
-import type { Decision } from '../model/decision.js';
-import type { Line } from '../model/line.js';
-import type { ArticulationMap } from '../model/map.js';
+import { reason } from '../compile/decide/reason.js';
+import type { Decision } from '../compile/decide/decision.js';
+import type { Line } from '../midi/line.js';
+import type { ArticulationMap } from '../map/types.js';
 
 /** A line as one map decides it. */
 export interface Decided {

@@ -11,11 +11,11 @@ export interface ChangeGroup {
  * Groups changes of one kind (the same articulations, for the same rules) whose places follow each other without a gap,
  * whatever changes of other kinds lie between them. In the order of their first notes.
  *
- * @param placeOf the number of a note's bar, or of the note itself; ascending
+ * @param positionOf the number of a note's bar, or of the note itself; ascending
  */
 export function groupChanges(
   changed: readonly ChangedNote[],
-  placeOf: (note: ChangedNote) => number,
+  positionOf: (note: ChangedNote) => number,
 ): readonly ChangeGroup[] {
   const groups: ChangeGroup[] = [];
   const latest = new Map<string, number>();
@@ -23,7 +23,7 @@ export function groupChanges(
     const kind = JSON.stringify([kindOf(note.from), kindOf(note.to)]);
     const index = latest.get(kind) ?? -1;
     const group = groups[index];
-    if (group && placeOf(note) <= placeOf(group.last) + 1)
+    if (group && positionOf(note) <= positionOf(group.last) + 1)
       groups[index] = { first: group.first, last: note, notes: group.notes + 1 };
     else {
       latest.set(kind, groups.length);

@@ -1,10 +1,10 @@
-import { decideExample } from '../check/examples.js';
-import { realiseParts } from '../compile/index.js';
-import { quoted } from '../diagnose/quote.js';
-import type { Diagnostic, Place } from '../model/diagnostic.js';
-import type { Part } from '../model/line.js';
-import type { ArticulationMap, Example } from '../model/map.js';
-import type { Song } from '../model/song.js';
+import { decideExample } from '../compile/examples.js';
+import { compileParts } from '../compile/index.js';
+import { quoted } from '../diagnostics/quote.js';
+import type { Diagnostic, Place } from '../diagnostics/diagnostic.js';
+import type { Part } from '../midi/line.js';
+import type { ArticulationMap, Example } from '../map/types.js';
+import type { Song } from '../midi/song.js';
 import { type ChangedNote, changedNotes } from './changes.js';
 
 export { type ComparedArticulations, compareArticulations, type Reswitched } from './articulations.js';
@@ -41,8 +41,8 @@ export function compareMaps(
   b: ArticulationMap,
 ): { readonly parts: readonly ComparedPart[]; readonly diagnostics: readonly Diagnostic[] } {
   const jobs = (map: ArticulationMap) => parts.map((part) => ({ part, map }));
-  const byA = realiseParts(song, jobs(a));
-  const byB = realiseParts(song, jobs(b));
+  const byA = compileParts(song, jobs(a));
+  const byB = compileParts(song, jobs(b));
   return {
     parts: byB.parts.flatMap((after, index): ComparedPart[] => {
       const before = byA.parts[index];

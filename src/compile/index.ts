@@ -1,15 +1,15 @@
-import { collisions, sharedChannels } from '../collide/index.js';
-import { decide } from '../decide/index.js';
-import type { Decision } from '../model/decision.js';
-import type { Diagnostic, Outcome } from '../model/diagnostic.js';
-import type { Line, Part } from '../model/line.js';
-import type { ArticulationMap } from '../model/map.js';
-import type { MidiEvent, Song, Track } from '../model/song.js';
-import { asPlayed, type Move, type TimingOptions } from '../model/timing.js';
-import { type Realised, realise, weave } from '../realise/index.js';
-import { retime } from '../retime/index.js';
-import { understand } from '../understand/index.js';
-import { writeMidi } from '../write/index.js';
+import { collisions, sharedChannels } from './conflicts/index.js';
+import { decide } from './decide/index.js';
+import type { Decision } from './decide/decision.js';
+import type { Diagnostic, Outcome } from '../diagnostics/diagnostic.js';
+import type { Line, Part } from '../midi/line.js';
+import type { ArticulationMap } from '../map/types.js';
+import type { MidiEvent, Song, Track } from '../midi/song.js';
+import { asPlayed, type Move, type TimingOptions } from '../timing/options.js';
+import { type PlacedSwitches, placeSwitches, weave } from './switching/index.js';
+import { retime } from './retime/index.js';
+import { analyse } from './analyse/index.js';
+import { writeMidi } from '../midi/write/index.js';
 
 /** One part, the map of the library that plays it, and what is done with its timing (nothing, if absent). */
 export interface Job {
@@ -32,7 +32,7 @@ export interface CompiledPart extends Job {
     readonly decisions: readonly Decision[];
     readonly moves: readonly (Move | undefined)[];
   };
-  readonly realised: Realised;
+  readonly switched: PlacedSwitches;
 }
 
 export interface Compiled {
@@ -44,7 +44,7 @@ export interface Compiled {
 }
 
 /** Parts with everything that was found on the way. Errors among the diagnostics would make an output wrong. */
-export interface RealisedParts {
+export interface CompiledParts {
   readonly parts: readonly CompiledPart[];
   /** The tracks of the parts, by number, with their notes where they stand now and no switches yet. */
   readonly tracks: ReadonlyMap<number, Track>;
@@ -60,8 +60,8 @@ interface DecidedPart extends Job {
 /** Is told, before each part, how many were begun, that one among them. */
 export type OnPart = (begun: number) => void;
 
-/** Understands, decides, retimes and realises each part, without writing. */
-export function realiseParts(song: Song, jobs: readonly Job[], onPart: OnPart = () => {}): RealisedParts {
+/** Analyses, decides, retimes and switches each part, without writing. */
+export function compileParts(song: Song, jobs: readonly Job[], onPart: OnPart = () => {}): CompiledParts {
   const decided = jobs.flatMap((job, index) => {
     onPart(index + 1);
     return decidePart(song, job);
@@ -80,8 +80,8 @@ export function realiseParts(song: Song, jobs: readonly Job[], onPart: OnPart = 
     ofTrack.forEach((one, index) => {
       const { part, map, timing, line, decisions } = one;
       const retimed = done.parts[index] ?? { decisions, moves: [] };
-      const realised = realise(now, line.clock, part, retimed.decisions, map);
-      parts.set(one, { part, map, ...(timing ? { timing } : {}), line, decisions, retimed, realised });
+      const switched = placeSwitches(now, line.clock, part, retimed.decisions, map);
+      parts.set(one, { part, map, ...(timing ? { timing } : {}), line, decisions, retimed, switched });
     });
   }
   return { parts: decided.flatMap((one) => parts.get(one) ?? []), tracks, diagnostics };
@@ -90,7 +90,7 @@ export function realiseParts(song: Song, jobs: readonly Job[], onPart: OnPart = 
 function decidePart(song: Song, job: Job): readonly DecidedPart[] {
   const track = song.tracks[job.part.track - 1];
   if (!track) return [];
-  const { line, diagnostics: warnings } = understand(song, job.part, job.map, job.readsMark);
+  const { line, diagnostics: warnings } = analyse(song, job.part, job.map, job.readsMark);
   const decided = decide(line, job.map);
   const found = collisions(track, line, decided.decisions, job.map);
   const diagnostics = [...warnings, ...decided.diagnostics, ...found];
@@ -141,7 +141,7 @@ export function compile(
   original: Song = song,
   onPart?: OnPart,
 ): Outcome<Compiled> {
-  const { parts, tracks, diagnostics } = realiseParts(song, jobs, onPart);
+  const { parts, tracks, diagnostics } = compileParts(song, jobs, onPart);
   if (diagnostics.some(({ severity }) => severity === 'error')) return { value: undefined, diagnostics };
   const moved = song === original ? [] : song.tracks.map(({ number, events }) => [number, events] as const);
   const changed = new Map<number, readonly MidiEvent[]>([...moved, ...wovenTracks(tracks, parts)]);
@@ -155,8 +155,8 @@ function wovenTracks(
   const woven = new Map<number, readonly MidiEvent[]>();
   for (const [number, track] of tracks) {
     const ofTrack = parts.filter(({ part }) => part.track === number);
-    const insertions = ofTrack.flatMap(({ realised }) => realised.insertions);
-    const channels = new Map(ofTrack.flatMap(({ realised }) => [...realised.channels]));
+    const insertions = ofTrack.flatMap(({ switched }) => switched.insertions);
+    const channels = new Map(ofTrack.flatMap(({ switched }) => [...switched.channels]));
     woven.set(number, weave(track, insertions, channels));
   }
   return woven;

@@ -3,9 +3,9 @@ import type { Curve } from '../dynamics/curve.js';
 import { controllerPoints } from '../dynamics/hold.js';
 import { identityLevels, levelScale, rescaler } from '../dynamics/levels.js';
 import { velocityOfLevel } from '../dynamics/velocity.js';
-import type { CueDynamics } from '../model/cue.js';
-import type { Diagnostic, Place } from '../model/diagnostic.js';
-import type { ArticulationMap } from '../model/map.js';
+import type { CueDynamics } from './types.js';
+import type { Diagnostic, Place } from '../diagnostics/diagnostic.js';
+import type { ArticulationMap } from '../map/types.js';
 import type { VoiceDynamics } from './voice.js';
 
 type Controlled = NonNullable<ArticulationMap['dynamics']>;

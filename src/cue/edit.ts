@@ -1,4 +1,4 @@
-import type { MidiEvent, Track } from '../model/song.js';
+import type { MidiEvent, Track } from '../midi/song.js';
 
 /** A controller event to be put in. */
 export interface NewController {

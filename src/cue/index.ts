@@ -1,8 +1,8 @@
 import { type Compiled, compile } from '../compile/index.js';
-import type { Cue } from '../model/cue.js';
-import type { Diagnostic, Outcome } from '../model/diagnostic.js';
-import type { ArticulationMap } from '../model/map.js';
-import type { Song, Track } from '../model/song.js';
+import type { Cue } from './types.js';
+import type { Diagnostic, Outcome } from '../diagnostics/diagnostic.js';
+import type { ArticulationMap } from '../map/types.js';
+import type { Song, Track } from '../midi/song.js';
 import { type ChannelEdit, edited } from './edit.js';
 import { inTermsOfCues } from './hints.js';
 import { type PlannedCue, placeParts, prerolled } from './plan.js';

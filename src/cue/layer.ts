@@ -1,16 +1,16 @@
-import { inCondition } from '../collide/beatless.js';
-import { byPitch, times } from '../collide/keys.js';
-import { bindCondition } from '../decide/conditions/index.js';
-import { nearest } from '../diagnose/nearest.js';
-import { spellPitch } from '../diagnose/pitch.js';
-import { musicPlace } from '../diagnose/place.js';
-import { quoted } from '../diagnose/quote.js';
-import type { CueLayer, Spelled } from '../model/cue.js';
-import type { Diagnostic } from '../model/diagnostic.js';
-import type { Line, MeasuredNote } from '../model/line.js';
-import type { ArticulationMap } from '../model/map.js';
-import { tickAfter } from '../time/duration.js';
-import { canonicalMark, knownMarks, plainMark } from '../understand/marks/vocabulary.js';
+import { inCondition } from '../compile/conflicts/beatless.js';
+import { byPitch, times } from '../map/switch-keys.js';
+import { bindCondition } from '../map/conditions/index.js';
+import { nearest } from '../diagnostics/nearest.js';
+import { spellPitch } from '../diagnostics/pitch.js';
+import { musicPlace } from '../midi/location.js';
+import { quoted } from '../diagnostics/quote.js';
+import type { CueLayer, Located } from './types.js';
+import type { Diagnostic } from '../diagnostics/diagnostic.js';
+import type { Line, MeasuredNote } from '../midi/line.js';
+import type { ArticulationMap } from '../map/types.js';
+import { tickAfter } from '../midi/duration.js';
+import { canonicalMark, knownMarks, plainMark } from '../map/marks/vocabulary.js';
 
 /** A note of a layer. */
 export interface LayerNote {
@@ -88,7 +88,7 @@ function bindChoice(
   };
 }
 
-function unknownMark({ text, place }: Spelled, base: ArticulationMap): Diagnostic {
+function unknownMark({ text, place }: Located, base: ArticulationMap): Diagnostic {
   const near = nearest(plainMark(text), [...base.articulations.keys(), ...knownMarks]);
   return {
     code: 'unknown-mark',

@@ -1,6 +1,6 @@
-import { faderFor, shifted } from '../balance/decibel.js';
-import type { Track } from '../model/song.js';
-import { differenceOfSeat, panOfSeat, seatOfDifference, seatOfPan } from '../placing/pan.js';
+import { faderFor, shifted } from '../dynamics/decibel.js';
+import type { Track } from '../midi/song.js';
+import { differenceOfSeat, panOfSeat, seatOfDifference, seatOfPan } from '../dynamics/pan/pan.js';
 import type { NewController } from './edit.js';
 
 /** A change of one controller over a whole part: of each recorded value, and what is set where nothing was recorded. */

@@ -1,12 +1,12 @@
 import { type Curve, curveThrough } from '../dynamics/curve.js';
 import { levelOfMark } from '../dynamics/levels.js';
 import { dynamicWord, type PlacedWord, targetsOfMarks } from '../dynamics/marks.js';
-import { shapeTargets, usualShape } from '../dynamics/shape.js';
+import { shapeTargets, defaultShape } from '../dynamics/shape.js';
 import { struckOf } from '../dynamics/struck.js';
-import type { CueDynamics } from '../model/cue.js';
-import type { Line } from '../model/line.js';
-import type { Song } from '../model/song.js';
-import { readMarks } from '../understand/marks/read.js';
+import type { CueDynamics } from './types.js';
+import type { Line } from '../midi/line.js';
+import type { Song } from '../midi/song.js';
+import { readMarks } from '../map/marks/read.js';
 
 /** Whether a mark in the music says how loud it is. */
 export function isDynamicMark(name: string): boolean {
@@ -32,7 +32,7 @@ export function loudnessOf(
     level: levelOfMark(dynamics.start) ?? 0,
   });
   if (dynamics.source === 'marks') return curveThrough(marked);
-  return curveThrough(shapeTargets(struck, { ...usualShape, ...dynamics, base: marked }));
+  return curveThrough(shapeTargets(struck, { ...defaultShape, ...dynamics, base: marked }));
 }
 
 /** The marks of loudness that concern a line, in order of tick. */

@@ -1,13 +1,13 @@
-import { type Job, realiseParts } from '../compile/index.js';
+import { type Job, compileParts } from '../compile/index.js';
 import type { Curve } from '../dynamics/curve.js';
-import type { CuePart } from '../model/cue.js';
-import type { Line, MeasuredNote, Part } from '../model/line.js';
-import type { ArticulationMap } from '../model/map.js';
-import type { Song, Track } from '../model/song.js';
-import { tickBefore } from '../time/duration.js';
-import { clockOf } from '../time/index.js';
+import type { CuePart } from './types.js';
+import type { Line, MeasuredNote, Part } from '../midi/line.js';
+import type { ArticulationMap } from '../map/types.js';
+import type { Song, Track } from '../midi/song.js';
+import { tickBefore } from '../midi/duration.js';
+import { clockOf } from '../midi/clock/index.js';
 import { startToSpeakAt } from '../timing/delay.js';
-import { understand } from '../understand/index.js';
+import { analyse } from '../compile/analyse/index.js';
 import type { Moved } from './layer.js';
 import { loudnessOf } from './loudness.js';
 
@@ -31,7 +31,7 @@ export function played(
   { timing, dynamics }: CuePart,
   map: ArticulationMap,
 ): Played {
-  const { line } = understand(song, part, map);
+  const { line } = analyse(song, part, map);
   const moved = movedNotes(song, { part, map, ...(timing ? { timing } : {}) });
   const curve = loudnessOf(song, line, dynamics, (name) => map.articulations.has(name));
   const first = line.notes.reduce(
@@ -46,7 +46,7 @@ function movedNotes(song: Song, { part, map, timing }: Job): Moved {
   const isMoved = timing && (timing.pull !== undefined || timing.roll || timing.loosenMs !== undefined);
   if (!isMoved) return (note) => note;
   const plain = { ...timing, compensate: false, joins: false };
-  const { parts } = realiseParts(song, [{ part, map, timing: plain }]);
+  const { parts } = compileParts(song, [{ part, map, timing: plain }]);
   const now = new Map<number, MeasuredNote>();
   for (const { decisions, retimed } of parts)
     decisions.forEach(({ note }, index) => {

@@ -1,9 +1,9 @@
-import type { Diagnostic, Place } from '../model/diagnostic.js';
-import type { ArticulationMap } from '../model/map.js';
-import { type Placing, place, usualShare } from '../placing/place.js';
+import type { Diagnostic, Place } from '../diagnostics/diagnostic.js';
+import type { ArticulationMap } from '../map/types.js';
+import { type Placing, place, defaultShare } from '../dynamics/pan/place.js';
 
 /** Puts a library's recording to its seat; `share` is how much of the way. */
-export function seated(map: ArticulationMap, wanted: number, share: number = usualShare): Placing {
+export function seated(map: ArticulationMap, wanted: number, share: number = defaultShare): Placing {
   return place({ seat: map.seat ?? 0, width: map.width ?? 0 }, wanted, share);
 }
 

@@ -1,10 +1,10 @@
-import { nearest } from '../diagnose/nearest.js';
-import { quoted } from '../diagnose/quote.js';
-import type { CuePart } from '../model/cue.js';
-import type { Diagnostic, Outcome } from '../model/diagnostic.js';
-import type { Part } from '../model/line.js';
-import type { Song, Track } from '../model/song.js';
-import { partsOf } from '../understand/index.js';
+import { nearest } from '../diagnostics/nearest.js';
+import { quoted } from '../diagnostics/quote.js';
+import type { CuePart } from './types.js';
+import type { Diagnostic, Outcome } from '../diagnostics/diagnostic.js';
+import type { Part } from '../midi/line.js';
+import type { Song, Track } from '../midi/song.js';
+import { partsOf } from '../compile/analyse/index.js';
 
 /** The notes of the source that a part of a cue means: one part of the song for each channel. */
 export function partsFor(song: Song, wanted: CuePart): Outcome<readonly Part[]> {

@@ -1,9 +1,9 @@
-import { playersOffset } from '../balance/section.js';
-import { quoted } from '../diagnose/quote.js';
-import type { Cue } from '../model/cue.js';
-import type { Diagnostic, Place } from '../model/diagnostic.js';
-import type { ArticulationMap } from '../model/map.js';
-import type { Track } from '../model/song.js';
+import { playersOffset } from '../dynamics/players.js';
+import { quoted } from '../diagnostics/quote.js';
+import type { Cue } from './types.js';
+import type { Diagnostic, Place } from '../diagnostics/diagnostic.js';
+import type { ArticulationMap } from '../map/types.js';
+import type { Track } from '../midi/song.js';
 import type { ChannelEdit, NewController } from './edit.js';
 import { type LevelOffset, levelOffset, type Offset, seatOffset } from './levels.js';
 

@@ -22,9 +22,9 @@ export const boundaries = {
   /** In multiples of the upper quartile of paces. */
   longNote: 2,
   /** A shorter silence is the end of a short note. Unit: ms. */
-  leastRestMs: 120,
+  minRestMs: 120,
   /** A long note ends no phrase of fewer onsets. */
-  leastOnsets: 3,
+  minOnsets: 3,
   /** How many onsets on either side are around it. */
   around: 4,
 } as const;
@@ -51,12 +51,12 @@ function endsPhrase(onsets: readonly Struck[], index: number, length: number): b
   if (onset.breath) return true;
   const { restAfterMs, paceMs } = onset;
   if (
-    restAfterMs >= boundaries.leastRestMs &&
+    restAfterMs >= boundaries.minRestMs &&
     restAfterMs >= boundaries.rest * paceAround(onsets, index, 0.5)
   ) {
     return true;
   }
-  if (length < boundaries.leastOnsets) return false;
+  if (length < boundaries.minOnsets) return false;
   return paceMs >= boundaries.longNote * paceAround(onsets, index, 0.75);
 }
 

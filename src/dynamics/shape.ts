@@ -23,7 +23,7 @@ export interface ShapeOptions {
 }
 
 /** Own choice, no source; subtle, less than a mark in every respect but the whole. */
-export const usualShape: Omit<ShapeOptions, 'base'> = {
+export const defaultShape: Omit<ShapeOptions, 'base'> = {
   arch: 0.8,
   velocities: 0.5,
   swell: 0.5,

@@ -1,17 +1,16 @@
-import type { Song } from '../model/song.js';
+import type { Song } from '../midi/song.js';
 import { compareSongs } from './against/index.js';
-import { type Cure, curesFor } from './cures.js';
-import { type Hearing, hearPart } from './hearing.js';
+import { type Cure, curesFor } from './restate-suggestions.js';
+import { type Hearing, hearPart } from './playback.js';
 import { type ProvePart, type Stage, stageOf } from './part.js';
-import { type BarRange, barsIn, dependents, wrongFromBars } from './playback.js';
+import { type BarRange, barsIn, dependents, wrongFromBars } from './dependents.js';
 import { hearingRules } from './rules/index.js';
 import { complainer, inOrderOfTime, keyName, type Violation } from './violations.js';
 
-export type { Cure, RestateSetting } from './cures.js';
-export type { MeantNote } from './meant.js';
+export type { Cure, RestateSetting } from './restate-suggestions.js';
+export type { MeantNote } from './expected-notes.js';
 export type { ProvePart } from './part.js';
-export type { BarRange } from './playback.js';
-export { type ProofReport, proofJson, proofText } from './report.js';
+export type { BarRange } from './dependents.js';
 export { ownChannel, stripSwitches } from './strip.js';
 export { type Violation, type ViolationKind, violationKinds } from './violations.js';
 

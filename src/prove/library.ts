@@ -1,5 +1,5 @@
-import type { Articulation, ArticulationMap, SwitchMessage } from '../model/map.js';
-import type { MidiEvent } from '../model/song.js';
+import type { Articulation, ArticulationMap, SwitchMessage } from '../map/types.js';
+import type { MidiEvent } from '../midi/song.js';
 
 /** One thing that must be so for an articulation to sound: what has to be in a slot; undefined: nothing may be. */
 export interface Element {
@@ -133,8 +133,8 @@ function addTo(slots: Map<number, readonly string[]>, number: number, slot: stri
  * Bank select takes effect with the program change behind it (MIDI 1.0). Reset all controllers leaves bank and program
  * as they are (RP-015).
  */
-export const bankMost = 0;
-export const bankLeast = 32;
+export const bankMsb = 0;
+export const bankLsb = 32;
 export const resetControllers = 121;
 
 /** General MIDI System On or Off: universal non-realtime message 09, which sets a device anew (MIDI 1.0, RP-003). */
@@ -148,7 +148,7 @@ export function writesToSlot({ controllerSlots, programSlots }: Library, event: 
   if (event.type === 'programChange') return programSlots.length > 0;
   if (event.type !== 'controller') return false;
   const { controllerType: number } = event;
-  const isBank = programSlots.length > 0 && (number === bankMost || number === bankLeast);
+  const isBank = programSlots.length > 0 && (number === bankMsb || number === bankLsb);
   return isBank || controllerSlots.has(number) || (number === resetControllers && controllerSlots.size > 0);
 }
 

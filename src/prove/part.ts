@@ -1,10 +1,10 @@
-import type { Part } from '../model/line.js';
-import type { ArticulationMap } from '../model/map.js';
-import type { Song, Track } from '../model/song.js';
-import type { Clock } from '../time/clock.js';
-import { clockOf } from '../time/index.js';
+import type { Part } from '../midi/line.js';
+import type { ArticulationMap } from '../map/types.js';
+import type { Song, Track } from '../midi/song.js';
+import type { Clock } from '../midi/clock/clock.js';
+import { clockOf } from '../midi/clock/index.js';
 import { type Library, libraryOf } from './library.js';
-import type { MeantNote } from './meant.js';
+import type { MeantNote } from './expected-notes.js';
 import { type Complain, complainer } from './violations.js';
 
 /** A part of a compiled file, and what it is meant to sound with. */

@@ -1,60 +1,117 @@
-import type { Clock } from '../time/clock.js';
-import type { HeardNote } from './hearing.js';
+import type { MidiEvent } from '../midi/song.js';
+import type { Role } from './against/roles.js';
+import { type Action, earsFor } from './switch-actions.js';
+import { judge } from './sounding.js';
+import { contents, writesToSlot } from './library.js';
+import { type MeantNote, waitingNotes } from './expected-notes.js';
+import type { HeardNote } from './heard-note.js';
+import { onsetFinder } from './onsets.js';
+import { isNote, isStrike, pairsOf } from './pairs.js';
+import type { Stage } from './part.js';
+import { type Press, pressesOf } from './key-presses.js';
+import { samplerOf } from './sampler.js';
 
-/** Bars from which playback starts alike. */
-export interface BarRange {
-  /** The first and the last bar, from 1. */
-  readonly from: number;
-  readonly to: number;
-  /** How many notes sound wrong when playback starts at the line of one of these bars, until the next switches. */
-  readonly wrongNotes: number;
-}
-
-/** A note that sounds as meant only if playback started no later than a tick. */
-export interface Dependent {
-  readonly tick: number;
-  /** The tick of the earliest key switch that it depends on. */
-  readonly since: number;
-}
-
-/** The notes that depend on key switches. Those that sound wrong in any case are violations of their own. */
-export function dependents(notes: readonly HeardNote[]): readonly Dependent[] {
-  return notes.flatMap(({ tick, keys, isSelected, hiddenBy }) =>
-    isSelected && hiddenBy === undefined && keys.length > 0
-      ? [{ tick, since: Math.min(...keys.map((key) => key.tick)) }]
-      : [],
-  );
+/** Everything that is heard of a part. */
+export interface Hearing {
+  readonly stage: Stage;
+  /** Whether it is known which controllers and programs are switches, since there was an input to compare with. */
+  readonly isCompared: boolean;
+  /** In file order. */
+  readonly notes: readonly HeardNote[];
+  readonly presses: readonly Press[];
+  readonly actions: readonly Action[];
+  /** Inserted releases of switch keys that were not down: indices in the track. Known only against an input. */
+  readonly strays: readonly number[];
+  /** Notes of the music that lie on switch keys: indices in the track. Known only against an input. */
+  readonly acting: readonly number[];
+  /** Notes that were heard and not meant, and the reverse. */
+  readonly unmeant: readonly HeardNote[];
+  readonly unheard: readonly MeantNote[];
 }
 
 /**
- * For each bar, how many notes sound wrong when playback starts at its line. A sequencer then sends controllers, banks
- * and programs again, but no keys: no key is latched, and none is down that was struck before. So a note sounds wrong
- * from every bar line behind one of its switches, up to the note. Bars from which all is right are left out.
+ * Plays a part to a sampler, event by event.
  *
- * @returns in order of bars, neighbours of the same count joined; nothing where the file has no bars
+ * @param roleOf what an event is, by index, where there is an input to compare with. Without one, every note on a
+ *   switch key is taken for a switch, and controllers and programs for the player's own.
  */
-export function wrongFromBars(notes: readonly Dependent[], clock: Clock): readonly BarRange[] {
-  const steps = new Map<number, number>();
-  const step = (bar: number, by: number) => steps.set(bar, (steps.get(bar) ?? 0) + by);
-  for (const { tick, since } of notes) {
-    const switched = clock.position(since)?.bar;
-    const struck = clock.position(tick)?.bar;
-    if (switched === undefined || struck === undefined || switched >= struck) continue;
-    step(switched + 1, 1);
-    step(struck + 1, -1);
-  }
-  const ranges: BarRange[] = [];
-  const bars = [...steps].filter(([, by]) => by !== 0).sort(([a], [b]) => a - b);
-  let wrongNotes = 0;
-  bars.forEach(([bar, by], index) => {
-    wrongNotes += by;
-    const next = bars[index + 1];
-    if (wrongNotes > 0 && next) ranges.push({ from: bar, to: next[0] - 1, wrongNotes });
+export function hearPart(stage: Stage, roleOf?: (index: number) => Role): Hearing {
+  const { track, library, channels } = stage;
+  const sampler = samplerOf(library);
+  const waiting = waitingNotes(stage.meant);
+  const onsetAt = onsetFinder(stage);
+  const ears = earsFor(channels);
+  const presses = pressesOf(stage, roleOf);
+  const isMelody = ({ channel, noteNumber }: { readonly channel: number; readonly noteNumber: number }) =>
+    channels.has(channel) && !library.keySlots.has(noteNumber);
+  const { offOf } = pairsOf(track, isMelody);
+  const notes: HeardNote[] = [];
+  const acting: number[] = [];
+  const endings = new Map<number, HeardNote>();
+  const tickOf = (index: number) => track.ticks[index] ?? 0;
+  const keysOf = ({ meant }: HeardNote) => library.sounds.get(meant ?? '')?.keys ?? new Set<number>();
+
+  const hearNote = (index: number, channel: number, pitch: number) => {
+    const tick = tickOf(index);
+    const off = offOf.get(index);
+    const endTick = tickOf(off ?? track.ticks.length - 1);
+    const meant = waiting.take(tick, pitch)?.articulation;
+    // A note that should not be there is told by the comparison; one that was only changed is still heard.
+    if (meant === undefined && roleOf?.(index) === 'alien') return;
+    const verdict = judge(sampler, library, channel, meant);
+    const note: HeardNote = { index, tick, endTick, channel, pitch, onset: onsetAt(tick), meant, ...verdict };
+    notes.push(note);
+    if (off !== undefined) endings.set(off, note);
+    ears.begin(note, keysOf(note));
+    presses.need(note, keysOf(note), sampler.down(channel));
+  };
+  const hearKey = (event: Extract<MidiEvent, { type: 'noteOn' | 'noteOff' }>, index: number) => {
+    const isMusic = roleOf?.(index) === 'music';
+    const kind = isStrike(event) ? 'strike' : 'release';
+    if (isMusic && kind === 'strike') acting.push(index);
+    const { channel, noteNumber: key } = event;
+    if (!isMusic && (kind === 'strike' || library.isMomentary))
+      ears.act({ kind, channel, tick: tickOf(index), key, what: contents.key(key) });
+    sampler.hear(event, tickOf(index));
+    presses.pass(index);
+  };
+  const hearOther = (event: MidiEvent, index: number) => {
+    const role = roleOf?.(index);
+    if (event.type === 'controller' || event.type === 'programChange') {
+      if (role === 'switch')
+        ears.act({ ...sentBy(event), channel: event.channel, tick: tickOf(index), key: undefined });
+      if ((role === 'music' || role === 'copy') && writesToSlot(library, event))
+        ears.overwrite([event.channel]);
+    } else if (role === 'music' && writesToSlot(library, event)) ears.overwrite(channels);
+    sampler.hear(event, tickOf(index));
+  };
+  const hear = (event: MidiEvent, index: number) => {
+    if (!isNote(event)) return hearOther(event, index);
+    if (!isMelody(event)) return hearKey(event, index);
+    const ended = endings.get(index);
+    if (ended) ears.end(ended, keysOf(ended));
+    else if (isStrike(event)) hearNote(index, event.channel, event.noteNumber);
+  };
+
+  track.events.forEach((event, index) => {
+    if (!('channel' in event) || channels.has(event.channel)) hear(event, index);
   });
-  return ranges;
+  return {
+    stage,
+    isCompared: roleOf !== undefined,
+    notes,
+    presses: presses.all,
+    actions: ears.actions,
+    strays: roleOf ? presses.strays : [],
+    acting,
+    unmeant: notes.filter(({ meant }) => meant === undefined),
+    unheard: waiting.left(),
+  };
 }
 
-/** How many bars ranges have. */
-export function barsIn(ranges: readonly BarRange[]): number {
-  return ranges.reduce((sum, { from, to }) => sum + to - from + 1, 0);
+function sentBy(
+  event: Extract<MidiEvent, { type: 'controller' | 'programChange' }>,
+): Pick<Action, 'kind' | 'what'> {
+  if (event.type === 'programChange') return { kind: 'program', what: contents.program(event.programNumber) };
+  return { kind: 'controller', what: contents.controller(event.controllerType, event.value) };
 }

@@ -1,7 +1,7 @@
-import type { Duration } from '../model/map.js';
-import type { Clock } from '../time/clock.js';
-import { isAtLeast } from '../time/duration.js';
-import type { HeardNote } from './hearing.js';
+import type { Duration } from '../midi/duration.js';
+import type { Clock } from '../midi/clock/clock.js';
+import { isAtLeast } from '../midi/duration.js';
+import type { HeardNote } from './heard-note.js';
 
 /** Silence before an onset. */
 export interface Rest {

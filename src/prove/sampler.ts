@@ -1,7 +1,7 @@
-import type { MidiEvent } from '../model/song.js';
+import type { MidiEvent } from '../midi/song.js';
 import {
-  bankLeast,
-  bankMost,
+  bankLsb,
+  bankMsb,
   bankSlot,
   contents,
   isSystemOn,
@@ -142,8 +142,8 @@ function setController(
   value: number,
   tick: number,
 ): void {
-  if (number === bankMost) state.most = value;
-  if (number === bankLeast) state.least = value;
+  if (number === bankMsb) state.most = value;
+  if (number === bankLsb) state.least = value;
   for (const slot of library.controllerSlots.get(number) ?? [])
     state.contents.set(slot, { what: contents.controller(number, value), tick });
   if (number === resetControllers) forgetControllers(library, state);

@@ -1,6 +1,6 @@
-import type { Part } from '../model/line.js';
-import type { ArticulationMap, SwitchMessage } from '../model/map.js';
-import type { MidiEvent, Song, Track } from '../model/song.js';
+import type { Part } from '../midi/line.js';
+import type { ArticulationMap, SwitchMessage } from '../map/types.js';
+import type { MidiEvent, Song, Track } from '../midi/song.js';
 import { copiedTypes } from './copied.js';
 import { isNote, isStrike } from './pairs.js';
 

@@ -1,5 +1,5 @@
-import { spellPitch } from '../diagnose/pitch.js';
-import type { Clock } from '../time/clock.js';
+import { spellPitch } from '../diagnostics/pitch.js';
+import type { Clock } from '../midi/clock/clock.js';
 
 /** What can be wrong with a compiled file, each with what it means. */
 export const violationKinds = {

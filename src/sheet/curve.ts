@@ -1,7 +1,7 @@
 import { dynamicMarks } from '../dynamics/levels.js';
-import type { ArticulationMap } from '../model/map.js';
-import type { SheetCurve } from '../model/sheet.js';
-import type { Track } from '../model/song.js';
+import type { ArticulationMap } from '../map/types.js';
+import type { SheetCurve } from './types.js';
+import type { Track } from '../midi/song.js';
 
 /** The controllers that shape held notes where a map names none: modulation, expression, breath (MIDI 1.0). */
 const usual = [1, 11, 2];

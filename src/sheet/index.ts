@@ -1,38 +1,17 @@
 import type { CompiledPart } from '../compile/index.js';
-import { formatPlace } from '../diagnose/format.js';
-import { harmonyOf } from '../harmony/index.js';
-import { balanceByBar } from '../inspect/balance.js';
-import { type Section, sectionOf } from '../inspect/sections.js';
-import type { Diagnostic } from '../model/diagnostic.js';
-import type { SoundingNote } from '../model/harmony.js';
-import type { Sheet, SheetPart, SheetRemark } from '../model/sheet.js';
-import type { Song, Track } from '../model/song.js';
-import type { Clock } from '../time/clock.js';
-import { clockOf } from '../time/index.js';
+import { formatPlace } from '../diagnostics/format.js';
+import { harmonyOf } from '../music/harmony/index.js';
+import { balanceByBar } from '../music/inspections/balance.js';
+import { type Section, sectionOf } from '../music/inspections/sections.js';
+import type { Diagnostic } from '../diagnostics/diagnostic.js';
+import type { SoundingNote } from '../music/harmony/types.js';
+import type { Remark, Sheet, SheetPart, SheetRemark } from './types.js';
+import type { Song, Track } from '../midi/song.js';
+import type { Clock } from '../midi/clock/clock.js';
+import { clockOf } from '../midi/clock/index.js';
 import { observationsOn } from './observations.js';
+import type { SheetJob, SheetTask } from './task.js';
 import { type Layered, sheetPart } from './part.js';
-
-/** A compiled part, and what a cue says of it. */
-export interface SheetJob {
-  readonly compiled: CompiledPart;
-  /** The part's name in the cue; its track's, where there is no cue. */
-  readonly name: string;
-  /** Where it is a layer of the part of that name. */
-  readonly layer?: string;
-  /** Which notes of the part a layer doubles: indices. */
-  readonly doubles?: ReadonlySet<number>;
-}
-
-/** What a sheet is made from. */
-export interface SheetTask {
-  readonly title: string;
-  /** The music with everything but switches in it. */
-  readonly song: Song;
-  /** Tracks whose notes stand where they are now, by number. */
-  readonly tracks: ReadonlyMap<number, Track>;
-  readonly jobs: readonly SheetJob[];
-  readonly diagnostics: readonly Diagnostic[];
-}
 
 /** Collects all that a sheet shows of a compiled recording or cue. */
 export function sheetOf({ title, song, tracks, jobs, diagnostics }: SheetTask): Sheet {
@@ -115,9 +94,6 @@ function soundingOf(parts: readonly SheetPart[]): readonly SoundingNote[] {
     )
     .sort((a, b) => a.tick - b.tick || a.pitch - b.pitch || a.part - b.part);
 }
-
-/** A remark before it has its number. */
-export type Remark = Omit<SheetRemark, 'sign'>;
 
 /** Warnings have a filled triangle, observations an open one. */
 function numbered(remarks: readonly Remark[]): readonly SheetRemark[] {

@@ -1,9 +1,9 @@
-import type { Diagnostic } from '../model/diagnostic.js';
-import { clockOf } from '../time/index.js';
-import type { SheetTask } from './index.js';
+import type { Diagnostic } from '../diagnostics/diagnostic.js';
+import { clockOf } from '../midi/clock/index.js';
+import type { SheetTask } from './task.js';
 
 /** More bars than this, over all staves, are not written: the page would be of no use (some 80 MB), and take minutes. */
-const mostBars = 100_000;
+const maxBars = 100_000;
 
 /** no-sheet: the music has no bars, its tracks do not sound together, or it is too long to be written down. */
 export function noSheet({ song, jobs }: SheetTask): readonly Diagnostic[] {
@@ -23,9 +23,9 @@ export function noSheet({ song, jobs }: SheetTask): readonly Diagnostic[] {
     );
   const staves = jobs.filter(({ layer }) => layer === undefined).length;
   const bars = lastBar(jobs, clockOf(song, jobs[0]?.compiled.part.track ?? 1));
-  if (bars * staves <= mostBars) return [];
+  if (bars * staves <= maxBars) return [];
   return say(
-    `the music has ${bars} bars for each of ${staves} parts; a sheet has room for ${Math.floor(mostBars / staves)}`,
+    `the music has ${bars} bars for each of ${staves} parts; a sheet has room for ${Math.floor(maxBars / staves)}`,
     'take out the silence before the last notes, or fewer parts at a time',
   );
 }

@@ -1,15 +1,15 @@
-import type { BarBalance } from '../inspect/balance.js';
-import { sayCovered, stretches } from '../inspect/balance-text.js';
-import { observationText, outsideInstrumentText } from '../inspect/register-text.js';
-import { voicingRemarks } from '../inspect/voicing-text.js';
-import type { Harmony, SoundingNote } from '../model/harmony.js';
-import type { SheetPart } from '../model/sheet.js';
-import { registerOf } from '../register/index.js';
-import { instrumentOf } from '../register/instrument.js';
-import type { Clock } from '../time/clock.js';
-import type { BarRange } from '../timing/robotic.js';
-import { voicingOf } from '../voicing/index.js';
-import type { Remark } from './index.js';
+import type { BarBalance } from '../music/inspections/balance.js';
+import { formatCovered, coveredBars } from '../music/inspections/balance-text.js';
+import { observationText, outsideInstrumentText } from '../music/inspections/register-text.js';
+import { voicingRemarks } from '../music/inspections/voicing-text.js';
+import type { Harmony, SoundingNote } from '../music/harmony/types.js';
+import type { SheetPart } from './types.js';
+import { registerOf } from '../music/register/index.js';
+import { instrumentOf } from '../music/register/instrument.js';
+import type { Clock } from '../midi/clock/clock.js';
+import type { BarRange } from '../midi/bar-range.js';
+import { voicingOf } from '../music/voicing/index.js';
+import type { Remark } from './types.js';
 
 /** The music that is looked at: pitched notes only, with the indices of their parts. */
 export interface Observed {
@@ -61,10 +61,10 @@ function ofRegister({ parts, notes, clock }: Observed): readonly Remark[] {
 }
 
 function ofBalance({ balance }: Observed): readonly Remark[] {
-  return stretches(balance).map(
+  return coveredBars(balance).map(
     ({ from, to, covered }): Remark => ({
       kind: 'observation',
-      text: sayCovered(covered),
+      text: formatCovered(covered),
       ...inBars(from, to),
     }),
   );

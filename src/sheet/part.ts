@@ -1,9 +1,9 @@
 import type { CompiledPart } from '../compile/index.js';
-import { reason } from '../explain/text.js';
-import type { SheetNote, SheetPart, SheetSwitch } from '../model/sheet.js';
-import type { Track } from '../model/song.js';
+import { reason } from '../compile/decide/reason.js';
+import type { SheetNote, SheetPart, SheetSwitch } from './types.js';
+import type { Track } from '../midi/song.js';
 import { curveOf } from './curve.js';
-import type { SheetJob } from './index.js';
+import type { SheetJob } from './task.js';
 import { sentBy } from './sent.js';
 
 /** A layer of a part, compiled. */
@@ -53,7 +53,7 @@ export function sheetPart(
 }
 
 function notesOf(
-  { line, map, decisions, retimed, realised }: CompiledPart,
+  { line, map, decisions, retimed, switched }: CompiledPart,
   layers: readonly Layered[],
   track: Track | undefined,
   part: number,
@@ -73,17 +73,17 @@ function notesOf(
       articulation: decision.articulation,
       why: reason(map, decision),
       layers: layers.flatMap(({ name, doubles }) => (doubles.has(index) ? [name] : [])),
-      switchTick: realised.switchTicks[index] ?? null,
+      switchTick: switched.switchTicks[index] ?? null,
       movedMs: now === tick ? 0 : line.clock.ms(now) - line.clock.ms(tick),
     };
   });
 }
 
 /** The switches of a part; one that notes of a chord share is there once. */
-function switchesOf({ line, map, decisions, retimed, realised }: CompiledPart): readonly SheetSwitch[] {
+function switchesOf({ line, map, decisions, retimed, switched }: CompiledPart): readonly SheetSwitch[] {
   const found = new Map<string, SheetSwitch>();
   decisions.forEach(({ note, articulation }, index) => {
-    const tick = realised.switchTicks[index] ?? null;
+    const tick = switched.switchTicks[index] ?? null;
     const key = `${tick} ${articulation}`;
     if (tick === null || found.has(key)) return;
     const onsetTick = retimed.decisions[index]?.note.tick ?? note.tick;

@@ -1,9 +1,9 @@
-import { escapeText } from '../diagnose/escape.js';
-import { nameFifths } from '../harmony/index.js';
-import type { Harmony } from '../model/harmony.js';
-import type { ScoreToNotate, StaffToNotate } from '../model/notation.js';
-import type { Sheet, SheetPart, SheetRemark } from '../model/sheet.js';
-import { finder } from '../time/sorted.js';
+import { escapeText } from '../diagnostics/escape.js';
+import { nameFifths } from '../music/harmony/index.js';
+import type { Harmony } from '../music/harmony/types.js';
+import type { ScoreToNotate, StaffToNotate } from './notate/types.js';
+import type { Sheet, SheetPart, SheetRemark } from './types.js';
+import { finder } from '../midi/sorted.js';
 
 /** The sheet's music as it is to be written down: names of articulations where they change, signs of remarks, chords. */
 export function scoreOf(sheet: Sheet): ScoreToNotate {

@@ -1,5 +1,5 @@
-import type { Duration } from '../model/map.js';
-import type { Clock } from '../time/clock.js';
+import type { Duration } from '../midi/duration.js';
+import type { Clock } from '../midi/clock/clock.js';
 
 /** Where a note should start. */
 export interface Wanted {

@@ -5,14 +5,14 @@ import { join } from 'node:path';
 import v8 from 'node:v8';
 import vm from 'node:vm';
 import { type MidiEvent, parseMidi, writeMidi } from 'midi-file';
-import { compile, realiseParts } from '../../src/compile/index.js';
+import { compile, compileParts } from '../../src/compile/index.js';
 import { compileCue } from '../../src/cue/index.js';
-import type { Cue } from '../../src/model/cue.js';
-import type { ArticulationMap } from '../../src/model/map.js';
-import { readCue } from '../../src/read/cue/index.js';
-import { readMap } from '../../src/read/map/index.js';
-import { readMidi } from '../../src/read/midi/index.js';
-import type { SheetTask } from '../../src/sheet/index.js';
+import type { Cue } from '../../src/cue/types.js';
+import type { ArticulationMap } from '../../src/map/types.js';
+import { readCue } from '../../src/cue/read/index.js';
+import { readMap } from '../../src/map/read/index.js';
+import { readMidi } from '../../src/midi/read/index.js';
+import type { SheetTask } from '../../src/sheet/task.js';
 import {
   gaussian8,
   gridTable,
@@ -116,7 +116,7 @@ function sheetTask(): SheetTask {
   const { value: song } = readMidi(Uint8Array.from(bytes), 'bench.mid');
   if (!song) throw new Error('the bench piece is not read');
   const jobs = song.tracks.map(({ number }) => ({ part: { track: number, trackName: '', channel: 0 }, map }));
-  const { parts: compiled, tracks: now } = realiseParts(song, jobs);
+  const { parts: compiled, tracks: now } = compileParts(song, jobs);
   return {
     title: 'Bench',
     song,

@@ -1,9 +1,10 @@
 import { existsSync, writeFileSync } from 'node:fs';
 import { pathToFileURL } from 'node:url';
-import { makeEngraver } from '../../src/engrave/index.js';
-import { notate } from '../../src/notate/index.js';
-import { pageOf } from '../../src/page/index.js';
-import { type SheetTask, sheetOf } from '../../src/sheet/index.js';
+import { makeEngraver } from '../../src/sheet/engrave/index.js';
+import { notate } from '../../src/sheet/notate/index.js';
+import { pageOf } from '../../src/sheet/page/index.js';
+import { type SheetTask } from '../../src/sheet/task.js';
+import { sheetOf } from '../../src/sheet/index.js';
 import { scoreOf } from '../../src/sheet/score.js';
 import { executablePath, openBrowser } from '../external/sheet/browser.js';
 

@@ -2,17 +2,17 @@ import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it, vi } from 'vitest';
 import { run } from '../../src/cli/program.js';
-import type { Realised } from '../../src/realise/index.js';
+import type { PlacedSwitches } from '../../src/compile/switching/index.js';
 import { scratchFolder } from '../support/cli.js';
 
 /** A compiler with a fault: it loses the first switch of every part. */
-vi.mock(import('../../src/realise/index.js'), async (original) => {
-  const { realise, ...rest } = await original();
+vi.mock(import('../../src/compile/switching/index.js'), async (original) => {
+  const { placeSwitches, ...rest } = await original();
   return {
     ...rest,
-    realise: (...words: Parameters<typeof realise>): Realised => {
-      const realised = realise(...words);
-      return { ...realised, insertions: realised.insertions.slice(1) };
+    placeSwitches: (...words: Parameters<typeof placeSwitches>): PlacedSwitches => {
+      const switched = placeSwitches(...words);
+      return { ...switched, insertions: switched.insertions.slice(1) };
     },
   };
 });

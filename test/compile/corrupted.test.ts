@@ -1,9 +1,9 @@
 import { readFileSync } from 'node:fs';
 import { type MidiEvent, parseMidi, writeMidi } from 'midi-file';
 import { describe, expect, it } from 'vitest';
-import { compile, realiseParts } from '../../src/compile/index.js';
-import { proofOf } from '../../src/compile/proof.js';
-import { readMidi } from '../../src/read/midi/index.js';
+import { compile, compileParts } from '../../src/compile/index.js';
+import { proofOf } from '../../src/api/proof.js';
+import { readMidi } from '../../src/midi/read/index.js';
 import { readWhole } from '../support/map.js';
 
 /** An event with its absolute tick; inserted ones are those that the recording does not have. */
@@ -137,7 +137,7 @@ function compiled(name: string) {
   const [part] = result?.parts ?? [];
   if (!song || !result || !part) throw new Error('nothing compiled');
   const counts = new Map<string, number>();
-  for (const { tick, event } of part.realised.insertions) {
+  for (const { tick, event } of part.switched.insertions) {
     const key = textOf(tick, event);
     counts.set(key, (counts.get(key) ?? 0) + 1);
   }
@@ -172,7 +172,7 @@ function violations(name: string, corrupt: Corruption): readonly string[] | unde
   const bytes = Uint8Array.from(writeMidi({ header: data.header, tracks: [data.tracks[0] ?? [], track] }));
   const { value: output } = readMidi(bytes, 'corrupt.mid');
   if (!output) throw new Error('cannot be read');
-  return proofOf(output, song, realiseParts(song, [job]), true).violations.map(({ kind }) => kind);
+  return proofOf(output, song, compileParts(song, [job]), true).violations.map(({ kind }) => kind);
 }
 
 describe('the model of the library', () => {

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { compile } from '../../src/compile/index.js';
-import { asPlayed } from '../../src/model/timing.js';
+import { asPlayed } from '../../src/timing/options.js';
 import { readWhole } from '../support/map.js';
 import { songOf, trackOf } from '../support/song.js';
 

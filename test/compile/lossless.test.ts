@@ -60,7 +60,7 @@ describe('nothing is lost', () => {
           for (const track of [0, 2]) expect(contents(value.bytes, track)).toEqual(contents(input, track));
           const rest = without(contents(value.bytes, 1, 0), contents(input, 1, 0));
           expect(rest).toBeDefined();
-          const inserted = value.parts[0]?.realised.insertions.length;
+          const inserted = value.parts[0]?.switched.insertions.length;
           expect(rest?.length).toBe(inserted);
         }),
         { seed: 500 + index, numRuns: 30 },

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { proofOf } from '../../src/compile/proof.js';
+import { proofOf } from '../../src/api/proof.js';
 import { mapOf } from '../support/map.js';
 import { controllerAt, songOf, type TestNote, type Timed, textAt, trackOf } from '../support/song.js';
 import { compiledCue, controllerOf, notesOf } from './support.js';

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { type ChannelEdit, edited } from '../../src/cue/edit.js';
-import type { MidiEvent } from '../../src/model/song.js';
+import type { MidiEvent } from '../../src/midi/song.js';
 import { controllerAt, songOf, trackOf } from '../support/song.js';
 
 const notes = [

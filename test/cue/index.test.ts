@@ -1,9 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { compile } from '../../src/compile/index.js';
-import { proofOf } from '../../src/compile/proof.js';
+import { proofOf } from '../../src/api/proof.js';
 import { compileCue, mapsOf, onlyParts, planCue } from '../../src/cue/index.js';
-import { readMidi } from '../../src/read/midi/index.js';
+import { readMidi } from '../../src/midi/read/index.js';
 import { mapOfMethod, methods, randomLine } from '../support/arbitrary.js';
 import { cueOf } from '../support/cue.js';
 import { ladderMap, mapOf } from '../support/map.js';

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { proofOf } from '../../src/compile/proof.js';
+import { proofOf } from '../../src/api/proof.js';
 import { mapOfMethod, methods, randomLine } from '../support/arbitrary.js';
 import { ladderMap, mapOf } from '../support/map.js';
 import { controllerAt, songOf, type TestNote, type Timed, textAt, trackOf } from '../support/song.js';

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { proofOf } from '../../src/compile/proof.js';
-import { panGains } from '../../src/placing/pan.js';
+import { proofOf } from '../../src/api/proof.js';
+import { panGains } from '../../src/dynamics/pan/pan.js';
 import { ladderMap, mapOf } from '../support/map.js';
 import { controllerAt, songOf, type Timed, trackOf } from '../support/song.js';
 import { compiledCue, controllerOf, notesOf } from './support.js';

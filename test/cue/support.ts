@@ -1,8 +1,8 @@
 import { type CompiledCue, compileCue } from '../../src/cue/index.js';
-import type { Diagnostic } from '../../src/model/diagnostic.js';
-import type { ArticulationMap } from '../../src/model/map.js';
-import type { MidiEvent, Song, Track } from '../../src/model/song.js';
-import { readMidi } from '../../src/read/midi/index.js';
+import type { Diagnostic } from '../../src/diagnostics/diagnostic.js';
+import type { ArticulationMap } from '../../src/map/types.js';
+import type { MidiEvent, Song, Track } from '../../src/midi/song.js';
+import { readMidi } from '../../src/midi/read/index.js';
 import { cueOf } from '../support/cue.js';
 
 /** A cue's result as it is read back from its bytes. */

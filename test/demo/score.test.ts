@@ -1,11 +1,11 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { proofOf } from '../../src/compile/proof.js';
+import { proofOf } from '../../src/api/proof.js';
 import { compileCue } from '../../src/cue/index.js';
-import { readCue } from '../../src/read/cue/index.js';
-import { readMap } from '../../src/read/map/index.js';
-import { readMidi } from '../../src/read/midi/index.js';
+import { readCue } from '../../src/cue/read/index.js';
+import { readMap } from '../../src/map/read/index.js';
+import { readMidi } from '../../src/midi/read/index.js';
 import { keyslip } from '../support/cli.js';
 import { demoScore } from './score.js';
 

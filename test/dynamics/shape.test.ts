@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { curveThrough } from '../../src/dynamics/curve.js';
 import { controllerPoints } from '../../src/dynamics/hold.js';
 import { identityLevels, levelScale } from '../../src/dynamics/levels.js';
-import { contourTolerance, type ShapeOptions, shapeTargets, usualShape } from '../../src/dynamics/shape.js';
+import { contourTolerance, type ShapeOptions, shapeTargets, defaultShape } from '../../src/dynamics/shape.js';
 import { line, type Written } from './struck.js';
 
 const plain: ShapeOptions = { base: 4, arch: 0, velocities: 0, swell: 0, decay: 0, longMs: 1200 };
@@ -130,7 +130,7 @@ describe('shapeTargets', () => {
         fc.array(written, { minLength: 1, maxLength: 40 }),
         fc.double({ min: 0, max: 7, noNaN: true }),
         (notes, base) => {
-          const targets = shapeTargets(line(notes), { ...usualShape, base });
+          const targets = shapeTargets(line(notes), { ...defaultShape, base });
           targets.forEach(({ at, level }, index) => {
             expect(level).toBeGreaterThanOrEqual(0);
             expect(level).toBeLessThanOrEqual(7);
@@ -152,7 +152,7 @@ describe('shapeTargets', () => {
     );
     const base = onsets.map(({ tick }, i) => ({ at: tick, level: 2 + (i % 5) }));
     const started = performance.now();
-    expect(shapeTargets(onsets, { ...usualShape, base }).length).toBeGreaterThan(200_000);
+    expect(shapeTargets(onsets, { ...defaultShape, base }).length).toBeGreaterThan(200_000);
     expect(performance.now() - started).toBeLessThan(5000);
   });
 });

@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest';
 import { struckOf } from '../../src/dynamics/struck.js';
-import type { Line, MeasuredNote, Onset } from '../../src/model/line.js';
+import type { Line, MeasuredNote, Onset } from '../../src/midi/line.js';
 import { plainClock } from '../timing/clock.js';
 
 const span = (ms: number) => ({ ms, ticks: ms });

@@ -5,11 +5,11 @@ import { join } from 'node:path';
 import { type MidiEvent, parseMidi } from 'midi-file';
 import { afterAll, describe, expect, it } from 'vitest';
 import { type CompiledPart, compile } from '../../src/compile/index.js';
-import { proofOf } from '../../src/compile/proof.js';
-import { channelFor } from '../../src/model/slot.js';
-import { readMap } from '../../src/read/map/index.js';
-import { readMidi } from '../../src/read/midi/index.js';
-import { partsOf } from '../../src/understand/index.js';
+import { proofOf } from '../../src/api/proof.js';
+import { channelFor } from '../../src/map/slot.js';
+import { readMap } from '../../src/map/read/index.js';
+import { readMidi } from '../../src/midi/read/index.js';
+import { partsOf } from '../../src/compile/analyse/index.js';
 import { midicsv, realFiles } from './real.js';
 
 const folder = mkdtempSync(join(tmpdir(), 'keyslip-external-'));
@@ -94,7 +94,7 @@ for (const { name, bytes } of realFiles())
           expect(compile(song, [{ part, map }]).value?.bytes).toEqual(value.bytes);
           const routes = map.file === 'gull-chapel-choir.yaml';
           const left = leftOver(texts(value.bytes, part.track, routes), texts(bytes, part.track, routes));
-          expect(left).toBe(done.realised.insertions.length);
+          expect(left).toBe(done.switched.insertions.length);
           const file = join(folder, `${name}-${map.file}-${part.track}-${part.channel}.mid`);
           writeFileSync(file, value.bytes);
           expect(midicsv(value.bytes).startsWith('0, 0, Header')).toBe(true);

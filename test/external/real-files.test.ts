@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { readMidi } from '../../src/read/midi/index.js';
-import { writeMidi } from '../../src/write/index.js';
-import { normal, trackBodies } from '../read/midi/normal.js';
+import { readMidi } from '../../src/midi/read/index.js';
+import { writeMidi } from '../../src/midi/write/index.js';
+import { normal, trackBodies } from '../midi/read/normal.js';
 import { midicsv, realFiles } from './real.js';
 
 const files = realFiles();

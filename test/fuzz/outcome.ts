@@ -1,7 +1,7 @@
-import { formatDiagnostic } from '../../src/diagnose/format.js';
-import type { Diagnostic } from '../../src/model/diagnostic.js';
-import type { ArticulationMap } from '../../src/model/map.js';
-import { readMap } from '../../src/read/map/index.js';
+import { formatDiagnostic } from '../../src/diagnostics/format.js';
+import type { Diagnostic } from '../../src/diagnostics/diagnostic.js';
+import type { ArticulationMap } from '../../src/map/types.js';
+import { readMap } from '../../src/map/read/index.js';
 
 /** What cases begin from. */
 export interface Seeds {

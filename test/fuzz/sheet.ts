@@ -1,17 +1,17 @@
-import { realiseParts } from '../../src/compile/index.js';
-import { type Engraver, makeEngraver } from '../../src/engrave/index.js';
-import { notate } from '../../src/notate/index.js';
-import { pageOf } from '../../src/page/index.js';
-import { readMidi } from '../../src/read/midi/index.js';
+import { compileParts } from '../../src/compile/index.js';
+import { type Engraver, makeEngraver } from '../../src/sheet/engrave/index.js';
+import { notate } from '../../src/sheet/notate/index.js';
+import { pageOf } from '../../src/sheet/page/index.js';
+import { readMidi } from '../../src/midi/read/index.js';
 import { sheetOf } from '../../src/sheet/index.js';
 import { noSheet } from '../../src/sheet/no-sheet.js';
 import { scoreOf } from '../../src/sheet/score.js';
-import { partsOf } from '../../src/understand/index.js';
+import { partsOf } from '../../src/compile/analyse/index.js';
 import { mutateBytes, pick } from './mutate.js';
 import { mapFrom, refused, type Seeds, shown } from './outcome.js';
 
 /** Sheets of more bars take longer than a case may. */
-const mostBars = 400;
+const maxBars = 400;
 
 let engraver: Promise<Engraver> | undefined;
 
@@ -26,7 +26,7 @@ export async function sheetCase(seeds: Seeds, random: () => number): Promise<str
     .flatMap(partsOf)
     .slice(0, 3)
     .map((part) => ({ part, map }));
-  const { parts, tracks, diagnostics: found } = realiseParts(song, jobs);
+  const { parts, tracks, diagnostics: found } = compileParts(song, jobs);
   const named = parts.map((compiled) => ({ compiled, name: compiled.part.trackName }));
   const task = { title: 'Fuzz', song, tracks, jobs: named, diagnostics: found };
   const none = noSheet(task);
@@ -34,7 +34,7 @@ export async function sheetCase(seeds: Seeds, random: () => number): Promise<str
   if (none.length > 0) return refused(none);
   const sheet = sheetOf(task);
   const last = sheet.clock.position(sheet.endTick)?.bar ?? 0;
-  if (last * parts.length > mostBars || parts.length === 0) return 'too long, or empty';
+  if (last * parts.length > maxBars || parts.length === 0) return 'too long, or empty';
   const notation = notate(scoreOf(sheet));
   const page = pageOf(sheet, notation, (await engraver)(notation.mei));
   const notes = sheet.parts.reduce((sum, part) => sum + part.notes.length, 0);

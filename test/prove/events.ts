@@ -1,6 +1,6 @@
 import type { MidiEvent } from 'midi-file';
-import type { ArticulationMap } from '../../src/model/map.js';
-import type { Song } from '../../src/model/song.js';
+import type { ArticulationMap } from '../../src/map/types.js';
+import type { Song } from '../../src/midi/song.js';
 import { type Proof, prove } from '../../src/prove/index.js';
 import type { ViolationKind } from '../../src/prove/violations.js';
 import { mapOf } from '../support/map.js';

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import type { ArticulationMap } from '../../src/model/map.js';
-import type { MidiEvent } from '../../src/model/song.js';
+import type { ArticulationMap } from '../../src/map/types.js';
+import type { MidiEvent } from '../../src/midi/song.js';
 import { libraryOf } from '../../src/prove/library.js';
 import { samplerOf } from '../../src/prove/sampler.js';
 import type { Timed } from '../support/song.js';

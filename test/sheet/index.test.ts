@@ -3,14 +3,14 @@ import { join } from 'node:path';
 import { Note } from 'tonal';
 import { describe, expect, it } from 'vitest';
 import { type CompiledCue, compileCue, mapsOf } from '../../src/cue/index.js';
-import { nameOfFifths } from '../../src/harmony/fifths.js';
-import { harmonyOf } from '../../src/harmony/index.js';
-import { readCue } from '../../src/read/cue/index.js';
-import { readMap } from '../../src/read/map/index.js';
-import { readMidi } from '../../src/read/midi/index.js';
+import { nameOfFifths } from '../../src/music/harmony/fifths.js';
+import { harmonyOf } from '../../src/music/harmony/index.js';
+import { readCue } from '../../src/cue/read/index.js';
+import { readMap } from '../../src/map/read/index.js';
+import { readMidi } from '../../src/midi/read/index.js';
 import { sheetOf } from '../../src/sheet/index.js';
 import { scoreOf } from '../../src/sheet/score.js';
-import { sheetNote, sheetPart } from '../page/support.js';
+import { sheetNote, sheetPart } from './page/support.js';
 
 const folder = 'maps/demo';
 const bytesOf = (name: string) => new Uint8Array(readFileSync(join(folder, name)));
@@ -79,7 +79,7 @@ describe('what a sheet is made of', () => {
   it('has each switch once, before its note by the lead of the map or a tick more', () => {
     const [horns] = sheet.parts;
     const own = horns?.switches.filter(({ layer }) => layer === undefined) ?? [];
-    const ticks = new Set(jobs[0]?.compiled.realised.switchTicks.filter((tick) => tick !== null));
+    const ticks = new Set(jobs[0]?.compiled.switched.switchTicks.filter((tick) => tick !== null));
     expect(own.map(({ tick }) => tick)).toEqual([...ticks].sort((a, b) => a - b));
     for (const { leadMs } of own) expect(leadMs).toBeGreaterThanOrEqual(25);
     expect(own.every(({ sent }) => /^[A-G]#?-2$/u.test(sent))).toBe(true);

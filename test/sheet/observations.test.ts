@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { observationsOn } from '../../src/sheet/observations.js';
-import { clockOf } from '../../src/time/index.js';
-import { sheetPart } from '../page/support.js';
+import { clockOf } from '../../src/midi/clock/index.js';
+import { sheetPart } from './page/support.js';
 import { songOf, trackOf } from '../support/song.js';
 
 const clock = clockOf(songOf([trackOf([])]), 1);

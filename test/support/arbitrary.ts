@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { stringify } from 'yaml';
-import type { ArticulationMap } from '../../src/model/map.js';
+import type { ArticulationMap } from '../../src/map/types.js';
 import { readWhole } from './map.js';
 import type { TestNote } from './song.js';
 

@@ -1,6 +1,6 @@
 import { type MidiEvent, parseMidi } from 'midi-file';
 import { compile } from '../../src/compile/index.js';
-import type { ArticulationMap } from '../../src/model/map.js';
+import type { ArticulationMap } from '../../src/map/types.js';
 import { mapOf } from './map.js';
 import { songOf, type TestNote, type Timed, trackOf } from './song.js';
 

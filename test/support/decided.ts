@@ -1,6 +1,6 @@
-import { decide } from '../../src/decide/index.js';
-import type { Decision } from '../../src/model/decision.js';
-import type { ArticulationMap } from '../../src/model/map.js';
+import { decide } from '../../src/compile/decide/index.js';
+import type { Decision } from '../../src/compile/decide/decision.js';
+import type { ArticulationMap } from '../../src/map/types.js';
 import { lineOfNotes, msTicks } from './line.js';
 import { mapOf } from './map.js';
 import type { SongOptions, TestNote, Timed } from './song.js';

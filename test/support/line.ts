@@ -1,5 +1,5 @@
-import type { Line, MeasuredNote } from '../../src/model/line.js';
-import { understand } from '../../src/understand/index.js';
+import type { Line, MeasuredNote } from '../../src/midi/line.js';
+import { analyse } from '../../src/compile/analyse/index.js';
 import { mapOf } from './map.js';
 import { type SongOptions, songOf, type TestNote, type Timed, trackOf } from './song.js';
 
@@ -15,7 +15,7 @@ export function lineOfNotes(
   map = plainMap(),
 ): Line {
   const song = songOf([trackOf(notes, others)], options);
-  return understand(song, { track: 1, trackName: '', channel: 0 }, map).line;
+  return analyse(song, { track: 1, trackName: '', channel: 0 }, map).line;
 }
 
 /** Notes one after another: lengths and distances in ms, at ppq 500 and 120 bpm (a tick is a millisecond). */

@@ -1,5 +1,5 @@
-import type { ArticulationMap } from '../../src/model/map.js';
-import { readMap } from '../../src/read/map/index.js';
+import type { ArticulationMap } from '../../src/map/types.js';
+import { readMap } from '../../src/map/read/index.js';
 
 const head = `format: keyslip-map/1
 library: Test Library

@@ -1,6 +1,6 @@
-import { type CompiledPart, realiseParts } from '../../src/compile/index.js';
-import type { ArticulationMap } from '../../src/model/map.js';
-import { asPlayed, type TimingOptions } from '../../src/model/timing.js';
+import { type CompiledPart, compileParts } from '../../src/compile/index.js';
+import type { ArticulationMap } from '../../src/map/types.js';
+import { asPlayed, type TimingOptions } from '../../src/timing/options.js';
 import { mapOf } from './map.js';
 import { type SongOptions, songOf, type TestNote, type Timed, trackOf } from './song.js';
 
@@ -25,7 +25,7 @@ export function retimed(
   options: SongOptions = { ppq: 500 },
 ): { readonly part: CompiledPart; readonly codes: readonly string[] } {
   const song = songOf([trackOf(notes, others)], options);
-  const { parts, diagnostics } = realiseParts(song, [
+  const { parts, diagnostics } = compileParts(song, [
     { part: { track: 1, trackName: '', channel: 0 }, map, timing: { ...asPlayed, ...timing } },
   ]);
   const [part] = parts;

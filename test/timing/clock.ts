@@ -1,4 +1,4 @@
-import type { Clock } from '../../src/time/clock.js';
+import type { Clock } from '../../src/midi/clock/clock.js';
 
 /**
  * A clock written down independently for these tests: one metre throughout, tempo changes at given ticks.

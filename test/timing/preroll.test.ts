@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import type { Duration } from '../../src/model/map.js';
+import type { Duration } from '../../src/midi/duration.js';
 import { compensate } from '../../src/timing/compensate.js';
 import { prerollBars } from '../../src/timing/preroll.js';
 import { frameClock, plainClock } from './clock.js';

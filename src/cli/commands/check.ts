@@ -1,11 +1,11 @@
-import { runExamples } from '../../check/examples.js';
+import { runExamples } from '../../compile/examples.js';
 import { planCue } from '../../cue/index.js';
-import { escapeText } from '../../diagnose/escape.js';
-import { plural } from '../../diagnose/plural.js';
-import type { Diagnostic, Outcome } from '../../model/diagnostic.js';
-import type { ArticulationMap } from '../../model/map.js';
-import { isCue, readCue } from '../../read/cue/index.js';
-import { readMap } from '../../read/map/index.js';
+import { escapeText } from '../../diagnostics/escape.js';
+import { plural } from '../../diagnostics/plural.js';
+import type { Diagnostic, Outcome } from '../../diagnostics/diagnostic.js';
+import type { ArticulationMap } from '../../map/types.js';
+import { isCue, readCue } from '../../cue/read/index.js';
+import { readMap } from '../../map/read/index.js';
 import { type CommonOptions, jsonOf, limits, printJson, show, status } from '../context.js';
 import { besideCue, loadMaterial, overwrites, pathOutside } from '../cue-files.js';
 import { readInput } from '../files/read.js';

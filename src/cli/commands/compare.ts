@@ -4,11 +4,11 @@ import {
   compareExamples,
   compareMaps,
 } from '../../compare/index.js';
-import { comparisonJson, comparisonText, counts } from '../../compare/report.js';
-import type { Diagnostic, Outcome } from '../../model/diagnostic.js';
-import type { Part } from '../../model/line.js';
-import type { ArticulationMap } from '../../model/map.js';
-import type { Song } from '../../model/song.js';
+import { comparisonJson, comparisonText, counts } from '../../report/comparison.js';
+import type { Diagnostic, Outcome } from '../../diagnostics/diagnostic.js';
+import type { Part } from '../../midi/line.js';
+import type { ArticulationMap } from '../../map/types.js';
+import type { Song } from '../../midi/song.js';
 import { type CommonOptions, jsonOf, loadSong, printJson, show } from '../context.js';
 import { exit, type Io, UsageError } from '../io.js';
 import { loadMapVersion } from '../revision.js';

@@ -1,9 +1,9 @@
 import { type Compiled, compile } from '../../compile/index.js';
-import { proofOf } from '../../compile/proof.js';
-import { report } from '../../explain/report.js';
-import { summary } from '../../explain/summary.js';
-import type { Diagnostic } from '../../model/diagnostic.js';
-import { readMidi } from '../../read/midi/index.js';
+import { proofOf } from '../../api/proof.js';
+import { report } from '../../report/decisions.js';
+import { summary } from '../../report/summary.js';
+import type { Diagnostic } from '../../diagnostics/diagnostic.js';
+import { readMidi } from '../../midi/read/index.js';
 import { type CommonOptions, jsonOf, loadSong, printJson, show, status } from '../context.js';
 import { putOutputs } from '../files/put.js';
 import { isSameFile } from '../files/same.js';

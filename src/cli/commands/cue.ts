@@ -1,6 +1,6 @@
 import { compileCue } from '../../cue/index.js';
-import type { Cue } from '../../model/cue.js';
-import type { Diagnostic } from '../../model/diagnostic.js';
+import type { Cue } from '../../cue/types.js';
+import type { Diagnostic } from '../../diagnostics/diagnostic.js';
 import { status } from '../context.js';
 import {
   besideCue,

@@ -1,6 +1,6 @@
-import { realiseParts } from '../../compile/index.js';
-import { report } from '../../explain/report.js';
-import { explainPart } from '../../explain/text.js';
+import { compileParts } from '../../compile/index.js';
+import { report } from '../../report/decisions.js';
+import { explainPart } from '../../report/explanation.js';
 import { parseAt, ticksWithin } from '../at.js';
 import { jsonOf, loadSong, printJson, show } from '../context.js';
 import type { Io } from '../io.js';
@@ -22,7 +22,7 @@ export async function explainCommand(input: string, options: ExplainOptions, io:
     if (options.json) printJson({ input, diagnostics: jsonOf(found) }, io);
     return show(found, options, io);
   }
-  const { parts, diagnostics } = realiseParts(loaded.song, loaded.jobs);
+  const { parts, diagnostics } = compileParts(loaded.song, loaded.jobs);
   if (options.json) {
     const whole = report(input, parts);
     const within = parts.map(({ line }) => (at ? ticksWithin(at, line.clock) : () => true));

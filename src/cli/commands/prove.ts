@@ -1,7 +1,7 @@
-import { realiseParts } from '../../compile/index.js';
-import { proofOf } from '../../compile/proof.js';
-import type { Diagnostic } from '../../model/diagnostic.js';
-import { proofJson, proofText } from '../../prove/index.js';
+import { compileParts } from '../../compile/index.js';
+import { proofOf } from '../../api/proof.js';
+import type { Diagnostic } from '../../diagnostics/diagnostic.js';
+import { proofJson, proofText } from '../../report/proof.js';
 import { jsonOf, loadSong, printJson, show } from '../context.js';
 import { withoutSwitches } from '../decompiled.js';
 import { exit, type Io } from '../io.js';
@@ -25,11 +25,11 @@ export async function proveCommand(file: string, options: ProveOptions, io: Io):
     return show(diagnostics, options, io);
   }
   const { song, jobs } = isCompared ? loaded : withoutSwitches(loaded);
-  const realised = realiseParts(song, jobs);
-  const proof = proofOf(output, song, realised, isCompared);
+  const switched = compileParts(song, jobs);
+  const proof = proofOf(output, song, switched, isCompared);
   if (options.json) printJson(proofJson(proof), io);
   else if (!options.quiet || proof.violations.length > 0) io.out(proofText(proof));
-  const status = show([...diagnostics, ...realised.diagnostics], options, io);
+  const status = show([...diagnostics, ...switched.diagnostics], options, io);
   return proof.violations.length > 0 ? exit.errors : status;
 }
 

@@ -1,5 +1,5 @@
-import { schemaText as ofCues } from '../../read/cue/schema.generated.js';
-import { schemaText as ofMaps } from '../../read/map/schema.generated.js';
+import { schemaText as ofCues } from '../../cue/read/schema.generated.js';
+import { schemaText as ofMaps } from '../../map/read/schema.generated.js';
 import { exit, type Io } from '../io.js';
 import type { SchemaKind } from '../schema-kinds.js';
 

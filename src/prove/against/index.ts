@@ -1,5 +1,5 @@
-import type { Song } from '../../model/song.js';
-import { clockOf } from '../../time/index.js';
+import type { Song } from '../../midi/song.js';
+import { clockOf } from '../../midi/clock/index.js';
 import type { Stage } from '../part.js';
 import { complainer, type Violation } from '../violations.js';
 import { align } from './align.js';

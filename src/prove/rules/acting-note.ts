@@ -1,6 +1,6 @@
 import { isStrike } from '../pairs.js';
 import { keyName } from '../violations.js';
-import type { HearingRule } from './index.js';
+import type { HearingRule } from './rule.js';
 
 /** acting-note: a note of the music lies on a switch key of the map. */
 export const actingNotes: HearingRule = ({ acting, stage: { complain, map, track } }) =>

@@ -1,5 +1,5 @@
 import { keyName, type Violation } from '../violations.js';
-import type { HearingRule } from './index.js';
+import type { HearingRule } from './rule.js';
 
 /** hanging-key: a switch key that is never released, or is struck again while it is down. */
 export const hangingKeys: HearingRule = ({ presses, stage: { complain, map } }) =>

@@ -1,5 +1,5 @@
 import { keyName } from '../violations.js';
-import type { HearingRule } from './index.js';
+import type { HearingRule } from './rule.js';
 
 /** heard-switch: a switch key on which the library also plays, reported once for each key, at its first strike. */
 export const heardSwitches: HearingRule = ({ presses, stage: { complain, map } }) => {

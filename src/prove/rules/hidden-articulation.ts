@@ -1,5 +1,5 @@
 import { keyName } from '../violations.js';
-import type { HearingRule } from './index.js';
+import type { HearingRule } from './rule.js';
 
 /**
  * hidden-articulation: all that the meant articulation needs is set, but so is all that another needs, which needs the

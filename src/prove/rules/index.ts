@@ -1,5 +1,4 @@
-import type { Hearing } from '../hearing.js';
-import type { Violation } from '../violations.js';
+import type { HearingRule } from './rule.js';
 import { actingNotes } from './acting-note.js';
 import { hangingKeys } from './hanging-key.js';
 import { heardSwitches } from './heard-switch.js';
@@ -11,9 +10,6 @@ import { releasesWithoutKey } from './release-without-key.js';
 import { switchVelocities } from './switch-velocity.js';
 import { touchedNotes } from './touched-note.js';
 import { wrongArticulations } from './wrong-articulation.js';
-
-/** Looks for one kind of violation in what was heard of a part. */
-export type HearingRule = (hearing: Hearing) => readonly Violation[];
 
 export const hearingRules: readonly HearingRule[] = [
   wrongArticulations,

@@ -1,8 +1,8 @@
-import { tickAfter } from '../../time/duration.js';
+import { tickAfter } from '../../midi/duration.js';
 import type { Stage } from '../part.js';
-import type { Press } from '../presses.js';
+import type { Press } from '../key-presses.js';
 import { keyName, ticksText, type Violation } from '../violations.js';
-import type { HearingRule } from './index.js';
+import type { HearingRule } from './rule.js';
 
 /**
  * long-key: a latching key that is held longer than the map's tap (a tick more is allowed for rounding, and a tap is

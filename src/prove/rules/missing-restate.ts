@@ -1,9 +1,10 @@
-import { switchesBetweenNotes } from '../ears.js';
-import type { HeardNote, Hearing } from '../hearing.js';
+import { switchesBetweenNotes } from '../switch-actions.js';
+import type { HeardNote } from '../heard-note.js';
+import type { Hearing } from '../playback.js';
 import type { Element } from '../library.js';
 import { isRestDue, restsBefore } from '../rests.js';
 import { keyName, type Violation } from '../violations.js';
-import type { HearingRule } from './index.js';
+import type { HearingRule } from './rule.js';
 
 /**
  * missing-restate: a switch that is in force is due again by the map's `restate`, at the first note of an onset on its

@@ -1,10 +1,10 @@
-import type { ArticulationMap, SwitchMessage } from '../../model/map.js';
-import { finder } from '../../time/sorted.js';
-import { type Action, switchesBetweenNotes } from '../ears.js';
+import type { ArticulationMap, SwitchMessage } from '../../map/types.js';
+import { finder } from '../../midi/sorted.js';
+import { type Action, switchesBetweenNotes } from '../switch-actions.js';
 import { contents } from '../library.js';
 import type { Stage } from '../part.js';
 import { keyName } from '../violations.js';
-import type { HearingRule } from './index.js';
+import type { HearingRule } from './rule.js';
 
 /**
  * other-switch: what stands between two notes of a channel must be what the later one's articulation sends: each message

@@ -1,6 +1,6 @@
 import { isNote } from '../pairs.js';
 import { keyName, type Violation } from '../violations.js';
-import type { HearingRule } from './index.js';
+import type { HearingRule } from './rule.js';
 
 /** release-without-key: an inserted release of a switch key that is not down. */
 export const releasesWithoutKey: HearingRule = ({ strays, stage: { complain, map, track } }) =>

@@ -1,5 +1,5 @@
 import { keyName } from '../violations.js';
-import type { HearingRule } from './index.js';
+import type { HearingRule } from './rule.js';
 
 /** switch-velocity: a switch note is struck with another velocity than the map says. */
 export const switchVelocities: HearingRule = ({ presses, stage: { complain, map } }) =>

@@ -1,8 +1,8 @@
-import { tickBefore } from '../../time/duration.js';
-import type { Action } from '../ears.js';
+import { tickBefore } from '../../midi/duration.js';
+import type { Action } from '../switch-actions.js';
 import type { Stage } from '../part.js';
 import { keyName, ticksText, type Violation } from '../violations.js';
-import type { HearingRule } from './index.js';
+import type { HearingRule } from './rule.js';
 
 /**
  * touched-note: a switch that can reach a note which was struck before it. A switch stands

@@ -1,5 +1,5 @@
 import { keyName } from '../violations.js';
-import type { HearingRule } from './index.js';
+import type { HearingRule } from './rule.js';
 
 /** wrong-articulation: the articulation that is meant is not among those that the library's state selects. */
 export const wrongArticulations: HearingRule = ({ notes, stage: { complain, map } }) =>

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import type { Report } from '../../../src/explain/report.js';
+import type { Report } from '../../../src/report/decisions.js';
 import { keyslip, scratchFolder } from '../../support/cli.js';
 import { bytesOf, trackOf } from '../../support/song.js';
 import { openBrowser, type TestBrowser } from './browser.js';

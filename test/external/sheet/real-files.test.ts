@@ -1,14 +1,14 @@
 import { readFileSync } from 'node:fs';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { realiseParts } from '../../../src/compile/index.js';
-import { type Engraver, makeEngraver } from '../../../src/engrave/index.js';
-import { notate } from '../../../src/notate/index.js';
-import { pageOf } from '../../../src/page/index.js';
-import { readMap } from '../../../src/read/map/index.js';
-import { readMidi } from '../../../src/read/midi/index.js';
+import { compileParts } from '../../../src/compile/index.js';
+import { type Engraver, makeEngraver } from '../../../src/sheet/engrave/index.js';
+import { notate } from '../../../src/sheet/notate/index.js';
+import { pageOf } from '../../../src/sheet/page/index.js';
+import { readMap } from '../../../src/map/read/index.js';
+import { readMidi } from '../../../src/midi/read/index.js';
 import { sheetOf } from '../../../src/sheet/index.js';
 import { scoreOf } from '../../../src/sheet/score.js';
-import { partsOf } from '../../../src/understand/index.js';
+import { partsOf } from '../../../src/compile/analyse/index.js';
 import { realFiles } from '../real.js';
 
 const file = 'maps/general-midi-strings.yaml';
@@ -26,7 +26,7 @@ describe('a sheet of a real file', () => {
       const { value: song } = readMidi(bytes, name);
       if (!song) throw new Error(`${name} cannot be read`);
       const jobs = song.tracks.flatMap(partsOf).map((part) => ({ part, map }));
-      const { parts, tracks, diagnostics } = realiseParts(song, jobs);
+      const { parts, tracks, diagnostics } = compileParts(song, jobs);
       const named = parts.map((compiled, index) => ({ compiled, name: `${index}` }));
       const sheet = sheetOf({ title: name, song, tracks, jobs: named, diagnostics });
       const notation = notate(scoreOf(sheet));

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { Track } from '../../../src/model/song.js';
+import type { Track } from '../../../src/midi/song.js';
 import { align } from '../../../src/prove/against/align.js';
 import type { Timed } from '../../support/song.js';
 import { cc, fileOf, note, off, on } from '../events.js';

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { MidiEvent } from '../../../src/model/song.js';
+import type { MidiEvent } from '../../../src/midi/song.js';
 import { identityOf, isSame } from '../../../src/prove/against/identity.js';
 
 const own = (channel: number) => channel;

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { MidiEvent, Song } from '../../../src/model/song.js';
+import type { MidiEvent, Song } from '../../../src/midi/song.js';
 import { prove } from '../../../src/prove/index.js';
 import { songOf, type Timed, textAt, trackOf } from '../../support/song.js';
 import { bend, cc, fileOf, kindsOf, library, meantNotes, note, off, on, proofOf, tap } from '../events.js';

@@ -3,12 +3,12 @@ import { describe, expect, it } from 'vitest';
 import { assignPlaces } from '../../../src/timing/grid/assign.js';
 
 /** The least sum of squares over all rising choices, by trying each. */
-function leastByTrying(positions: readonly number[], low: number, high: number): number {
+function minByTrying(positions: readonly number[], low: number, high: number): number {
   const [first, ...rest] = positions;
   if (first === undefined) return 0;
   let least = Number.POSITIVE_INFINITY;
   for (let place = low; place <= high - rest.length; place += 1) {
-    least = Math.min(least, (first - place) ** 2 + leastByTrying(rest, place + 1, high));
+    least = Math.min(least, (first - place) ** 2 + minByTrying(rest, place + 1, high));
   }
   return least;
 }
@@ -48,7 +48,7 @@ describe('assignPlaces', () => {
             expect(place).toBeLessThanOrEqual(high);
           });
           const cost = xs.reduce((sum, x, index) => sum + (x - (places[index] ?? 0)) ** 2, 0);
-          expect(cost).toBeCloseTo(leastByTrying(xs, low, high), 9);
+          expect(cost).toBeCloseTo(minByTrying(xs, low, high), 9);
         },
       ),
       { seed: 11, numRuns: 2000 },

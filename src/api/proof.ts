@@ -1,0 +1,40 @@
+import type { Song } from '../midi/song.js';
+import { type Proof, prove } from '../prove/index.js';
+import type { CompiledPart, CompiledParts } from '../compile/index.js';
+
+/**
+ * Proves an output against the parts that it was, or should have been, compiled from.
+ *
+ * @param song the music as it was played (after a preroll, if there was one)
+ * @param isCompared whether nothing of the music may be missing or changed in the output
+ */
+export function proofOf(
+  output: Song,
+  song: Song,
+  { parts, tracks }: Pick<CompiledParts, 'parts' | 'tracks'>,
+  isCompared: boolean,
+): Proof {
+  const input = { ...song, tracks: song.tracks.map((track) => tracks.get(track.number) ?? track) };
+  return prove({
+    output,
+    ...(isCompared ? { input } : {}),
+    parts: parts.map((one) => ({
+      part: one.part,
+      map: one.map,
+      meant: meantNotes(one),
+      isAsPlayed: isCompared && one.timing === undefined,
+    })),
+  });
+}
+
+/** What each note is meant to sound with, in file order of the note-ons. */
+function meantNotes({ retimed }: CompiledPart) {
+  return [...retimed.decisions]
+    .sort((a, b) => a.note.onIndex - b.note.onIndex)
+    .map(({ note, articulation }, onOrdinal) => ({
+      tick: note.tick,
+      pitch: note.pitch,
+      onOrdinal,
+      articulation,
+    }));
+}

@@ -1,0 +1,99 @@
+import { nearest } from '../../diagnostics/nearest.js';
+import { musicPlace, type MusicLocation } from '../../midi/location.js';
+import { quoted } from '../../diagnostics/quote.js';
+import type { Diagnostic } from '../../diagnostics/diagnostic.js';
+import type { Line, Part } from '../../midi/line.js';
+import type { ArticulationMap } from '../../map/types.js';
+import type { Song, Track } from '../../midi/song.js';
+import { clockOf } from '../../midi/clock/index.js';
+import { lineOf } from './line.js';
+import { carryMarks } from '../../map/marks/carry.js';
+import { type MarkEvent, readMarks } from '../../map/marks/read.js';
+import { knownMarks } from '../../map/marks/vocabulary.js';
+import { type Pairing, pairNotes } from '../../midi/notes/pair.js';
+
+export { partsOf } from '../../midi/notes/parts.js';
+
+/**
+ * Reads the notes of a part: pairs them, finds what was struck together, and measures each note.
+ * Diagnostics are warnings: unclosed-note, stray-release, mark-in-music.
+ *
+ * @param readsMark whether a mark that is not known here is read elsewhere
+ */
+export function analyse(
+  song: Song,
+  part: Part,
+  map: ArticulationMap,
+  readsMark: (name: string) => boolean = () => false,
+): { readonly line: Line; readonly diagnostics: readonly Diagnostic[] } {
+  const track = song.tracks[part.track - 1];
+  const clock = clockOf(song, part.track);
+  const where: MusicLocation = { file: song.file, part, clock };
+  if (!track) return { line: { ...where, part, notes: [], onsets: [] }, diagnostics: [] };
+  const pairing = pairNotes(track, part.channel);
+  const isArticulation = (name: string) => map.articulations.has(name);
+  const marks = readMarks(song, track, isArticulation);
+  const line = lineOf({ ...where, part }, pairing.notes, map, (onsetTicks) =>
+    carryMarks(onsetTicks, marks, isArticulation),
+  );
+  const diagnostics = [
+    ...pairingWarnings(where, track, pairing),
+    ...markWarnings(
+      where,
+      song,
+      marks.filter((mark) => mark.kind !== 'unknown' || !readsMark(mark.name)),
+      [...map.articulations.keys()],
+    ),
+  ];
+  return { line, diagnostics };
+}
+
+function pairingWarnings(where: MusicLocation, track: Track, pairing: Pairing): Diagnostic[] {
+  const warnings: Diagnostic[] = [];
+  for (const note of pairing.notes) {
+    if (note.offIndex >= 0) continue;
+    warnings.push({
+      code: 'unclosed-note',
+      severity: 'warning',
+      place: musicPlace(where, note.tick),
+      message: `note ${note.pitch} is never released; it is taken to end with the track`,
+      hint: 'add the missing note-off in the recording',
+    });
+  }
+  const stray = pairing.strayOffs;
+  const first = stray[0];
+  if (first !== undefined) {
+    warnings.push({
+      code: 'stray-release',
+      severity: 'warning',
+      place: musicPlace(where, track.ticks[first] ?? 0),
+      message: `${stray.length === 1 ? 'a release has' : `${stray.length} releases have, here first,`} no note to release`,
+      hint: 'they are kept as they are and do no harm',
+    });
+  }
+  return warnings;
+}
+
+function markWarnings(
+  where: MusicLocation,
+  song: Song,
+  marks: readonly MarkEvent[],
+  names: readonly string[],
+): Diagnostic[] {
+  return marks.flatMap((mark): Diagnostic[] => {
+    if (mark.kind !== 'unknown') return [];
+    const trackName = song.tracks[mark.track - 1]?.name ?? '';
+    const near = nearest(mark.name, [...names, ...knownMarks, 'auto']);
+    return [
+      {
+        code: 'mark-in-music',
+        severity: 'warning',
+        place: musicPlace({ ...where, part: { track: mark.track, trackName } }, mark.tick),
+        message: `the mark ${quoted(mark.name)} is not known, and changes nothing`,
+        hint: near
+          ? `did you mean [${near}]?`
+          : "marks are MusicXML articulation names, playing words such as [pizz.], and the map's own articulation names",
+      },
+    ];
+  });
+}

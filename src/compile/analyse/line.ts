@@ -1,0 +1,17 @@
+import type { Line, PairedNote } from '../../midi/line.js';
+import type { ArticulationMap } from '../../map/types.js';
+import { measure } from './measure.js';
+import { groupOnsets } from '../../midi/notes/onsets.js';
+
+/** Makes a line of paired notes: groups and measures them. `marksAt` gives the marks of each onset, by its tick. */
+export function lineOf(
+  about: Pick<Line, 'file' | 'part' | 'clock'>,
+  notes: readonly PairedNote[],
+  map: ArticulationMap,
+  marksAt: (onsetTicks: readonly number[]) => readonly ReadonlySet<string>[],
+): Line {
+  const groups = groupOnsets(notes, about.clock, map.chordWindow);
+  const marks = marksAt(groups.map((group) => group[0]?.tick ?? 0));
+  const onsets = measure(groups, marks, about.clock);
+  return { ...about, notes: onsets.flatMap((onset) => onset.notes), onsets };
+}

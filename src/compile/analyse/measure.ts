@@ -1,0 +1,106 @@
+import type { MeasuredNote, Onset, PairedNote, Span } from '../../midi/line.js';
+import type { Clock } from '../../midi/clock/clock.js';
+import { endless, msBetween, nothing, spanBetween } from '../../midi/span.js';
+
+/** A release this much before the next onset still counts as overlapping it. Unit: ms. */
+export const overlapTolerance = 10;
+
+/**
+ * Measures every note of every onset.
+ *
+ * @param groups notes struck together, in order
+ * @param marks the marks that each group carries
+ */
+export function measure(
+  groups: readonly (readonly PairedNote[])[],
+  marks: readonly ReadonlySet<string>[],
+  clock: Clock,
+): readonly Onset[] {
+  const tops = groups.map(topOf);
+  const onsets: Onset[] = [];
+  let silentFrom = 0;
+  // The silence after an onset is the silence before the next.
+  let restBefore = endless;
+  groups.forEach((group, index) => {
+    const first = group[0];
+    if (!first) return;
+    const tick = first.tick;
+    const nextTick = groups[index + 1]?.[0]?.tick;
+    silentFrom = group.reduce((latest, note) => Math.max(latest, note.endTick), silentFrom);
+    const restAfter = nextTick === undefined ? endless : silence(clock, silentFrom, nextTick);
+    const around: Around = {
+      clock,
+      index,
+      nextTick,
+      pace: nextTick === undefined ? undefined : spanBetween(clock, tick, nextTick),
+      restBefore,
+      restAfter,
+      previousTop: tops[index - 1],
+      overlapsPrevious: overlaps(clock, tops[index - 1], tick),
+      chord: group.length,
+      marks: marks[index] ?? noMarks,
+    };
+    const notes = group.map((note) => measureNote(note, around));
+    const top = notes.reduce((highest, note) => (note.pitch > highest.pitch ? note : highest));
+    const lastTick = group.at(-1)?.tick ?? tick;
+    onsets.push({ index, tick, lastTick, pace: around.pace ?? top.held, notes, top });
+    restBefore = restAfter;
+  });
+  return onsets;
+}
+
+const noMarks: ReadonlySet<string> = new Set();
+
+interface Around {
+  readonly clock: Clock;
+  readonly index: number;
+  readonly nextTick: number | undefined;
+  readonly pace: Span | undefined;
+  readonly restBefore: Span;
+  readonly restAfter: Span;
+  readonly previousTop: PairedNote | undefined;
+  readonly overlapsPrevious: boolean;
+  readonly chord: number;
+  readonly marks: ReadonlySet<string>;
+}
+
+function measureNote(note: PairedNote, around: Around): MeasuredNote {
+  const { onIndex, offIndex, tick, endTick, pitch, velocity } = note;
+  const held = spanBetween(around.clock, tick, endTick);
+  const previous = around.previousTop;
+  return {
+    onIndex,
+    offIndex,
+    tick,
+    endTick,
+    pitch,
+    velocity,
+    onset: around.index,
+    held,
+    pace: around.pace ?? held,
+    restBefore: around.restBefore,
+    restAfter: around.restAfter,
+    overlapsNext: overlaps(around.clock, note, around.nextTick),
+    overlapsPrevious: around.overlapsPrevious,
+    leap: previous ? Math.abs(pitch - previous.pitch) : null,
+    repeatsPrevious: previous?.pitch === pitch,
+    chord: around.chord,
+    marks: around.marks,
+  };
+}
+
+function topOf(group: readonly PairedNote[]): PairedNote | undefined {
+  return group.reduce<PairedNote | undefined>(
+    (top, note) => (top && top.pitch >= note.pitch ? top : note),
+    undefined,
+  );
+}
+
+function silence(clock: Clock, from: number, to: number): Span {
+  return from >= to ? nothing : spanBetween(clock, from, to);
+}
+
+function overlaps(clock: Clock, note: PairedNote | undefined, nextTick: number | undefined): boolean {
+  if (!note || nextTick === undefined) return false;
+  return note.endTick >= nextTick || msBetween(clock, note.endTick, nextTick) <= overlapTolerance;
+}

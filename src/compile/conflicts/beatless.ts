@@ -1,0 +1,59 @@
+import { musicPlace } from '../../midi/location.js';
+import type { Diagnostic } from '../../diagnostics/diagnostic.js';
+import type { Line } from '../../midi/line.js';
+import type { Duration } from '../../midi/duration.js';
+import type { ArticulationMap, Condition } from '../../map/types.js';
+
+/** fraction-without-beats: the file counts SMPTE frames, and the map measures fractions of a whole note or bars. */
+export function beatlessFractions(line: Line, map: ArticulationMap): readonly Diagnostic[] {
+  if (line.clock.ticksPerWhole !== null) return [];
+  const fractions = durationsOf(map).filter(([, duration]) => duration.unit === 'whole');
+  const keys = [...new Set(fractions.map(([key]) => key))];
+  if (map.switching.restate.everyBars !== undefined) keys.push('every-bars');
+  return keys.map((key) => ({
+    code: 'fraction-without-beats',
+    severity: 'error',
+    place: musicPlace(line, line.notes[0]?.tick ?? 0),
+    message: `${key} is measured in notes or bars in the map, but the file counts SMPTE frames, which know neither`,
+    hint: 'write the duration in ms or s',
+  }));
+}
+
+function durationsOf({
+  switching,
+  chordWindow,
+  rules,
+}: ArticulationMap): readonly (readonly [string, Duration])[] {
+  const { afterRest } = switching.restate;
+  return [
+    ['lead', switching.lead],
+    ['tap', switching.tap],
+    ...(afterRest ? [['after-rest', afterRest] as const] : []),
+    ['chord-window', chordWindow],
+    ...rules.flatMap(({ when }) => (when ? inCondition(when) : [])),
+  ];
+}
+
+/** The durations that a condition measures by, each with the key of the condition. */
+export function inCondition(condition: Condition): readonly (readonly [string, Duration])[] {
+  switch (condition.key) {
+    case 'held':
+    case 'pace':
+    case 'rest-before':
+    case 'rest-after': {
+      const { from, below } = condition.range;
+      return [from, below].flatMap((bound) => (bound ? [[condition.key, bound] as const] : []));
+    }
+    case 'run': {
+      const { from, below } = condition.pace;
+      return [from, below].flatMap((bound) => (bound ? [['run', bound] as const] : []));
+    }
+    case 'any':
+    case 'all':
+      return condition.of.flatMap(inCondition);
+    case 'not':
+      return inCondition(condition.of);
+    default:
+      return [];
+  }
+}

@@ -1,0 +1,36 @@
+import { musicPlace } from '../../midi/location.js';
+import type { Decision } from '../decide/decision.js';
+import type { Diagnostic } from '../../diagnostics/diagnostic.js';
+import type { Line } from '../../midi/line.js';
+import type { ArticulationMap } from '../../map/types.js';
+import { channelFor } from '../../map/slot.js';
+import type { Track } from '../../midi/song.js';
+
+/** channel-taken: notes would go out on a channel on which the track has notes of another part. */
+export function channelsTaken(
+  track: Track,
+  line: Line,
+  decisions: readonly Decision[],
+  map: ArticulationMap,
+): readonly Diagnostic[] {
+  const own = line.part.channel;
+  const taken = new Set<number>();
+  for (const event of track.events)
+    if (event.type === 'noteOn' && event.channel !== own) taken.add(event.channel);
+  const reported = new Set<string>();
+  return decisions.flatMap(({ articulation, note }): Diagnostic[] => {
+    if (taken.size === 0 || reported.has(articulation)) return [];
+    const channel = channelFor(map, articulation, own);
+    if (!taken.has(channel)) return [];
+    reported.add(articulation);
+    return [
+      {
+        code: 'channel-taken',
+        severity: 'error',
+        place: musicPlace(line, note.tick),
+        message: `${articulation} goes out on channel ${channel + 1}, where the track has other notes`,
+        hint: 'put the other notes on a track of their own',
+      },
+    ];
+  });
+}

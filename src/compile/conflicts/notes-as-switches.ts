@@ -1,0 +1,51 @@
+import { spellPitch } from '../../diagnostics/pitch.js';
+import { musicPlace } from '../../midi/location.js';
+import type { Diagnostic } from '../../diagnostics/diagnostic.js';
+import type { Line, MeasuredNote } from '../../midi/line.js';
+import type { ArticulationMap } from '../../map/types.js';
+import { isAtLeast } from '../../midi/duration.js';
+import { byPitch, switchKeys, times } from '../../map/switch-keys.js';
+
+/**
+ * note-is-switch: a note of the music lies on a switch key. already-switched: such notes look like the switches
+ * that this map sends (its velocity; no longer than its tap, where keys latch).
+ */
+export function notesAsSwitches(line: Line, map: ArticulationMap): readonly Diagnostic[] {
+  const keys = switchKeys(map);
+  const onKeys = line.notes.filter((note) => keys.has(note.pitch));
+  const sent = onKeys.filter((note) => isLikeSwitch(note, line, map));
+  const [first] = sent;
+  if (first && sent.length === onKeys.length) {
+    return [
+      {
+        code: 'already-switched',
+        severity: 'error',
+        place: musicPlace(line, first.tick),
+        message: `the part already contains switches of this map (${onKeys.length}, here first)`,
+        hint: 'compile the recording, not a file that was compiled before',
+      },
+    ];
+  }
+  return byPitch(onKeys).flatMap((notes): Diagnostic[] => {
+    const [note] = notes;
+    if (!note) return [];
+    const key = spellPitch(note.pitch, map.middleC);
+    return [
+      {
+        code: 'note-is-switch',
+        severity: 'error',
+        place: musicPlace(line, note.tick),
+        message: `the note ${key} (${times(notes.length)}) would act as the switch for ${(keys.get(note.pitch) ?? []).join(', ')}`,
+        hint: 'move the note, or give the switch another key in the map and in the library',
+      },
+    ];
+  });
+}
+
+function isLikeSwitch(note: MeasuredNote, { clock }: Line, { switching }: ArticulationMap): boolean {
+  if (note.velocity !== switching.velocity) return false;
+  if (switching.notes === 'momentary') return true;
+  const tick = clock.ms(1) - clock.ms(0);
+  const shorter = { ms: note.held.ms - tick - 0.001, ticks: note.held.ticks - 1 };
+  return note.held.ticks <= 1 || !isAtLeast(shorter, switching.tap, clock.ticksPerWhole);
+}

@@ -1,0 +1,38 @@
+import { musicPlace } from '../../midi/location.js';
+import type { Decision } from '../decide/decision.js';
+import type { Diagnostic } from '../../diagnostics/diagnostic.js';
+import type { Line } from '../../midi/line.js';
+import type { ArticulationMap } from '../../map/types.js';
+import { channelFor } from '../../map/slot.js';
+
+interface Sharing {
+  readonly line: Line;
+  readonly decisions: readonly Decision[];
+  readonly map: ArticulationMap;
+}
+
+/** channel-taken: two parts of one track would send notes to the same channel, where they could not be told apart. */
+export function sharedChannels(parts: readonly Sharing[]): readonly Diagnostic[] {
+  const users = new Map<number, Sharing>();
+  return parts.flatMap((part): Diagnostic[] => {
+    const { line, decisions, map } = part;
+    const channelOf = ({ articulation }: Decision) => channelFor(map, articulation, line.part.channel);
+    const clash = decisions.find((decision) => users.has(channelOf(decision)));
+    for (const decision of decisions) {
+      const channel = channelOf(decision);
+      if (!users.has(channel)) users.set(channel, part);
+    }
+    if (!clash) return [];
+    const channel = channelOf(clash);
+    const other = users.get(channel)?.line.part.channel ?? 0;
+    return [
+      {
+        code: 'channel-taken',
+        severity: 'error',
+        place: musicPlace(line, clash.note.tick),
+        message: `the parts on channels ${other + 1} and ${line.part.channel + 1} would both send notes to channel ${channel + 1}`,
+        hint: '--channel NUMBER compiles one of them; put the other on a track of its own',
+      },
+    ];
+  });
+}

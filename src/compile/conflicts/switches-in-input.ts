@@ -1,0 +1,30 @@
+import { musicPlace } from '../../midi/location.js';
+import type { Diagnostic } from '../../diagnostics/diagnostic.js';
+import type { Line } from '../../midi/line.js';
+import type { Track } from '../../midi/song.js';
+import { times } from '../../map/switch-keys.js';
+
+/** switch-in-input: the part has controllers or programs of its own in slots that the map's switches use. */
+export function switchesInInput(
+  track: Track,
+  line: Line,
+  slotsWritten: (event: Track['events'][number]) => readonly string[],
+): readonly Diagnostic[] {
+  const found = new Map<string, number[]>();
+  track.events.forEach((event, index) => {
+    if (event.type !== 'controller' && event.type !== 'programChange') return;
+    if (event.channel !== line.part.channel || slotsWritten(event).length === 0) return;
+    // Channel mode messages are nobody's switches.
+    if (event.type === 'controller' && event.controllerType >= 120) return;
+    const name = event.type === 'controller' ? `controller ${event.controllerType}` : 'program';
+    const ticks = found.get(name) ?? [];
+    if (ticks.push(track.ticks[index] ?? 0) === 1) found.set(name, ticks);
+  });
+  return [...found].map(([name, ticks]) => ({
+    code: 'switch-in-input',
+    severity: 'warning',
+    place: musicPlace(line, ticks[0] ?? 0),
+    message: `the part sets ${name} itself (${times(ticks.length)}), which the map uses to switch`,
+    hint: 'the switch is sent again after each; take these events out of the recording if they are not meant',
+  }));
+}

@@ -1,0 +1,16 @@
+import type { MeasuredNote } from '../../midi/line.js';
+
+/** What one note will sound with, and why. */
+export interface Decision {
+  readonly note: MeasuredNote;
+  /** The note of its chord that decided for it; absent where it decided itself. */
+  readonly decidedBy?: MeasuredNote;
+  /** The articulation's name in the map. */
+  readonly articulation: string;
+  /** Index of the rule that decided; 'marked' where a mark in the music decided by itself. */
+  readonly rule: number | 'marked';
+  /** The rule that the plain ladder gave, where hysteresis kept the previous articulation instead. */
+  readonly insteadOf?: number;
+  /** The mark that decided, where one did. */
+  readonly mark?: string;
+}

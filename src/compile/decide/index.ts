@@ -1,0 +1,72 @@
+import type { Decision } from './decision.js';
+import type { Diagnostic } from '../../diagnostics/diagnostic.js';
+import type { Line, MeasuredNote } from '../../midi/line.js';
+import type { ArticulationMap, Rule } from '../../map/types.js';
+import { boundsOf } from './bounds.js';
+import { settleChord } from './chord.js';
+import { staysWithPrevious } from './hysteresis.js';
+import { bindLadder } from './ladder.js';
+import { bindMeanings, namedByMark } from './marked.js';
+
+/**
+ * Decides the articulation of every note of a line.
+ *
+ * @returns one decision for each note of `line.notes`, in that order, and warnings (chord-conflict). A note that no
+ *   rule fits gets none; a checked map has a last rule that fits every note.
+ */
+export function decide(
+  line: Line,
+  map: ArticulationMap,
+): { readonly decisions: readonly Decision[]; readonly diagnostics: readonly Diagnostic[] } {
+  const decideNote = bindNote(line, map);
+  const diagnostics: Diagnostic[] = [];
+  const decisions: Decision[] = [];
+  let previous: Decision | undefined;
+  for (const onset of line.onsets) {
+    const top = decideNote(onset.top, previous);
+    const isOne = map.chords === 'top' || onset.notes.length === 1;
+    const { decisions: ofOnset, diagnostics: found } = isOne
+      ? { decisions: alike(top, onset.notes), diagnostics: [] }
+      : settleChord(
+          onset.notes.flatMap((note) => decideNote(note, previous) ?? []),
+          line,
+          map,
+        );
+    for (const one of ofOnset) decisions.push(one);
+    for (const one of found) diagnostics.push(one);
+    previous = top;
+  }
+  return { decisions, diagnostics };
+}
+
+/** What was decided for a chord's top note, for each of its notes. */
+function alike(top: Decision | undefined, notes: readonly MeasuredNote[]): readonly Decision[] {
+  return top ? notes.map((note) => (note === top.note ? top : { ...top, note, decidedBy: top.note })) : [];
+}
+
+function bindNote(
+  line: Line,
+  map: ArticulationMap,
+): (note: MeasuredNote, previous: Decision | undefined) => Decision | undefined {
+  const ladder = bindLadder(map, line);
+  const bounds = boundsOf(map, line.clock.ticksPerWhole);
+  const meant = bindMeanings(map);
+  const isKept = (note: MeasuredNote, rule: Rule, before: Rule) =>
+    before !== rule &&
+    before.use !== rule.use &&
+    staysWithPrevious(note, before, ladder, bounds, map.hysteresis);
+  return (note, previous) => {
+    const named = namedByMark(note, map);
+    if (named) return { note, rule: 'marked', ...named };
+    const rule = ladder.first(note);
+    if (!rule?.marked && note.marks.size > 0) {
+      const choice = meant(note, ladder);
+      if (choice) return { note, rule: 'marked', ...choice };
+    }
+    if (!rule) return undefined;
+    const before = previous && previous.rule !== 'marked' ? map.rules[previous.rule] : undefined;
+    if (map.hysteresis > 0 && before && isKept(note, rule, before))
+      return { note, articulation: before.use, rule: before.index, insteadOf: rule.index };
+    return { note, articulation: rule.use, rule: rule.index };
+  };
+}

@@ -1,0 +1,92 @@
+import { decide } from './decide/index.js';
+import { quoted } from '../diagnostics/quote.js';
+import type { Decision } from './decide/decision.js';
+import type { Diagnostic } from '../diagnostics/diagnostic.js';
+import type { Line, PairedNote } from '../midi/line.js';
+import type { Duration } from '../midi/duration.js';
+import type { ArticulationMap, Example } from '../map/types.js';
+import type { Clock } from '../midi/clock/clock.js';
+import { lineOf } from './analyse/line.js';
+import { groupOnsets } from '../midi/notes/onsets.js';
+
+/** Between the notes of an example that gives no pace: detached, and the next follows at once. Unit: ms. */
+const detached = 20;
+
+/** Runs the examples of a map; each note that gets another articulation than expected is an error (example-failed). */
+export function runExamples(map: ArticulationMap): readonly Diagnostic[] {
+  return map.examples.flatMap((example, index) => runExample(map, example, index));
+}
+
+/** An example's notes as they are played, and what a map decides for them: any map, not only the one that it stands in. */
+export function decideExample(
+  map: ArticulationMap,
+  example: Example,
+): { readonly line: Line; readonly decisions: readonly Decision[] } {
+  const clock = microsecondClock(example.bpm);
+  const notes = play(example, clock);
+  const about = { file: map.file, part: { track: 1, trackName: '', channel: 0 }, clock };
+  const marksOf = new Map(notes.map((note) => [note, example.notes[note.onIndex]?.marked ?? []]));
+  const marks = groupOnsets(notes, clock, map.chordWindow).map(
+    (group) => new Set(group.flatMap((note) => marksOf.get(note) ?? [])),
+  );
+  const line = lineOf(about, notes, map, () => marks);
+  return { line, decisions: decide(line, map).decisions };
+}
+
+function runExample(map: ArticulationMap, example: Example, index: number): readonly Diagnostic[] {
+  const { decisions } = decideExample(map, example);
+  return decisions.flatMap(({ note, articulation, rule }): Diagnostic[] => {
+    const expected = example.expect[note.onIndex];
+    if (expected === undefined || expected === articulation) return [];
+    const by = rule === 'marked' ? 'its mark' : ruleAt(map, rule);
+    return [
+      {
+        code: 'example-failed',
+        severity: 'error',
+        place: example.place,
+        message: `example ${index + 1}, note ${note.onIndex + 1}: expected ${quoted(expected)}, but ${by} gives ${quoted(articulation)}`,
+        hint: `it is held ${note.held.ms} ms, with ${Number.isFinite(note.pace.ms) ? `${note.pace.ms} ms` : 'nothing'} from onset to onset`,
+      },
+    ];
+  });
+}
+
+/** A clock whose tick is a microsecond, in 4/4. */
+function microsecondClock(bpm: number): Clock {
+  const beat = Math.round(60_000_000 / bpm);
+  return {
+    ticksPerWhole: 4 * beat,
+    ms: (tick) => tick / 1000,
+    tickAt: (ms) => Math.max(0, Math.round(ms * 1000)),
+    position: (tick) => ({ bar: Math.floor(tick / (4 * beat)) + 1, beat: (Math.floor(tick / beat) % 4) + 1 }),
+    barStart: (bar, at = 1) => (bar - 1) * 4 * beat + (at - 1) * beat,
+  };
+}
+
+function play(example: Example, clock: Clock): readonly PairedNote[] {
+  let tick = 0;
+  return example.notes.map((note, index) => {
+    const held = microseconds(note.held, clock);
+    const played = {
+      onIndex: index,
+      offIndex: index,
+      tick,
+      endTick: tick + held,
+      pitch: note.pitch,
+      velocity: note.velocity,
+    };
+    tick += note.pace ? microseconds(note.pace, clock) : held + detached * 1000;
+    return played;
+  });
+}
+
+/** Fractions are rounded up, so that a note held 1/12 is never a tick short of 1/12. */
+function microseconds(duration: Duration, clock: Clock): number {
+  if (duration.unit === 'ms') return Math.round(duration.ms * 1000);
+  return Math.ceil((duration.numerator * (clock.ticksPerWhole ?? 0)) / duration.denominator);
+}
+
+function ruleAt(map: ArticulationMap, index: number): string {
+  const place = map.rules[index]?.place;
+  return place?.kind === 'text' ? `the rule on line ${place.line}` : `the rule with index ${index}`;
+}

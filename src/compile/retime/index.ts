@@ -1,0 +1,102 @@
+import type { Decision } from '../decide/decision.js';
+import type { Diagnostic } from '../../diagnostics/diagnostic.js';
+import type { Track } from '../../midi/song.js';
+import type { Move } from '../../timing/options.js';
+import { followingEnds } from './ends.js';
+import { loosenedStarts, rolledStarts } from './humanised.js';
+import { settledEnds } from './joined.js';
+import { pulledStarts } from './pulled.js';
+import { rebuild } from './rebuild.js';
+import { spokenTicks } from './compensated.js';
+import type { RetimedPart, Ticks } from './state.js';
+import { strayMoves } from './strays.js';
+
+export type { RetimedPart } from './state.js';
+
+/** A part after its timing was changed: the same decisions, with notes where they stand now. */
+export interface Retimed {
+  readonly decisions: readonly Decision[];
+  /** What each note was moved by, by decision; undefined for those that stay. */
+  readonly moves: readonly (Move | undefined)[];
+}
+
+/**
+ * Changes the timing of a track's parts: pull, roll, loosen, compensate, joins, in this order, each only if its part
+ * asks for it. The decisions were made on the music as it was played and do not change.
+ */
+export function retime(
+  track: Track,
+  parts: readonly RetimedPart[],
+): {
+  readonly track: Track;
+  readonly parts: readonly Retimed[];
+  readonly diagnostics: readonly Diagnostic[];
+} {
+  const done = parts.map(retimePart);
+  const moves = new Map<number, number>();
+  parts.forEach((part, at) => {
+    part.decisions.forEach(({ note }, index) => {
+      const start = done[at]?.ticks.starts[index] ?? note.tick;
+      const end = done[at]?.ticks.ends[index] ?? note.endTick;
+      if (start !== note.tick) moves.set(note.onIndex, start);
+      if (end !== note.endTick && note.offIndex >= 0) moves.set(note.offIndex, end);
+    });
+    const strays = strayMoves(track, part.line.part.channel, part.decisions, done[at]?.ticks.starts ?? []);
+    for (const [index, tick] of strays) moves.set(index, tick);
+  });
+  const { track: rebuilt, indices } = rebuild(track, moves);
+  return {
+    track: rebuilt,
+    parts: parts.map((part, at) => ({
+      decisions: part.decisions.map((decision, index) => moved(decision, index, done[at]?.ticks, indices)),
+      moves: done[at]?.moves ?? [],
+    })),
+    diagnostics: done.flatMap(({ diagnostics }) => diagnostics),
+  };
+}
+
+function moved(
+  decision: Decision,
+  index: number,
+  ticks: Ticks | undefined,
+  indices: readonly number[],
+): Decision {
+  const { note } = decision;
+  const tick = ticks?.starts[index] ?? note.tick;
+  const endTick = note.offIndex < 0 ? Math.max(note.endTick, tick) : (ticks?.ends[index] ?? note.endTick);
+  const onIndex = indices[note.onIndex] ?? note.onIndex;
+  const offIndex = note.offIndex < 0 ? -1 : (indices[note.offIndex] ?? note.offIndex);
+  return { ...decision, note: { ...note, tick, endTick, onIndex, offIndex } };
+}
+
+function retimePart(part: RetimedPart): {
+  readonly ticks: Ticks;
+  readonly moves: readonly (Move | undefined)[];
+  readonly diagnostics: readonly Diagnostic[];
+} {
+  const played = part.decisions.map(({ note }) => note.tick);
+  const pulled = pulledStarts(part);
+  const rolled = rolledStarts(part, pulled);
+  const loosened = loosenedStarts(part, rolled);
+  const followed = { starts: loosened, ends: followingEnds(part, loosened) };
+  const { ticks: spoken, diagnostics } = spokenTicks(part, followed);
+  const ticks = { starts: spoken.starts, ends: settledEnds(part, spoken) };
+  const { clock } = part.line;
+  const shift = (from: number | undefined, to: number | undefined) =>
+    from === to ? undefined : Math.round((clock.ms(to ?? 0) - clock.ms(from ?? 0)) * 1000) / 1000;
+  const moves = part.decisions.map(({ note }, index): Move | undefined => {
+    const onset = shift(note.tick, ticks.starts[index]) ?? 0;
+    const steps = {
+      pull: shift(played[index], pulled[index]),
+      roll: shift(pulled[index], rolled[index]),
+      loosen: shift(rolled[index], loosened[index]),
+      compensate: shift(loosened[index], spoken.starts[index]),
+      release: Math.round(((shift(note.endTick, ticks.ends[index]) ?? 0) - onset) * 1000) / 1000 || undefined,
+    };
+    const taken = Object.entries(steps).flatMap(([step, ms]) =>
+      ms === undefined ? [] : [[step, ms] as const],
+    );
+    return taken.length === 0 ? undefined : Object.fromEntries(taken);
+  });
+  return { ticks, moves, diagnostics };
+}

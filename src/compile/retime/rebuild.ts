@@ -1,0 +1,44 @@
+import type { MidiEvent, Track } from '../../midi/song.js';
+
+/** A track with some events on other ticks, and where every event stands now. */
+export interface Rebuilt {
+  readonly track: Track;
+  /** New index, by old index. */
+  readonly indices: readonly number[];
+}
+
+/**
+ * Puts events on new ticks. What is not moved keeps its order; at one tick moved note-offs come first and moved
+ * note-ons last. An end of track that closes the track stays behind everything.
+ *
+ * @param moves new ticks, by index; of note-ons and note-offs
+ */
+export function rebuild(track: Track, moves: ReadonlyMap<number, number>): Rebuilt {
+  if (moves.size === 0) return { track, indices: track.events.map((_, index) => index) };
+  const last = track.events.length - 1;
+  const closing = track.events[last]?.type === 'endOfTrack' ? last : -1;
+  const ticks = track.ticks.map((tick, index) => moves.get(index) ?? tick);
+  if (closing >= 0) ticks[closing] = ticks.reduce((latest, tick) => Math.max(latest, tick), 0);
+  const rank = (index: number) => {
+    if (index === closing) return 2;
+    if (!moves.has(index)) return 0;
+    return track.events[index]?.type === 'noteOff' ? -1 : 1;
+  };
+  const order = track.events
+    .map((_, index) => index)
+    .sort((a, b) => (ticks[a] ?? 0) - (ticks[b] ?? 0) || rank(a) - rank(b) || a - b);
+  const indices: number[] = new Array<number>(order.length).fill(0);
+  const events: MidiEvent[] = [];
+  const newTicks: number[] = [];
+  let before = 0;
+  order.forEach((old, index) => {
+    const event = track.events[old];
+    if (!event) return;
+    const tick = ticks[old] ?? before;
+    events.push(event.deltaTime === tick - before ? event : { ...event, deltaTime: tick - before });
+    newTicks.push(tick);
+    indices[old] = index;
+    before = tick;
+  });
+  return { track: { ...track, events, ticks: newTicks }, indices };
+}

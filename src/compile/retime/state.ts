@@ -1,0 +1,32 @@
+import type { Decision } from '../decide/decision.js';
+import type { Line } from '../../midi/line.js';
+import type { ArticulationMap } from '../../map/types.js';
+import type { TimingOptions } from '../../timing/options.js';
+
+/** A part whose timing is to be changed. */
+export interface RetimedPart {
+  readonly line: Line;
+  readonly decisions: readonly Decision[];
+  readonly map: ArticulationMap;
+  readonly options: TimingOptions;
+}
+
+/** Where the notes of a part begin and end by now, in ticks, by the index of their decision. */
+export interface Ticks {
+  readonly starts: readonly number[];
+  readonly ends: readonly number[];
+}
+
+/** The decisions of each onset, by index. */
+export function byOnset({ line, decisions }: RetimedPart): readonly (readonly number[])[] {
+  const groups: number[][] = line.onsets.map(() => []);
+  decisions.forEach(({ note }, index) => void groups[note.onset]?.push(index));
+  return groups;
+}
+
+/** The first start of each onset's notes, in ticks. */
+export function firstStarts(part: RetimedPart, starts: readonly number[]): readonly number[] {
+  return byOnset(part).map((group) =>
+    group.reduce((least, index) => Math.min(least, starts[index] ?? 0), Number.POSITIVE_INFINITY),
+  );
+}

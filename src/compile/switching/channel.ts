@@ -1,0 +1,114 @@
+import type { ArticulationMap } from '../../map/types.js';
+import type { Track } from '../../midi/song.js';
+import type { Clock } from '../../midi/clock/clock.js';
+import { isAtLeast, tickBefore } from '../../midi/duration.js';
+import type { ForeignWrite } from './foreign.js';
+import { momentaryHolds } from './holds.js';
+import { type Insert, ranks } from './insertion.js';
+import type { SlotPlan, SwitchPlan } from './plan.js';
+import { type Spot, spotForSwitch } from './spots.js';
+import type { Strike } from './strikes.js';
+import { latchingTaps } from './taps.js';
+
+/** Everything that the switches of one output channel depend on. */
+export interface ChannelTask {
+  readonly track: Track;
+  readonly clock: Clock;
+  readonly map: ArticulationMap;
+  readonly plans: ReadonlyMap<string, SwitchPlan>;
+  /** 0–15. */
+  readonly channel: number;
+  readonly strikes: readonly Strike[];
+  readonly foreign: readonly ForeignWrite[];
+}
+
+interface Sent {
+  readonly content: string;
+  readonly bar: number;
+}
+
+/**
+ * Sends the switches of one channel: remembers what is in each slot, and sends only what changes or is due again.
+ *
+ * @returns for each strike the tick of its switch, null where nothing had to be sent
+ */
+export function switchChannel(task: ChannelTask, insert: Insert): readonly (number | null)[] {
+  const { track, clock, map, channel } = task;
+  const { lead, tap, velocity } = map.switching;
+  const taps = latchingTaps(track, clock, channel, velocity, tap, insert);
+  const holds = momentaryHolds(track, channel, velocity, insert);
+  const slots = new Map<string, Sent>();
+  const overwritten = new Map<string, ForeignWrite>();
+  let nextForeign = 0;
+  let earliest = 0;
+
+  const passForeign = (strike: Strike) => {
+    for (
+      let write = task.foreign[nextForeign];
+      write && write.index < strike.onIndex;
+      write = task.foreign[++nextForeign]
+    )
+      for (const slot of write.slots) {
+        // A key that was held is up by now; its own release follows, and it is pressed again where it is needed.
+        holds.release(slot, { tick: write.tick, before: write.index + 1 });
+        slots.delete(slot);
+        overwritten.set(slot, write);
+      }
+  };
+  const isDue = (slot: SlotPlan, strike: Strike) => {
+    const content = slot.isHeld ? holds.content(slot.slot) : slots.get(slot.slot)?.content;
+    return content !== slot.content || isRestated(task, strike, slots.get(slot.slot)?.bar);
+  };
+  const send = (slot: SlotPlan, spot: Spot, strike: Strike) => {
+    if (slot.key !== undefined) {
+      if (slot.isHeld) holds.press(slot.slot, slot.content, slot.key, spot, strike);
+      else taps.strike(slot.key, spot);
+    }
+    for (const event of slot.events) insert(spot.before, spot.tick, ranks.switch, event);
+    slots.set(slot.slot, { content: slot.content, bar: clock.position(strike.tick)?.bar ?? 0 });
+    overwritten.delete(slot.slot);
+  };
+
+  const ticks = task.strikes.map((strike) => {
+    passForeign(strike);
+    const from = earliest;
+    earliest = strike.lastTick + 1;
+    const plan = task.plans.get(strike.articulation) ?? [];
+    const due = plan.filter((slot) => isDue(slot, strike));
+    const stays = plan.filter((slot) => slot.isHeld && !due.includes(slot));
+    for (const { slot } of stays) holds.keep(slot, strike);
+    const leaving = holds.slots().filter((slot) => !stays.some((other) => other.slot === slot));
+    if (due.length === 0 && leaving.length === 0) return null;
+    const barrier = latest(due.flatMap(({ slot }) => overwritten.get(slot) ?? []));
+    const spot = spotFor(track, strike, Math.max(from, tickBefore(clock, strike.tick, lead)), barrier);
+    const isForced = leaving.some((slot) => holds.isNeededAfter(slot, spot.tick));
+    for (const slot of leaving) holds.release(slot, spot);
+    for (const slot of due) send(slot, spot, strike);
+    return due.length > 0 || isForced ? spot.tick : null;
+  });
+  taps.finish();
+  for (const slot of holds.slots()) holds.release(slot);
+  return ticks;
+}
+
+/** Whether a switch that is in force is sent again at this strike. */
+function isRestated({ map, clock }: ChannelTask, strike: Strike, sentBar: number | undefined): boolean {
+  const { afterRest, everyBars } = map.switching.restate;
+  if (afterRest && isAtLeast(strike.restBefore, afterRest, clock.ticksPerWhole)) return true;
+  const bar = everyBars === undefined ? undefined : clock.position(strike.tick)?.bar;
+  return everyBars !== undefined && bar !== undefined && sentBar !== undefined && bar - sentBar >= everyBars;
+}
+
+/** The place of a switch: at its tick, but never after the note, and behind what the input wrote to its slots. */
+function spotFor(track: Track, strike: Strike, wanted: number, barrier: ForeignWrite | undefined): Spot {
+  const tick = Math.min(strike.tick, Math.max(wanted, barrier?.tick ?? 0));
+  const spot = spotForSwitch(track, tick, strike.onIndex);
+  return barrier && barrier.tick === tick ? { tick, before: Math.max(spot.before, barrier.index + 1) } : spot;
+}
+
+function latest(writes: readonly ForeignWrite[]): ForeignWrite | undefined {
+  return writes.reduce<ForeignWrite | undefined>(
+    (last, write) => (last && last.index > write.index ? last : write),
+    undefined,
+  );
+}

@@ -1,0 +1,41 @@
+import type { SwitchMessage } from '../../map/types.js';
+import type { MidiEvent } from '../../midi/song.js';
+
+/** The events that a controller or program message becomes; bank select goes before the program. */
+export function messageEvents(message: SwitchMessage, channel: number): readonly MidiEvent[] {
+  if (message.kind === 'controller') return [controller(channel, message.controller, message.value)];
+  if (message.kind !== 'program') return [];
+  const [most, least] = message.bank ?? [];
+  return [
+    ...(most === undefined ? [] : [controller(channel, 0, most)]),
+    ...(least === undefined ? [] : [controller(channel, 32, least)]),
+    { deltaTime: 0, channel, type: 'programChange', programNumber: message.program },
+  ];
+}
+
+/** The events of switch keys on a channel, each made once. */
+export interface KeyEvents {
+  on(key: number): MidiEvent;
+  off(key: number): MidiEvent;
+}
+
+/** Releases are note-offs (0x80) with velocity 64, the value of a device that measures none (MIDI 1.0). */
+export function keyEvents(channel: number, velocity: number): KeyEvents {
+  const ons = new Map<number, MidiEvent>();
+  const offs = new Map<number, MidiEvent>();
+  const once = (made: Map<number, MidiEvent>, key: number, make: () => MidiEvent) => {
+    const event = made.get(key) ?? make();
+    made.set(key, event);
+    return event;
+  };
+  return {
+    on: (noteNumber) =>
+      once(ons, noteNumber, () => ({ deltaTime: 0, channel, type: 'noteOn', noteNumber, velocity })),
+    off: (noteNumber) =>
+      once(offs, noteNumber, () => ({ deltaTime: 0, channel, type: 'noteOff', noteNumber, velocity: 64 })),
+  };
+}
+
+function controller(channel: number, controllerType: number, value: number): MidiEvent {
+  return { deltaTime: 0, channel, type: 'controller', controllerType, value };
+}

@@ -1,0 +1,41 @@
+import type { ArticulationMap, SwitchMessage } from '../../map/types.js';
+import { slotOf } from '../../map/slot.js';
+import type { MidiEvent } from '../../midi/song.js';
+import { messageEvents } from './messages.js';
+
+/** What an articulation puts into one slot. A checked map has one message for each slot of an articulation. */
+export interface SlotPlan {
+  readonly slot: string;
+  /** Equal where the messages are equal. */
+  readonly content: string;
+  /** The switch key, if the message is a note. */
+  readonly key: number | undefined;
+  /** Whether the key is held while notes need it; a latching key is tapped. */
+  readonly isHeld: boolean;
+  /** The events of any other message; inserted as they are, as often as they are needed. */
+  readonly events: readonly MidiEvent[];
+}
+
+/** What an articulation needs: the slots in the order in which they are sent. */
+export type SwitchPlan = readonly SlotPlan[];
+
+/** The plan of every articulation of a map on a channel (0–15), by name. Channels are not sent, so no plan has them. */
+export function planSwitches(map: ArticulationMap, channel: number): ReadonlyMap<string, SwitchPlan> {
+  const isMomentary = map.switching.notes === 'momentary';
+  const planOf = (message: SwitchMessage): readonly SlotPlan[] => {
+    if (message.kind === 'channel') return [];
+    const key = message.kind === 'note' ? message.key : undefined;
+    return [
+      {
+        slot: slotOf(message),
+        content: JSON.stringify(message),
+        key,
+        isHeld: isMomentary && key !== undefined,
+        events: messageEvents(message, channel),
+      },
+    ];
+  };
+  return new Map(
+    [...map.articulations].map(([name, { switch: messages }]) => [name, messages.flatMap(planOf)]),
+  );
+}

@@ -1,0 +1,87 @@
+import type { Decision } from '../decide/decision.js';
+import type { Span } from '../../midi/line.js';
+import type { ArticulationMap } from '../../map/types.js';
+import { channelFor } from '../../map/slot.js';
+
+/** Notes of one onset that go out together on one channel, with one articulation. */
+export interface Strike {
+  readonly articulation: string;
+  /** 0–15. */
+  readonly channel: number;
+  /** The first note-on: its tick and its index in the track. */
+  readonly tick: number;
+  readonly onIndex: number;
+  /** The latest note-on. */
+  readonly lastTick: number;
+  /** The latest release, and its index in the track (−1: never released). */
+  readonly endTick: number;
+  readonly offIndex: number;
+  readonly restBefore: Span;
+  /** Indices of its notes among the decisions. */
+  readonly decisions: readonly number[];
+}
+
+/** Gathers decisions into strikes, for each channel that is used, in order. */
+export function strikesByChannel(
+  decisions: readonly Decision[],
+  map: ArticulationMap,
+  own: number,
+): ReadonlyMap<number, readonly Strike[]> {
+  const channelOf = new Map([...map.articulations.keys()].map((name) => [name, channelFor(map, name, own)]));
+  const onsets = new Map<number, { readonly onset: number; readonly indices: number[] }[]>();
+  decisions.forEach(({ articulation, note }, index) => {
+    const channel = channelOf.get(articulation) ?? own;
+    const groups = onsets.get(channel) ?? [];
+    if (groups.length === 0) onsets.set(channel, groups);
+    const last = groups.at(-1);
+    if (last?.onset === note.onset) last.indices.push(index);
+    else groups.push({ onset: note.onset, indices: [index] });
+  });
+  return new Map(
+    [...onsets].map(([channel, groups]) => [
+      channel,
+      groups.flatMap(({ indices }) => strikeOf(decisions, indices, channel) ?? []),
+    ]),
+  );
+}
+
+/** The strike of some decisions, by index; undefined where there are none. */
+export function strikeOf(
+  decisions: readonly Decision[],
+  indices: readonly number[],
+  channel: number,
+): Strike | undefined {
+  const first = decisions[indices[0] ?? -1];
+  if (!first) return undefined;
+  let [earliest, latest, lastTick] = [first.note, first.note, first.note.tick];
+  for (const index of indices) {
+    const note = decisions[index]?.note;
+    if (!note) continue;
+    if (note.onIndex < earliest.onIndex) earliest = note;
+    if (isLater(note, latest)) latest = note;
+    lastTick = Math.max(lastTick, note.tick);
+  }
+  const { tick, onIndex } = earliest;
+  const { endTick, offIndex } = latest;
+  const { articulation, note } = first;
+  return {
+    articulation,
+    channel,
+    tick,
+    onIndex,
+    lastTick,
+    endTick,
+    offIndex,
+    restBefore: note.restBefore,
+    decisions: indices,
+  };
+}
+
+/** Whether one release comes after another; a note that is never released outlasts all. */
+export function isLater(
+  a: { readonly endTick: number; readonly offIndex: number },
+  b: { readonly endTick: number; readonly offIndex: number },
+): boolean {
+  if (a.offIndex < 0 || b.offIndex < 0) return b.offIndex >= 0;
+  return a.offIndex > b.offIndex;
+}

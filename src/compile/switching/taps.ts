@@ -1,0 +1,48 @@
+import type { Duration } from '../../midi/duration.js';
+import type { Track } from '../../midi/song.js';
+import type { Clock } from '../../midi/clock/clock.js';
+import { tickAfter } from '../../midi/duration.js';
+import { type Insert, ranks } from './insertion.js';
+import { keyEvents } from './messages.js';
+import { lastSpot, type Spot, spotAtStartOf } from './spots.js';
+
+/** Latching keys: each is tapped, and latches until another of its group is. */
+export interface Taps {
+  strike(key: number, spot: Spot): void;
+  /** Ends the taps that are still down. */
+  finish(): void;
+}
+
+/** A tap ends after its length, or earlier where the same key is struck again or the track ends. */
+export function latchingTaps(
+  track: Track,
+  clock: Clock,
+  channel: number,
+  velocity: number,
+  tap: Duration,
+  insert: Insert,
+): Taps {
+  const end = lastSpot(track);
+  const keys = keyEvents(channel, velocity);
+  const down = new Map<number, { readonly on: Spot; readonly offTick: number }>();
+  const release = (key: number, spot: Spot, rank: number) =>
+    insert(spot.before, spot.tick, rank, keys.off(key));
+  const releaseInTime = (key: number, on: Spot, offTick: number) => {
+    if (offTick > on.tick) release(key, spotAtStartOf(track, offTick), ranks.release);
+    else release(key, on, ranks.switch);
+  };
+  return {
+    strike(key, spot) {
+      const before = down.get(key);
+      if (before && before.offTick > spot.tick) release(key, spot, ranks.switch);
+      else if (before) releaseInTime(key, before.on, before.offTick);
+      insert(spot.before, spot.tick, ranks.switch, keys.on(key));
+      const offTick = Math.max(spot.tick + 1, tickAfter(clock, spot.tick, tap));
+      down.set(key, { on: spot, offTick: Math.min(offTick, end.tick) });
+    },
+    finish() {
+      for (const [key, { on, offTick }] of down) releaseInTime(key, on, offTick);
+      down.clear();
+    },
+  };
+}

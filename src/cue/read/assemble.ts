@@ -1,0 +1,127 @@
+import { quoted } from '../../diagnostics/quote.js';
+import { type DynamicMark, dynamicMarks } from '../../dynamics/levels.js';
+import { defaultShape } from '../../dynamics/shape.js';
+import type { Cue, CueDynamics, CuePart, Located } from '../types.js';
+import type { Place } from '../../diagnostics/diagnostic.js';
+import type { Source } from '../../map/read/source.js';
+import { field, listOf, number, present, text } from '../../map/read/values.js';
+import type { Tree } from '../../yaml/tree.js';
+import { layer } from './layer.js';
+import { strayPath } from './path.js';
+import { timing } from './timing.js';
+
+/** Builds the cue from a judged document, and reports what its texts do not mean. */
+export function assemble(source: Source): Cue {
+  const { root, file } = source.yaml;
+  const seed = number(source, field(root, 'seed'));
+  const defaults = field(field(root, 'defaults'), 'timing');
+  const trees = itemsOf(field(root, 'parts'));
+  reportTwins(source, trees, 'part');
+  return {
+    file,
+    ...present<{ title?: string }>({ title: text(source, field(root, 'title')) }),
+    source: path(source, field(root, 'source')),
+    output: path(source, field(root, 'output')),
+    seed: seed ?? 1,
+    preroll: number(source, field(root, 'preroll')) ?? 0,
+    controllers: {
+      level: number(source, field(root, 'level-controller')) ?? 7,
+      seat: number(source, field(root, 'seat-controller')) ?? 10,
+    },
+    parts: trees.map((tree) => part(source, tree, defaults, seed)),
+  };
+}
+
+function part(source: Source, tree: Tree, defaults: Tree | undefined, seed: number | undefined): CuePart {
+  const track = field(tree, 'track');
+  const layers = itemsOf(field(tree, 'layers'));
+  reportTwins(source, layers, 'layer');
+  return {
+    name: text(source, field(tree, 'name')) ?? '',
+    track: number(source, track) ?? text(source, track) ?? '',
+    trackPlace: source.yaml.placeAt((track ?? tree).offset),
+    map: path(source, field(tree, 'map')),
+    ...present<Pick<CuePart, 'channel' | 'timing' | 'players' | 'level' | 'seat' | 'dynamics'>>({
+      channel: number(source, field(tree, 'channel')),
+      timing: timing(source, [defaults, field(tree, 'timing')], seed),
+      players: number(source, field(tree, 'players')),
+      level: number(source, field(tree, 'level')),
+      seat: number(source, field(tree, 'seat')),
+      dynamics: dynamics(source, field(tree, 'dynamics')),
+    }),
+    layers: layers.map((one) => layer(source, one, path)),
+    place: source.yaml.placeAt(tree.offset),
+  };
+}
+
+const shapeKeys = ['arch', 'velocities', 'swell', 'decay'] as const;
+
+function dynamics(source: Source, tree: Tree | undefined): CueDynamics | undefined {
+  const kind = text(source, field(tree, 'source'));
+  if (!tree || kind === undefined) return undefined;
+  const idle = [...(kind === 'keep' ? ['start'] : []), ...(kind === 'shape' ? [] : shapeKeys)];
+  for (const key of idle) {
+    const value = field(tree, key);
+    if (value)
+      source.report(
+        'unknown-key',
+        value,
+        `${quoted(key)} means nothing with source ${kind}`,
+        key === 'start' ? 'it goes with shape and marks' : 'it goes with shape',
+      );
+  }
+  if (kind === 'keep') return { source: 'keep' };
+  const start = mark(text(source, field(tree, 'start')));
+  if (kind === 'marks') return { source: 'marks', start };
+  const amount = (key: (typeof shapeKeys)[number]) => number(source, field(tree, key)) ?? defaultShape[key];
+  return {
+    source: 'shape',
+    start,
+    arch: amount('arch'),
+    velocities: amount('velocities'),
+    swell: amount('swell'),
+    decay: amount('decay'),
+  };
+}
+
+function mark(name: string | undefined): DynamicMark {
+  return dynamicMarks.find((one) => one === name) ?? 'mf';
+}
+
+/** A path, and a report (path-outside) where it does not stay below the cue's folder. */
+function path(source: Source, tree: Tree | undefined): Located {
+  const spelled = text(source, tree) ?? '';
+  const stray = tree && source.isSound(tree) ? strayPath(spelled) : undefined;
+  if (tree && stray !== undefined)
+    source.report(
+      'path-outside',
+      tree,
+      `the path ${quoted(spelled)} does not stay below the folder of the cue: ${stray}`,
+      'write paths from the folder of the cue, with /, as maps/horns.yaml',
+    );
+  const place: Place = source.yaml.placeAt((tree ?? source.yaml.root).offset);
+  return { text: spelled, place };
+}
+
+/** Names that stand for two things of one list. */
+function reportTwins(source: Source, trees: readonly Tree[], what: string): void {
+  const seen = new Set<string>();
+  for (const tree of trees) {
+    const name = field(tree, 'name');
+    const spelled = text(source, name);
+    if (!name || spelled === undefined) continue;
+    if (seen.has(spelled))
+      source.report(
+        'same-name',
+        name,
+        `a ${what} before this one is named ${quoted(spelled)} too`,
+        `give each ${what} a name of its own`,
+      );
+    seen.add(spelled);
+  }
+}
+
+/** The items of a list; none where there is another thing in its place. */
+function itemsOf(tree: Tree | undefined): readonly Tree[] {
+  return Array.isArray(tree?.data) ? listOf(tree) : [];
+}

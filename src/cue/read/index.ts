@@ -1,0 +1,69 @@
+import type { Cue } from '../types.js';
+import type { Diagnostic, Outcome } from '../../diagnostics/diagnostic.js';
+import { sourceOf } from '../../map/read/source.js';
+import { parseYaml, type ReadYaml, wholeFile } from '../../yaml/parse.js';
+import { judge } from '../../yaml/schema.js';
+import { assemble } from './assemble.js';
+import { cueTexts } from './texts.js';
+import validate from './validator.generated.js';
+
+/** The largest cue that is read unless a limit says otherwise. Unit: bytes. */
+const largest = 256 * 1024;
+
+/**
+ * Reads a cue file: YAML, then its shape (schema), then its meaning. Everything that is wrong is reported at once, in the
+ * order of the file. The files that it names are not opened.
+ */
+export function readCue(
+  bytes: Uint8Array,
+  file: string,
+  { maxBytes = largest }: { readonly maxBytes?: number } = {},
+): Outcome<Cue> {
+  if (bytes.length > maxBytes)
+    return refuse(
+      'map-too-large',
+      file,
+      `the cue is larger than ${Math.round(maxBytes / 1024)} KB`,
+      '--max-map KB raises the limit; see that this is a cue at all',
+    );
+  const { value: yaml, diagnostics: found } = parseYaml(bytes, file);
+  if (!yaml) return { value: undefined, diagnostics: found };
+  if (yaml.root.data === null)
+    return refuse(
+      'map-empty',
+      file,
+      'there is nothing in it',
+      'keyslip init --cue IN.mid writes a cue to begin from',
+    );
+  const errors = validate(yaml.root.data) ? [] : (validate.errors ?? []);
+  const { diagnostics: misshapen, faulty } = judge(yaml, errors, cueTexts);
+  const diagnostics: Diagnostic[] = [...found, ...misshapen];
+  const source = sourceOf(yaml, faulty, diagnostics);
+  const cue = assemble({ ...source, middleC: source.middleC ?? (says60(yaml) ? undefined : 4) });
+  return { value: diagnostics.length > 0 ? undefined : cue, diagnostics: inOrder(diagnostics) };
+}
+
+function says60({ root }: ReadYaml): boolean {
+  return root.keys.has('note-60');
+}
+
+/** Whether a YAML file says that it is a cue; what it is otherwise is for its reader to say. */
+export function isCue(bytes: Uint8Array): boolean {
+  const text = new TextDecoder('utf-8').decode(bytes.subarray(0, 64 * 1024));
+  return /^\uFEFF?\{?\s*["']?format["']?\s*:\s*["']?keyslip-cue\b/mu.test(text);
+}
+
+function refuse(code: Diagnostic['code'], file: string, message: string, hint: string): Outcome<never> {
+  return {
+    value: undefined,
+    diagnostics: [{ code, severity: 'error', place: wholeFile(file), message, hint }],
+  };
+}
+
+function inOrder(diagnostics: readonly Diagnostic[]): readonly Diagnostic[] {
+  const at = ({ place }: Diagnostic) => (place.kind === 'text' ? [place.line, place.column] : [0, 0]);
+  return [...diagnostics].sort((a, b) => {
+    const [[line = 0, column = 0], [otherLine = 0, otherColumn = 0]] = [at(a), at(b)];
+    return line - otherLine || column - otherColumn;
+  });
+}

@@ -1,0 +1,49 @@
+import type { CueLayer, LayerChoice, Located } from '../types.js';
+import { condition } from '../../map/read/condition.js';
+import type { Source } from '../../map/read/source.js';
+import { duration, field, listOf, number, present, text } from '../../map/read/values.js';
+import type { Tree } from '../../yaml/tree.js';
+
+/** Builds a layer of a part. */
+export function layer(
+  source: Source,
+  tree: Tree,
+  path: (source: Source, tree: Tree | undefined) => Located,
+): CueLayer {
+  const velocity = field(tree, 'velocity');
+  const timing = field(tree, 'timing');
+  const on = field(tree, 'on');
+  return {
+    name: text(source, field(tree, 'name')) ?? '',
+    map: path(source, field(tree, 'map')),
+    velocity: {
+      scale: number(source, field(velocity, 'scale')) ?? 1,
+      add: number(source, field(velocity, 'add')) ?? 0,
+    },
+    transpose: number(source, field(tree, 'transpose')) ?? 0,
+    ...present<Pick<CueLayer, 'on' | 'heldAtMost' | 'level' | 'seat' | 'timing'>>({
+      on: on && choice(source, on),
+      heldAtMost: duration(source, field(tree, 'held-at-most')),
+      level: number(source, field(tree, 'level')),
+      seat: number(source, field(tree, 'seat')),
+      timing: timing && {
+        compensate: field(timing, 'compensate')?.data === true,
+        joins: field(timing, 'joins')?.data === true,
+      },
+    }),
+    place: source.yaml.placeAt(tree.offset),
+  };
+}
+
+function choice(source: Source, tree: Tree): LayerChoice {
+  const [marked, when] = [field(tree, 'marked'), field(tree, 'when')];
+  return present<LayerChoice>({
+    marked: marked && listOf(marked).flatMap((one) => spelled(source, one)),
+    when: when && condition(source, when),
+  });
+}
+
+function spelled(source: Source, tree: Tree): readonly Located[] {
+  const mark = text(source, tree);
+  return mark === undefined ? [] : [{ text: mark, place: source.yaml.placeAt(tree.offset) }];
+}

@@ -1,0 +1,87 @@
+import type { DynamicMark } from '../dynamics/levels.js';
+import type { Place } from '../diagnostics/diagnostic.js';
+import type { Duration } from '../midi/duration.js';
+import type { Condition } from '../map/types.js';
+import type { TimingOptions } from '../timing/options.js';
+
+/** A text of a cue file, and where it stands. */
+export interface Located {
+  readonly text: string;
+  readonly place: Place;
+}
+
+/** Which notes of a part a layer doubles; both must fit. */
+export interface LayerChoice {
+  /** As they are spelled: what they mean depends on the part's map. Any of them fits. */
+  readonly marked?: readonly Located[];
+  readonly when?: Condition;
+}
+
+/** A second library that doubles chosen notes of a part. */
+export interface CueLayer {
+  readonly name: string;
+  readonly map: Located;
+  /** Every note, where it is absent. */
+  readonly on?: LayerChoice;
+  /** The velocity is scale times the part's, and add. */
+  readonly velocity: { readonly scale: number; readonly add: number };
+  readonly heldAtMost?: Duration;
+  /** Unit: semitones. */
+  readonly transpose: number;
+  /** Against the part. Unit: dB. */
+  readonly level?: number;
+  /** −1 left … 1 right; where the part is heard, if it is absent. */
+  readonly seat?: number;
+  readonly timing?: { readonly compensate: boolean; readonly joins: boolean };
+  readonly place: Place;
+}
+
+/** Where a part's loudness comes from. Amounts are in marks of the scale (p to mp is 1). */
+export type CueDynamics =
+  | { readonly source: 'keep' }
+  | { readonly source: 'marks'; readonly start: DynamicMark }
+  | {
+      readonly source: 'shape';
+      readonly start: DynamicMark;
+      readonly arch: number;
+      readonly velocities: number;
+      readonly swell: number;
+      readonly decay: number;
+    };
+
+/** A track of the source and what becomes of it. */
+export interface CuePart {
+  readonly name: string;
+  /** A track's name, or its number counted from 1. */
+  readonly track: string | number;
+  /** Where the track is named. */
+  readonly trackPlace: Place;
+  /** 1–16. */
+  readonly channel?: number;
+  readonly map: Located;
+  /** Absent where nothing is asked for. The defaults of the cue are in it. */
+  readonly timing?: TimingOptions;
+  readonly players?: number;
+  /** Unit: dB. */
+  readonly level?: number;
+  /** −1 left … 1 right. */
+  readonly seat?: number;
+  readonly dynamics?: CueDynamics;
+  readonly layers: readonly CueLayer[];
+  readonly place: Place;
+}
+
+/** A checked cue file; what it says of other files is not checked yet. */
+export interface Cue {
+  readonly file: string;
+  readonly title?: string;
+  /** Paths from the cue's folder, which stay below it as far as their names tell. */
+  readonly source: Located;
+  readonly output: Located;
+  readonly seed: number;
+  /** Empty bars before the music. */
+  readonly preroll: number;
+  /** Controllers that levels and seats are written to. */
+  readonly controllers: { readonly level: number; readonly seat: number };
+  readonly parts: readonly CuePart[];
+}

@@ -1,0 +1,30 @@
+import type { Diagnostic } from '../../diagnostics/diagnostic.js';
+import type { ArticulationMap } from '../types.js';
+import type { Source } from '../read/source.js';
+import type { MapCheck } from './check.js';
+import { deadRules } from './dead-rule.js';
+import { hiddenArticulations } from './hidden-articulation.js';
+import { missingLastRule } from './last-rule.js';
+import { mixedSlots } from './mixed-slot.js';
+import { playableRange } from './playable-range.js';
+import { sameSwitches } from './same-switch.js';
+import { slotsLeftBehind } from './slot-left-behind.js';
+import { slotsUsedTwice } from './slot-used-twice.js';
+import { switchesInRange } from './switch-in-range.js';
+
+const checks: readonly MapCheck[] = [
+  playableRange,
+  slotsUsedTwice,
+  mixedSlots,
+  sameSwitches,
+  hiddenArticulations,
+  switchesInRange,
+  slotsLeftBehind,
+  deadRules,
+  missingLastRule,
+];
+
+/** Everything in which a map gets in its own way. */
+export function checkMap(map: ArticulationMap, source: Source): readonly Diagnostic[] {
+  return checks.flatMap((check) => check(map, source));
+}

@@ -1,0 +1,36 @@
+import { quoted } from '../../diagnostics/quote.js';
+import type { SwitchMessage } from '../types.js';
+import { slotOf } from '../slot.js';
+import type { MapCheck } from './check.js';
+
+/**
+ * mixed-slot: one key, one controller or the program stands in two slots, so that setting the one changes the other,
+ * which the compiler believes to be as it was.
+ */
+export const mixedSlots: MapCheck = ({ articulations }) => {
+  const first = new Map<string, { readonly slot: string; readonly name: string }>();
+  return [...articulations.values()].flatMap(({ name, place, switch: messages }) =>
+    messages.flatMap((message) => {
+      const what = subjectOf(message);
+      const slot = slotOf(message);
+      const known = first.get(what);
+      if (!known) first.set(what, { slot, name });
+      if (!known || known.slot === slot) return [];
+      return [
+        {
+          code: 'mixed-slot',
+          severity: 'error',
+          place,
+          message: `${quoted(name)} sets the ${what} in another group than ${quoted(known.name)} does`,
+          hint: 'it is one and the same in the library: give it the same group everywhere, or none',
+        } as const,
+      ];
+    }),
+  );
+};
+
+/** What a message sets in the library. */
+function subjectOf(message: SwitchMessage): string {
+  if (message.kind === 'note') return `switch key ${message.key}`;
+  return message.kind === 'controller' ? `controller ${message.controller}` : message.kind;
+}

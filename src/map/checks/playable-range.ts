@@ -1,0 +1,18 @@
+import { spellPitch } from '../../diagnostics/pitch.js';
+import { placeOf } from '../../yaml/places.js';
+import type { MapCheck } from './check.js';
+
+/** range-reversed: the lowest playable note lies above the highest. */
+export const playableRange: MapCheck = ({ range, middleC }, { yaml, isSure }) => {
+  const { low, high } = range;
+  if (low <= high || !isSure(range)) return [];
+  return [
+    {
+      code: 'range-reversed',
+      severity: 'error',
+      place: placeOf(yaml, ['range']),
+      message: `the range begins at ${spellPitch(low, middleC)} and ends below it, at ${spellPitch(high, middleC)}`,
+      hint: 'write the lowest note first',
+    },
+  ];
+};

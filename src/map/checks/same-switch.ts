@@ -1,0 +1,47 @@
+import { quoted } from '../../diagnostics/quote.js';
+import type { Diagnostic } from '../../diagnostics/diagnostic.js';
+import type { Articulation, SwitchMessage } from '../types.js';
+import type { MapCheck } from './check.js';
+
+/** same-switch: two articulations that the library could not tell apart, because the same messages reach it. */
+export const sameSwitches: MapCheck = ({ articulations }, { isSure }) => {
+  const first = new Map<string, string>();
+  const diagnostics: Diagnostic[] = [];
+  for (const articulation of articulations.values()) {
+    if (!isSure(articulation)) continue;
+    const sent = messagesOf(articulation);
+    const other = first.get(sent);
+    if (other === undefined) {
+      first.set(sent, articulation.name);
+      continue;
+    }
+    const what = sent === '' ? 'has no switch, and neither has' : 'has the same switch as';
+    diagnostics.push({
+      code: 'same-switch',
+      severity: 'error',
+      place: articulation.place,
+      message: `${quoted(articulation.name)} ${what} ${quoted(other)}`,
+      hint: 'each articulation needs a switch of its own; two names for one sound are two marks in its means',
+    });
+  }
+  return diagnostics;
+};
+
+/** What an articulation sends. The order does not matter: each message has a slot of its own. */
+function messagesOf({ switch: messages }: Articulation): string {
+  return messages.map(sent).sort().join('\n');
+}
+
+/** A message as it reaches the library, which knows nothing of groups. */
+function sent(message: SwitchMessage): string {
+  switch (message.kind) {
+    case 'note':
+      return `note ${message.key}`;
+    case 'controller':
+      return `controller ${message.controller} ${message.value}`;
+    case 'program':
+      return `program ${message.program} ${message.bank?.join(' ') ?? ''}`;
+    case 'channel':
+      return `channel ${message.channel}`;
+  }
+}

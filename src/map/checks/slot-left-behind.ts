@@ -1,0 +1,56 @@
+import { quoted } from '../../diagnostics/quote.js';
+import type { Diagnostic } from '../../diagnostics/diagnostic.js';
+import type { Articulation, ArticulationMap } from '../types.js';
+import { slotOf } from '../slot.js';
+import type { MapCheck } from './check.js';
+
+/**
+ * slot-left-behind: a slot that some articulations of a channel set and others do not, so that what was last set there
+ * goes on under the others. Groups are meant to be independent, and momentary keys are let go.
+ */
+export const slotsLeftBehind: MapCheck = (map, { isSure }) => {
+  const articulations = [...map.articulations.values()];
+  // One that cannot be told may set anything.
+  if (!articulations.every(isSure)) return [];
+  const byChannel = new Map<number | undefined, Articulation[]>();
+  for (const articulation of articulations) {
+    const channel = articulation.switch.find((message) => message.kind === 'channel')?.channel;
+    byChannel.set(channel, [...(byChannel.get(channel) ?? []), articulation]);
+  }
+  return [...byChannel.values()].flatMap((together) => leftBehind(map, together));
+};
+
+function leftBehind(map: ArticulationMap, articulations: readonly Articulation[]): readonly Diagnostic[] {
+  const setting = new Map<string, Set<Articulation>>();
+  for (const articulation of articulations)
+    for (const slot of lastingSlots(map, articulation))
+      setting.set(slot, (setting.get(slot) ?? new Set()).add(articulation));
+  return [...setting].flatMap(([slot, setters]): Diagnostic[] => {
+    const leaving = articulations.filter((articulation) => !setters.has(articulation));
+    const [first] = leaving;
+    if (!first) return [];
+    const what = slot === 'note' ? 'the switch key' : `the ${slot}`;
+    const verbs = [setters.size === 1 ? 'sets' : 'set', leaving.length === 1 ? 'leaves' : 'leave'] as const;
+    return [
+      {
+        code: 'slot-left-behind',
+        severity: 'warning',
+        place: first.place,
+        message: `${namesOf([...setters])} ${verbs[0]} ${what}, but ${namesOf(leaving)} ${verbs[1]} it as it was`,
+        hint: 'what is set goes on sounding there; let each say what it needs, or give the message a group if it is independent',
+      },
+    ];
+  });
+}
+
+function lastingSlots({ switching }: ArticulationMap, { switch: messages }: Articulation): readonly string[] {
+  return messages.flatMap((message) => {
+    if (message.kind === 'channel' || message.group !== undefined) return [];
+    return message.kind === 'note' && switching.notes === 'momentary' ? [] : [slotOf(message)];
+  });
+}
+
+function namesOf(articulations: readonly Articulation[]): string {
+  const names = articulations.slice(0, 8).map(({ name }) => quoted(name));
+  return `${names.join(', ')}${articulations.length > names.length ? ` and ${articulations.length - names.length} more` : ''}`;
+}

@@ -1,0 +1,25 @@
+import { quoted } from '../../diagnostics/quote.js';
+import type { Diagnostic } from '../../diagnostics/diagnostic.js';
+import { slotOf } from '../slot.js';
+import { placeOf } from '../../yaml/places.js';
+import type { MapCheck } from './check.js';
+
+/** slot-used-twice: two messages of one articulation in one slot; the second would undo the first. */
+export const slotsUsedTwice: MapCheck = ({ articulations }, { yaml, isSure }) =>
+  [...articulations.values()].filter(isSure).flatMap(({ name, switch: messages }) => {
+    const seen = new Set<string>();
+    return messages.flatMap((message, index): readonly Diagnostic[] => {
+      const slot = slotOf(message);
+      if (seen.size === seen.add(slot).size)
+        return [
+          {
+            code: 'slot-used-twice',
+            severity: 'error',
+            place: placeOf(yaml, ['articulations', name, 'switch', index]),
+            message: `${quoted(name)} sends two messages to one slot (${slot})`,
+            hint: 'keep one of them, or give one a group of its own if the two are independent',
+          },
+        ];
+      return [];
+    });
+  });

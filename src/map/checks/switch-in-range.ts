@@ -1,0 +1,26 @@
+import { spellPitch } from '../../diagnostics/pitch.js';
+import { quoted } from '../../diagnostics/quote.js';
+import type { Diagnostic } from '../../diagnostics/diagnostic.js';
+import { placeOf } from '../../yaml/places.js';
+import type { MapCheck } from './check.js';
+
+/** switch-in-range: a switch key that is also a playable note. */
+export const switchesInRange: MapCheck = ({ articulations, range, middleC }, { yaml, isSure }) => {
+  const { low, high } = range;
+  if (!isSure(range)) return [];
+  return [...articulations.values()].filter(isSure).flatMap(({ name, switch: messages }) =>
+    messages.flatMap((message, index): readonly Diagnostic[] => {
+      if (message.kind !== 'note' || message.key < low || message.key > high) return [];
+      return [
+        {
+          code: 'switch-in-range',
+          severity: 'error',
+          // The message's own place, or that of the switch where it is not a list.
+          place: placeOf(yaml, ['articulations', name, 'switch', index]),
+          message: `the switch ${spellPitch(message.key, middleC)} of ${quoted(name)} lies inside the playable range, ${spellPitch(low, middleC)} to ${spellPitch(high, middleC)}`,
+          hint: 'see that note-60 and the range are as in the manual; an octave off is the usual cause',
+        },
+      ];
+    }),
+  );
+};

@@ -1,0 +1,13 @@
+import type { ConditionKind } from './kind.js';
+import { numberFits, formatNumberRange } from './number-range.js';
+
+/** `velocity`: note-on velocity, both bounds inclusive. */
+export const velocity: ConditionKind<'velocity'> = {
+  key: 'velocity',
+  fragment: 'when-velocity',
+  bind:
+    ({ range }) =>
+    (note) =>
+      numberFits(range, note.velocity),
+  say: ({ range }, note) => `velocity ${note.velocity} (${formatNumberRange(range)})`,
+};

@@ -1,0 +1,70 @@
+import type { Diagnostic, Outcome } from '../../diagnostics/diagnostic.js';
+import type { ArticulationMap } from '../types.js';
+import { parseYaml, wholeFile } from '../../yaml/parse.js';
+import { judge } from '../../yaml/schema.js';
+import { assemble } from './assemble.js';
+import { checkMap } from '../checks/index.js';
+import { sourceOf } from './source.js';
+import { mapTexts } from './texts.js';
+import validate from './validator.generated.js';
+
+/** The largest map that is read unless a limit says otherwise. Unit: bytes. */
+const largest = 256 * 1024;
+
+/**
+ * Reads an articulation map: YAML, then its shape (schema), then its meaning (checks). Everything that is wrong is
+ * reported at once, in the order of the file; what the schema finds wrong does not keep the rest from being checked.
+ * Warnings may stand beside a map. The examples are run by `check`, not here.
+ */
+export function readMap(
+  bytes: Uint8Array,
+  file: string,
+  { maxBytes = largest }: { readonly maxBytes?: number } = {},
+): Outcome<ArticulationMap> {
+  if (bytes.length > maxBytes) return refuse(tooLarge(file, maxBytes));
+  const { value: yaml, diagnostics: found } = parseYaml(bytes, file);
+  if (!yaml) return { value: undefined, diagnostics: found };
+  if (yaml.root.data === null) return refuse(empty(file));
+  const { diagnostics: misshapen, faulty } = judge(
+    yaml,
+    validate(yaml.root.data) ? [] : (validate.errors ?? []),
+    mapTexts,
+  );
+  const diagnostics: Diagnostic[] = [...found, ...misshapen];
+  const source = sourceOf(yaml, faulty, diagnostics);
+  const map = assemble(source);
+  diagnostics.push(...checkMap(map, source));
+  const failed = diagnostics.some(({ severity }) => severity === 'error');
+  return { value: failed ? undefined : map, diagnostics: inOrder(diagnostics) };
+}
+
+function refuse(diagnostic: Diagnostic): Outcome<never> {
+  return { value: undefined, diagnostics: [diagnostic] };
+}
+
+function tooLarge(file: string, maxBytes: number): Diagnostic {
+  return {
+    code: 'map-too-large',
+    severity: 'error',
+    place: wholeFile(file),
+    message: `the map is larger than ${Math.round(maxBytes / 1024)} KB`,
+    hint: '--max-map KB raises the limit; see that this is a map at all',
+  };
+}
+
+function empty(file: string): Diagnostic {
+  return {
+    code: 'map-empty',
+    severity: 'error',
+    place: wholeFile(file),
+    message: 'there is nothing in it',
+    hint: 'keyslip init writes a map to begin from',
+  };
+}
+
+/** In the order of the file. */
+function inOrder(diagnostics: readonly Diagnostic[]): readonly Diagnostic[] {
+  const line = ({ place }: Diagnostic) => (place.kind === 'text' ? place.line : 0);
+  const column = ({ place }: Diagnostic) => (place.kind === 'text' ? place.column : 0);
+  return [...diagnostics].sort((a, b) => line(a) - line(b) || column(a) - column(b));
+}

@@ -1,0 +1,25 @@
+import type { SchemaTexts } from '../../yaml/schema.js';
+import { forms } from './validator.generated.js';
+
+/** How the schema's definitions are spoken of where a value does not have their form. */
+export const mapTexts: SchemaTexts = {
+  forms: {
+    duration: {
+      code: 'bad-duration',
+      is: 'duration',
+      hint: 'write a time (25ms, 0.5s) or a fraction of a whole note (1/16)',
+    },
+    pitch: {
+      code: 'bad-pitch',
+      is: 'pitch',
+      hint: 'write a note (C3, F#4, Bb2) or a MIDI note from 0 to 127',
+    },
+    name: {
+      code: 'bad-name',
+      is: 'name',
+      hint: 'names have lower-case letters, digits and hyphens, and begin with a letter',
+    },
+    percentage: { code: 'bad-percentage', is: 'share', hint: 'write it as 15%' },
+  },
+  names: forms,
+};

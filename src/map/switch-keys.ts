@@ -1,0 +1,28 @@
+import type { ArticulationMap } from './types.js';
+
+/** The switch keys of a map, each with the articulations that it belongs to. */
+export function switchKeys(map: ArticulationMap): ReadonlyMap<number, readonly string[]> {
+  const keys = new Map<number, string[]>();
+  for (const { name, switch: messages } of map.articulations.values())
+    for (const message of messages)
+      if (message.kind === 'note') keys.set(message.key, [...(keys.get(message.key) ?? []), name]);
+  return keys;
+}
+
+/** Groups notes by pitch; each group in the order of the line. */
+export function byPitch<N extends { readonly pitch: number }>(
+  notes: readonly N[],
+): readonly (readonly N[])[] {
+  const groups = new Map<number, N[]>();
+  for (const note of notes) {
+    const group = groups.get(note.pitch);
+    if (group) group.push(note);
+    else groups.set(note.pitch, [note]);
+  }
+  return [...groups.values()];
+}
+
+/** `once`, or how many times. */
+export function times(count: number): string {
+  return count === 1 ? 'once' : `${count} times, here first`;
+}

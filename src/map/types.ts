@@ -1,0 +1,130 @@
+import type { Duration } from '../midi/duration.js';
+import type { Place } from '../diagnostics/diagnostic.js';
+
+/** Notes whose onsets lie within this were struck together, where no map says otherwise. */
+export const defaultChordWindow = { unit: 'ms', ms: 35 } as const satisfies Duration;
+
+/** Lower bound inclusive, upper exclusive; either may be absent. */
+export interface DurationRange {
+  readonly from?: Duration;
+  readonly below?: Duration;
+}
+
+/** Both bounds inclusive; either may be absent. */
+export interface NumberRange {
+  readonly from?: number;
+  readonly to?: number;
+}
+
+/** One condition of a rule. `all` with no members always holds. */
+export type Condition =
+  | { readonly key: 'held' | 'pace' | 'rest-before' | 'rest-after'; readonly range: DurationRange }
+  | { readonly key: 'overlaps-next' | 'overlaps-previous' | 'repeats-previous'; readonly is: boolean }
+  | { readonly key: 'velocity' | 'pitch' | 'leap' | 'chord'; readonly range: NumberRange }
+  | { readonly key: 'run'; readonly notes: number; readonly pace: DurationRange }
+  | { readonly key: 'any' | 'all'; readonly of: readonly Condition[] }
+  | { readonly key: 'not'; readonly of: Condition };
+
+export type ConditionKey = Condition['key'];
+
+/** One message that selects a recording. Channels are 0–15 here, 1–16 in the map's text. */
+export type SwitchMessage =
+  | { readonly kind: 'note'; readonly key: number; readonly group?: string }
+  | {
+      readonly kind: 'controller';
+      readonly controller: number;
+      readonly value: number;
+      readonly group?: string;
+    }
+  | {
+      readonly kind: 'program';
+      readonly program: number;
+      /** [most significant (CC 0), least significant (CC 32)]. */
+      readonly bank?: readonly [number, number];
+      readonly group?: string;
+    }
+  | { readonly kind: 'channel'; readonly channel: number };
+
+/** A time to speak, and for which notes. */
+export interface SpeaksAfterStep {
+  readonly when?: Condition;
+  readonly is: Duration;
+}
+
+export interface Articulation {
+  readonly name: string;
+  /** Canonical names of the marks that this sound realises. */
+  readonly means: readonly string[];
+  /** In the order in which they are sent; empty where nothing is sent. */
+  readonly switch: readonly SwitchMessage[];
+  readonly joins?: { readonly overlap: Duration };
+  /** The shortest and longest time that its notes are held. */
+  readonly length?: { readonly min?: Duration; readonly max?: Duration };
+  readonly loudness: 'velocity' | 'controller';
+  /** From note-on until the note is heard to begin: the first step that fits counts; the last has no `when`. */
+  readonly speaksAfter: readonly SpeaksAfterStep[];
+  readonly place: Place;
+}
+
+export interface Rule {
+  /** From 0, in the order of the map. */
+  readonly index: number;
+  /** Canonical mark names, any of which fits; absent where the rule asks for none. */
+  readonly marked?: readonly string[];
+  /** Absent where the rule has no `when`. */
+  readonly when?: Condition;
+  /** The name of an articulation of the map. */
+  readonly use: string;
+  readonly place: Place;
+}
+
+export interface ExampleNote {
+  readonly pitch: number;
+  readonly held: Duration;
+  /** Onset to next onset; absent: the note's held time and 20 ms (detached, the next follows at once). */
+  readonly pace?: Duration;
+  readonly velocity: number;
+  readonly marked: readonly string[];
+}
+
+export interface Example {
+  readonly notes: readonly ExampleNote[];
+  readonly expect: readonly string[];
+  /** Quarter notes per minute. */
+  readonly bpm: number;
+  readonly place: Place;
+}
+
+export interface Switching {
+  readonly notes: 'latching' | 'momentary';
+  readonly lead: Duration;
+  readonly tap: Duration;
+  readonly velocity: number;
+  readonly restate: { readonly afterRest?: Duration; readonly everyBars?: number };
+}
+
+/** A checked articulation map: names resolved, pitches as MIDI notes, defaults filled in. */
+export interface ArticulationMap {
+  readonly file: string;
+  readonly library: string;
+  readonly instrument: string;
+  readonly family: string;
+  readonly players?: number;
+  /** Where the recording sits on the stage: −1 left … 1 right; the middle where it is absent. */
+  readonly seat?: number;
+  /** How much of the stage the recording fills: 0 (a point) to 1 (all of it). */
+  readonly width?: number;
+  /** The octave number this library prints for MIDI note 60. */
+  readonly middleC: 3 | 4 | 5;
+  readonly range: { readonly low: number; readonly high: number };
+  readonly switching: Switching;
+  readonly chords: 'top' | 'each';
+  readonly chordWindow: Duration;
+  /** In file order. */
+  readonly articulations: ReadonlyMap<string, Articulation>;
+  /** A share: 0.15 for 15 %. */
+  readonly hysteresis: number;
+  readonly rules: readonly Rule[];
+  readonly dynamics?: { readonly controller: number; readonly levels: ReadonlyMap<string, number> };
+  readonly examples: readonly Example[];
+}

@@ -1,0 +1,153 @@
+import type { Outcome } from '../../diagnostics/diagnostic.js';
+import type { MidiEvent, Song, Track } from '../song.js';
+import { splitChunks } from './chunks.js';
+import { type Header, readHeader } from './header.js';
+import { trackName } from './name.js';
+import { parseTrack } from './parse.js';
+import { diagnosticOf, errorAt, type Problem, warningAt } from './problem.js';
+import { meaningless } from './timing.js';
+import { type Walk, walkTrack } from './walk.js';
+
+/** How much is read before a file is refused. */
+export interface MidiLimits {
+  /** 64 MiB where it is not given. */
+  readonly maxBytes?: number;
+  /** Events of all tracks together; 4,000,000 where it is not given: a small file can hold more than memory can. */
+  readonly maxEvents?: number;
+}
+
+const mebibyte = 1024 * 1024;
+
+/** A track chunk between its first event and its end, looked through. */
+interface Walked {
+  readonly track: number;
+  readonly offset: number;
+  readonly from: number;
+  readonly to: number;
+  readonly walk: Walk;
+}
+
+/**
+ * Reads a Standard MIDI File of format 0, 1 or 2. Nothing is lost: the song keeps views of the given bytes, which
+ * must not be changed afterwards.
+ *
+ * What the standard lets pass is read: longer headers, unknown chunks, running status. All errors of all tracks are
+ * reported at once, each with its byte offset: not-midi, midi-header, midi-truncated, midi-event, no-tracks and
+ * midi-too-large. The warnings track-count, midi-tempo, midi-header (several tracks in format 0) and midi-truncated
+ * (a few bytes behind the last chunk) stand beside a song.
+ *
+ * @param file the file's name, for messages
+ */
+export function readMidi(bytes: Uint8Array, file: string, limits: MidiLimits = {}): Outcome<Song> {
+  const { song, problems } = read(bytes, file, limits);
+  return { value: song, diagnostics: problems.map((problem) => diagnosticOf(problem, file)) };
+}
+
+interface Read {
+  readonly song: Song | undefined;
+  readonly problems: readonly Problem[];
+}
+
+function read(
+  bytes: Uint8Array,
+  file: string,
+  { maxBytes = 64 * mebibyte, maxEvents = 4_000_000 }: MidiLimits,
+): Read {
+  if (bytes.length > maxBytes) return { song: undefined, problems: [tooManyBytes(bytes.length, maxBytes)] };
+  const { header, end, problems: headerProblems } = readHeader(bytes);
+  if (end === undefined) return { song: undefined, problems: headerProblems };
+  const { chunks, problems: chunkProblems } = splitChunks(bytes, end);
+  const walked = chunks.flatMap((chunk): Walked[] => {
+    if (chunk.kind === 'other') return [];
+    const { track, offset } = chunk;
+    const [from, to] = [offset + 8, offset + chunk.bytes.length];
+    return [{ track, offset, from, to, walk: walkTrack(bytes, from, to) }];
+  });
+  const isWhole = !chunkProblems.some(({ severity }) => severity === 'error');
+  const problems = [
+    ...headerProblems,
+    ...(isWhole ? trackProblems(header, walked.length, end) : []),
+    ...walked.flatMap(faults),
+    ...chunkProblems,
+    ...tooManyEvents(walked, maxEvents),
+  ];
+  if (!header || problems.some(({ severity }) => severity === 'error')) return { song: undefined, problems };
+  const tracks = walked.map((one) => readTrack(bytes, one));
+  const found = [...problems, ...tracks.flatMap((one) => one.problems)];
+  const read = tracks.flatMap(({ track }) => track ?? []);
+  if (read.length < walked.length) return { song: undefined, problems: found };
+  const { format, division } = header;
+  const kept = chunks.map(({ offset: _, ...chunk }) => chunk);
+  return {
+    song: { file, format, division, header: bytes.subarray(0, end), chunks: kept, tracks: read },
+    problems: found,
+  };
+}
+
+function readTrack(bytes: Uint8Array, { track, offset, from, to, walk }: Walked) {
+  const events = parseTrack(bytes, from, to, walk);
+  if (!events) {
+    const hint = 'it may be damaged: export the file again';
+    return {
+      track: undefined,
+      problems: [errorAt(offset, 'midi-event', `track ${track} cannot be read`, hint)],
+    };
+  }
+  const read: Track = { number: track, name: trackName(events), events, ticks: ticksOf(events) };
+  return { track: read, problems: meaningless(read, walk.timing) };
+}
+
+function ticksOf(events: readonly MidiEvent[]): readonly number[] {
+  let tick = 0;
+  return events.map(({ deltaTime }) => {
+    tick += deltaTime;
+    return tick;
+  });
+}
+
+function faults({ track, walk: { fault } }: Walked): readonly Problem[] {
+  return fault ? [{ ...fault, message: `in track ${track}, ${fault.message}` }] : [];
+}
+
+function trackProblems(header: Header | undefined, found: number, end: number): readonly Problem[] {
+  if (found === 0)
+    return [
+      errorAt(end, 'no-tracks', 'the file has no track chunk (MTrk)', 'export it again, with its tracks'),
+    ];
+  if (!header) return [];
+  const problems: Problem[] = [];
+  if (header.trackCount !== found) {
+    const message = `the header names ${count(header.trackCount)}, but the file has ${found}`;
+    problems.push(warningAt(10, 'track-count', message, 'the tracks that are there are read'));
+  }
+  if (header.format === 0 && found > 1) {
+    const message = `the header names format 0, which has one track, but the file has ${found}`;
+    problems.push(warningAt(8, 'midi-header', message, 'it is read like format 1: the tracks play together'));
+  }
+  return problems;
+}
+
+function count(tracks: number): string {
+  return tracks === 1 ? '1 track' : `${tracks} tracks`;
+}
+
+function tooManyBytes(bytes: number, limit: number): Problem {
+  const size = (amount: number) => `${Number((amount / mebibyte).toFixed(1))} MiB`;
+  const [found, most] =
+    bytes - limit < mebibyte / 10 ? [`${bytes} bytes`, `${limit} bytes`] : [size(bytes), size(limit)];
+  return {
+    code: 'midi-too-large',
+    severity: 'error',
+    message: `the file has at least ${found}, and the limit is ${most}`,
+    hint: '--max-midi MB raises the limit; see that this is a MIDI file at all',
+  };
+}
+
+function tooManyEvents(walked: readonly Walked[], limit: number): readonly Problem[] {
+  const events = walked.reduce((sum, { walk }) => sum + walk.events, 0);
+  if (events <= limit) return [];
+  const message = `the file has ${events} events, and the limit is ${limit}`;
+  return [
+    { code: 'midi-too-large', severity: 'error', message, hint: '--max-events NUMBER raises the limit' },
+  ];
+}

@@ -1,0 +1,34 @@
+import type { DiagnosticCode } from '../../diagnostics/codes.js';
+import type { Diagnostic, Severity } from '../../diagnostics/diagnostic.js';
+
+/** Something wrong in a MIDI file, before it is known which file it is. */
+export interface Problem {
+  readonly code: DiagnosticCode;
+  readonly severity: Severity;
+  /** The byte (from 0) at which it was found; absent where the file as a whole is meant. */
+  readonly offset?: number;
+  readonly message: string;
+  readonly hint: string;
+}
+
+/** An error at a byte of the file. */
+export function errorAt(offset: number, code: DiagnosticCode, message: string, hint: string): Problem {
+  return { code, severity: 'error', offset, message, hint };
+}
+
+/** A warning at a byte of the file. */
+export function warningAt(offset: number, code: DiagnosticCode, message: string, hint: string): Problem {
+  return { code, severity: 'warning', offset, message, hint };
+}
+
+/** The same, as it is reported. */
+export function diagnosticOf({ code, severity, offset, message, hint }: Problem, file: string): Diagnostic {
+  const place =
+    offset === undefined ? ({ kind: 'file', file } as const) : ({ kind: 'bytes', file, offset } as const);
+  return { code, severity, place, message, hint };
+}
+
+/** A byte as manuals print it: `0x9F`. */
+export function hex(byte: number): string {
+  return `0x${byte.toString(16).toUpperCase().padStart(2, '0')}`;
+}

@@ -1,0 +1,64 @@
+import { decibels } from '../../dynamics/decibel.js';
+
+/** Instruments that have a strength in Rimsky-Korsakov's comparison. */
+export const instrumentKinds = ['trumpet', 'trombone', 'tuba', 'horn', 'woodwind', 'strings'] as const;
+
+export type InstrumentKind = (typeof instrumentKinds)[number];
+
+/** Strength of one instrument; of a whole department of strings. */
+interface Strength {
+  readonly piano: number;
+  readonly forte: number;
+}
+
+/**
+ * After Rimsky-Korsakov, Principles of Orchestration, chapter I, comparison of resonance in orchestral groups (from
+ * memory). In forte a trumpet, trombone or tuba equals two horns; a horn equals two woodwinds; a department of strings
+ * (all first violins) equals two woodwinds. In piano all winds are equal, and a department of strings equals one of them.
+ * The unit is a woodwind. Percussion, plucked and keyboard instruments are not compared there.
+ */
+const strengths: Readonly<Record<InstrumentKind, Strength>> = {
+  trumpet: { piano: 1, forte: 4 },
+  trombone: { piano: 1, forte: 4 },
+  tuba: { piano: 1, forte: 4 },
+  horn: { piano: 1, forte: 2 },
+  woodwind: { piano: 1, forte: 1 },
+  strings: { piano: 1, forte: 2 },
+};
+
+/** The levels of p and f on the scale of marks, for which the comparison is made. */
+const piano = 2;
+const forte = 5;
+
+/**
+ * The players of a department of strings in an orchestra of medium size, for which the comparison is made: the mean of
+ * 12 first violins, 10 seconds, 8 violas, 6 cellos and 4 basses (the same book, from memory).
+ */
+export const departmentPlayers = 8;
+
+/**
+ * How strong a section is against others at the same dynamic: players times the strength of one. Between piano and
+ * forte the ratio changes evenly in dB with the level (so that at mp a third of the way is gone, at mf two thirds): an
+ * interpolation of this program. Below piano it is as in piano, above forte as in forte.
+ *
+ * @param level on the scale of marks: p is 2, f is 5
+ * @returns in woodwind instruments
+ */
+export function strengthOf(kind: InstrumentKind, players: number, level: number): number {
+  const share = Math.max(0, Math.min(1, (level - piano) / (forte - piano)));
+  const one = strengths[kind];
+  const units = kind === 'strings' ? players / departmentPlayers : players;
+  return units * one.piano ** (1 - share) * one.forte ** share;
+}
+
+/**
+ * How loud a section is, so that sections at different dynamics can be compared: its strength as power, and the level
+ * as the velocity of its mark by 40 · log10(v/127), which is the same law as for volume (General MIDI level 1 developer
+ * guidelines).
+ *
+ * @param velocity 1–127
+ * @returns dB against one woodwind at velocity 127
+ */
+export function loudnessOf(kind: InstrumentKind, players: number, level: number, velocity: number): number {
+  return 10 * Math.log10(strengthOf(kind, players, level)) + decibels(velocity);
+}

@@ -1,0 +1,75 @@
+import type { Harmony, Key, SoundingNote } from './types.js';
+import type { Clock } from '../../midi/clock/clock.js';
+import { lastAtMost } from '../../midi/sorted.js';
+import { chordOf } from './chord.js';
+import { alteredDegrees, degreeOf } from './degree.js';
+import { barGrid, beatGrid, changeGrid, placeOf, unitTicks } from './grid.js';
+import { type KeyEvidence, keysOf } from './key.js';
+import { keyOf } from './keys.js';
+import { classShares } from './merge.js';
+import { type ReadStretch, readCells, readFound } from './read.js';
+import { settle } from './settle.js';
+
+export { isPitched, soundingNotes } from './sounding.js';
+export { className, nameFifths, pitchName } from './spelling.js';
+
+export interface HarmonyOptions {
+  /** One entry for each harmony as it is found, or for each beat or bar, whatever sounds there. */
+  readonly per: 'found' | 'beat' | 'bar';
+}
+
+/** A tone that sounds for a smaller share of a stretch is not told as sounding in it. */
+const leastShare = 0.05;
+const whereNothingSounds = keyOf(0, 'major');
+
+/**
+ * What sounds, in order of time; stretches of silence have no entry. `notes` in order of tick, in any voicing and as
+ * loosely played as people play. Takes time in proportion to the number of notes.
+ */
+export function harmonyOf(
+  notes: readonly SoundingNote[],
+  clock: Clock,
+  { per }: HarmonyOptions,
+): readonly Harmony[] {
+  const settled = settle(notes, clock, changeGrid(clock));
+  const found = readFound(settled, clock);
+  const unit = unitTicks(clock);
+  const keys = keysOf(found.map((read) => evidenceOf(read, unit)));
+  const starts = found.map(({ stretch }) => stretch.tick);
+  const rows =
+    per === 'found' ? found : readCells(settled, per === 'beat' ? beatGrid(clock) : barGrid(clock));
+  return rows.map((row) => {
+    const key = keys[Math.max(0, lastAtMost(starts, row.stretch.tick))] ?? whereNothingSounds;
+    return harmonyAt(row, key, clock);
+  });
+}
+
+function evidenceOf({ stretch, reading }: ReadStretch, unit: number): KeyEvidence {
+  const intervals: readonly number[] = reading?.kind.intervals ?? [];
+  const mode = intervals.includes(4) ? 'major' : intervals.includes(3) ? 'minor' : null;
+  return {
+    length: (stretch.endTick - stretch.tick) / unit,
+    classes: classShares(stretch, 'weight'),
+    triad: reading && mode && intervals.includes(7) ? { root: reading.root, mode } : null,
+  };
+}
+
+function harmonyAt({ stretch, reading }: ReadStretch, key: Key, clock: Clock): Harmony {
+  const { tick, endTick, bass } = stretch;
+  const at = placeOf(clock, tick);
+  const pitchClasses = classShares(stretch, 'share').flatMap((share, pitchClass) =>
+    share >= leastShare ? [pitchClass] : [],
+  );
+  return {
+    tick,
+    endTick,
+    bar: at?.bar ?? null,
+    beat: at?.beat ?? null,
+    pitchClasses,
+    bass,
+    chord: reading && chordOf(reading, bass, key),
+    key,
+    degree: reading && degreeOf(reading, key),
+    altered: alteredDegrees(pitchClasses, key, reading),
+  };
+}

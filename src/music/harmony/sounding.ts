@@ -1,0 +1,28 @@
+import type { SoundingNote } from './types.js';
+import type { Part } from '../../midi/line.js';
+import type { Song } from '../../midi/song.js';
+import { pairNotes } from '../../midi/notes/pair.js';
+
+/** Channel 10 of General MIDI carries percussion, whatever its note numbers are. */
+const percussionChannel = 9;
+
+/** Instruments without a pitch, by words of track names (common practice, no source); timpani have one. */
+const unpitched =
+  /\b(drum(s|kits?)?|perc(ussion)?|cymbals?|snares?|toms?|taikos?|tam-?tams?|tambourines?|hi-?hats?|gran cassa|batterie|schlagzeug|schlagwerk|batteria|becken|piatti)\b/iu;
+
+/** The notes of those parts that have pitches, in order of tick, then of pitch. */
+export function soundingNotes(song: Song, parts: readonly Part[]): readonly SoundingNote[] {
+  const notes = parts.flatMap((part, index) => {
+    const track = song.tracks[part.track - 1];
+    if (!track || !isPitched(part)) return [];
+    return pairNotes(track, part.channel).notes.map(
+      ({ tick, endTick, pitch, velocity }): SoundingNote => ({ tick, endTick, pitch, velocity, part: index }),
+    );
+  });
+  return notes.sort((a, b) => a.tick - b.tick || a.pitch - b.pitch || a.part - b.part);
+}
+
+/** Whether a part's note numbers stand for pitches, as far as its channel and its name tell. */
+export function isPitched({ channel, trackName }: Part): boolean {
+  return channel !== percussionChannel && !unpitched.test(trackName);
+}

@@ -1,0 +1,34 @@
+import type { BarRange } from '../../midi/bar-range.js';
+import type { Clock } from '../../midi/clock/clock.js';
+
+export interface PlainNote {
+  readonly tick: number;
+  readonly endTick: number;
+  readonly velocity: number;
+}
+
+/** A part as it was played. */
+export interface Performance {
+  readonly clock: Clock;
+  /** In order; the notes of each onset were struck together. */
+  readonly onsets: readonly { readonly tick: number; readonly notes: readonly PlainNote[] }[];
+  /** Ticks, in order, of the controller events that shape its loudness while notes are held. */
+  readonly dynamics: readonly number[];
+}
+
+export type MeasureName =
+  | 'exact-onsets'
+  | 'unspread-chords'
+  | 'same-velocities'
+  | 'same-lengths'
+  | 'no-dynamics';
+
+/** One thing that makes a performance sound mechanical. */
+export interface Measure {
+  readonly measure: MeasureName;
+  /** How many of what was looked at (onsets, chords, notes, bars) are like that. */
+  readonly count: number;
+  readonly of: number;
+  /** Where there are enough of them, close enough together, to be heard; empty in a file without bars. */
+  readonly bars: readonly BarRange[];
+}

@@ -1,0 +1,117 @@
+import { escapeText } from '../diagnostics/escape.js';
+import { formatPlace } from '../diagnostics/format.js';
+import { spellPitch } from '../diagnostics/pitch.js';
+import { plural } from '../diagnostics/plural.js';
+import type { ArticulationMap, SwitchMessage } from '../map/types.js';
+import type { ComparedArticulations } from '../compare/articulations.js';
+import type { ChangedNote } from '../compare/changes.js';
+import { type ChangeGroup, groupChanges } from '../compare/groups.js';
+import type { Compared, ComparedExample, ComparedPart } from '../compare/index.js';
+
+type MiddleC = ArticulationMap['middleC'];
+
+/** The changes in a part, by bars; '' where nothing changes. */
+export function changedPartText({ file, part, ...compared }: ComparedPart, middleC: MiddleC): string {
+  const track = `track ${part.track}${part.trackName === '' ? '' : ` "${escapeText(part.trackName)}"`}`;
+  const name = file === '-' ? 'standard input' : escapeText(file);
+  return changedText(`${name}, ${track}, channel ${part.channel + 1}`, compared, {
+    formatPosition: (note) => note.bar ?? note.number,
+    range: (first, last) =>
+      first.bar === null ? span('tick', first.tick, last.tick) : span('bar', first.bar, last.bar),
+    note: ({ bar, beat, tick, pitch }) =>
+      `${spellPitch(pitch, middleC)} at ${bar === null ? `tick ${tick}` : `${bar}.${beat}`}`,
+  });
+}
+
+/** The changes in an example, by its notes; '' where nothing changes. */
+export function changedExampleText(
+  { place, number, ...compared }: ComparedExample,
+  middleC: MiddleC,
+): string {
+  return changedText(`${formatPlace(place)}, example ${number}`, compared, {
+    formatPosition: (note) => note.number,
+    range: (first, last) => span('note', first.number, last.number),
+    note: ({ pitch }) => spellPitch(pitch, middleC),
+  });
+}
+
+/** How places in a kind of music are told. */
+interface Places {
+  readonly formatPosition: (note: ChangedNote) => number;
+  readonly range: (first: ChangedNote, last: ChangedNote) => string;
+  readonly note: (note: ChangedNote) => string;
+}
+
+function changedText(heading: string, { notes, changed }: Compared, places: Places): string {
+  if (changed.length === 0) return '';
+  return [
+    `${heading}: ${ofNotes(changed.length, notes)}`,
+    ...groupChanges(changed, places.formatPosition).flatMap((group) => groupText(group, places)),
+  ].join('\n');
+}
+
+function groupText({ first, last, notes }: ChangeGroup, places: Places): readonly string[] {
+  const where = places.range(first, last);
+  const change = `${first.from.articulation} → ${first.to.articulation}`;
+  const count = notes === 1 ? '' : `${notes} notes, the first `;
+  return [
+    `  ${where}: ${change}, ${count}${places.note(first)}`,
+    `      ${first.from.reason}`,
+    `    → ${first.to.reason}`,
+  ];
+}
+
+/** All that was compared, in a line: `6 of 38 notes change articulation`. */
+export function ofNotes(changed: number, notes: number): string {
+  if (changed > 0)
+    return `${changed} of ${plural(notes, 'note')} ${changed === 1 ? 'changes' : 'change'} articulation`;
+  return `no articulation changes in ${plural(notes, 'note')} compared`;
+}
+
+/** What differs between the articulations themselves; '' where nothing does. */
+export function articulationsText(
+  { onlyA, onlyB, reswitched }: ComparedArticulations,
+  a: ArticulationMap,
+  b: ArticulationMap,
+): string {
+  const only = ({ file }: ArticulationMap, names: readonly string[]) =>
+    names.length === 0 ? [] : [`Only in ${escapeText(file)}: ${names.join(', ')}`];
+  const switches = reswitched.map(
+    ({ articulation, from, to }) =>
+      `  ${articulation}: ${switchText(from, a.middleC)} → ${switchText(to, b.middleC)}`,
+  );
+  return [
+    ...only(a, onlyA),
+    ...only(b, onlyB),
+    ...(switches.length > 0 ? ['Switched differently (not counted as a change):', ...switches] : []),
+  ].join('\n');
+}
+
+function switchText(messages: readonly SwitchMessage[], middleC: MiddleC): string {
+  return messages.map((message) => messageText(message, middleC)).join(', ') || 'nothing';
+}
+
+function messageText(message: SwitchMessage, middleC: MiddleC): string {
+  if (message.kind === 'channel') return `channel ${message.channel + 1}`;
+  const group = message.group === undefined ? '' : ` in group ${escapeText(message.group)}`;
+  return `${contentText(message, middleC)}${group}`;
+}
+
+function contentText(
+  message: Exclude<SwitchMessage, { readonly kind: 'channel' }>,
+  middleC: MiddleC,
+): string {
+  switch (message.kind) {
+    case 'note':
+      return `note ${spellPitch(message.key, middleC)} (${message.key})`;
+    case 'controller':
+      return `controller ${message.controller} at ${message.value}`;
+    case 'program':
+      return `program ${message.program}${message.bank ? ` of bank ${message.bank.join(' ')}` : ''}`;
+  }
+}
+
+/** `bar 3`, `bars 3–4`. */
+function span(word: string, from: number, to: number | null): string {
+  return from === to || to === null ? `${word} ${from}` : `${word}s ${from}–${to}`;
+}

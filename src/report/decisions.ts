@@ -1,0 +1,72 @@
+import type { CompiledPart } from '../compile/index.js';
+import type { TimingOptions } from '../timing/options.js';
+
+/** One note of the report. */
+export interface ReportNote {
+  readonly tick: number;
+  readonly bar: number | null;
+  readonly beat: number | null;
+  readonly pitch: number;
+  readonly velocity: number;
+  readonly heldMs: number;
+  readonly articulation: string;
+  /** The rule's index from 0, or 'marked'. */
+  readonly rule: number | 'marked';
+  /** null where nothing had to be sent. */
+  readonly switchTick: number | null;
+  /** Only where timing options moved the note: where it stands in the output. */
+  readonly movedTo?: number;
+}
+
+/** What was decided, note by note: the shape of `--report` and `explain --json`. */
+export interface Report {
+  readonly input: string;
+  /** The map's path; with several maps a list, one for each part. */
+  readonly map: string | readonly string[];
+  /** Only where timing options were given: what they were, the seed among them. */
+  readonly timing?: TimingOptions;
+  readonly parts: readonly {
+    readonly track: number;
+    readonly name: string;
+    /** 1–16. */
+    readonly channel: number;
+    readonly notes: readonly ReportNote[];
+  }[];
+}
+
+/** The report of compiled parts. Times are rounded to a thousandth of a millisecond. */
+export function report(input: string, parts: readonly CompiledPart[]): Report {
+  const files = parts.map(({ map }) => map.file);
+  const [first = ''] = files;
+  const timing = parts.find((part) => part.timing)?.timing;
+  return {
+    input,
+    map: files.every((file) => file === first) ? first : files,
+    ...(timing ? { timing } : {}),
+    parts: parts.map((part) => ({
+      track: part.part.track,
+      name: part.part.trackName,
+      channel: part.part.channel + 1,
+      notes: reportNotes(part),
+    })),
+  };
+}
+
+function reportNotes({ line, decisions, retimed, switched }: CompiledPart): readonly ReportNote[] {
+  return decisions.map(({ note, articulation, rule }, index) => {
+    const position = line.clock.position(note.tick);
+    const tick = retimed.decisions[index]?.note.tick ?? note.tick;
+    return {
+      tick: note.tick,
+      bar: position?.bar ?? null,
+      beat: position?.beat ?? null,
+      pitch: note.pitch,
+      velocity: note.velocity,
+      heldMs: Math.round(note.held.ms * 1000) / 1000,
+      articulation,
+      rule,
+      switchTick: switched.switchTicks[index] ?? null,
+      ...(tick === note.tick ? {} : { movedTo: tick }),
+    };
+  });
+}

@@ -1,0 +1,54 @@
+import type { CompiledPart } from '../compile/index.js';
+import { reason } from '../compile/decide/reason.js';
+import { escapeText } from '../diagnostics/escape.js';
+import { spellPitch } from '../diagnostics/pitch.js';
+import type { Decision } from '../compile/decide/decision.js';
+import type { Move } from '../timing/options.js';
+
+/** Which notes are explained: those whose bar and beat lie within, both ends inclusive. */
+export type Within = (tick: number) => boolean;
+
+/** Says for each note of a part which rule decided, with its line in the map and what was measured. */
+export function explainPart(part: CompiledPart, within: Within = () => true): readonly string[] {
+  const rows = part.decisions.flatMap((decision, index) =>
+    within(decision.note.tick) ? [row(part, decision, index)] : [],
+  );
+  const widths = [0, 1, 2].map((column) =>
+    rows.reduce((widest, cells) => Math.max(widest, (cells[column] ?? '').length), 0),
+  );
+  const heading = `Track ${part.part.track} "${escapeText(part.part.trackName)}", channel ${part.part.channel + 1}: ${escapeText(part.map.library)}, ${escapeText(part.map.instrument)}`;
+  return [
+    heading,
+    ...rows.map(
+      (cells) =>
+        `  ${cells
+          .map((cell, column) => cell.padEnd(widths[column] ?? 0))
+          .join('  ')
+          .trimEnd()}`,
+    ),
+  ];
+}
+
+function row(part: CompiledPart, decision: Decision, index: number): readonly string[] {
+  const switchTick = part.switched.switchTicks[index] ?? null;
+  const { note } = decision;
+  const position = part.line.clock.position(note.tick);
+  const place = position ? `${position.bar}.${position.beat}` : `tick ${note.tick}`;
+  const switched = switchTick === null ? '' : ` · switched at tick ${switchTick}`;
+  return [
+    place,
+    spellPitch(note.pitch, part.map.middleC),
+    decision.articulation,
+    `${reason(part.map, decision)}${switched}${formatMove(part.retimed.moves[index])}`,
+  ];
+}
+
+/** ` · pull −3.1 ms, compensate −40 ms`: what moved the note. */
+function formatMove(move: Move | undefined): string {
+  if (!move) return '';
+  const steps = Object.entries(move).map(
+    ([step, ms]: [string, number]) => `${step} ${ms < 0 ? '−' : '+'}${Math.round(Math.abs(ms) * 10) / 10} ms`,
+  );
+  return ` · ${steps.join(', ')}`;
+}
+

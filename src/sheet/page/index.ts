@@ -1,0 +1,101 @@
+import { createHash } from 'node:crypto';
+import { plural } from '../../diagnostics/plural.js';
+import type { EngravedSystem } from '../engrave/index.js';
+import type { NotatedBar, Notation } from '../notate/types.js';
+import type { Sheet } from '../types.js';
+import { countsOf } from '../index.js';
+import { script, style } from './assets.generated.js';
+import { notesData } from './data.js';
+import { scaleOf } from './lanes/balance.js';
+import { legendMarkup } from './legend.js';
+import { jsonMarkup, plain } from './markup.js';
+import { partsMarkup } from './parts.js';
+import { remarksMarkup } from './remarks.js';
+import { slicesOf } from './slices.js';
+import { systemMarkup } from './system.js';
+
+/** Of the ring around the note that is told of: a head and a half. */
+const ringRadius = 150;
+
+/**
+ * The sheet as one HTML page that holds all that it needs: nothing is asked for from anywhere else, and the page itself
+ * forbids it (Content Security Policy, by the hashes of its own style and script).
+ *
+ * @param systems as they were engraved, in order
+ */
+export function pageOf(sheet: Sheet, notation: Notation, systems: readonly EngravedSystem[]): string {
+  const { bars, positions } = notation;
+  const slices = sheet.parts.map((part) => slicesOf(part, bars, positions));
+  const balance = scaleOf(sheet.balance);
+  const barsOf = barsBySystem(bars);
+  const music = systems.map((system, index) =>
+    systemMarkup(
+      { parts: sheet.parts, balance },
+      system,
+      barsOf[index] ?? [],
+      positions,
+      slices.map((ofPart) => ofPart[index] ?? { notes: [], switches: [] }),
+    ),
+  );
+  const policy = `default-src 'none'; style-src ${hashOf(style)}; script-src ${hashOf(script)}`;
+  return `<!doctype html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta http-equiv="Content-Security-Policy" content="${policy}">
+<meta name="viewport" content="width=device-width">
+<meta name="color-scheme" content="light dark">
+<title>${plain(sheet.title)}</title>
+<style>${style}</style>
+</head>
+<body>
+<header><h1>${plain(sheet.title)}</h1><p>${summary(sheet)}</p></header>
+<main>
+${legendMarkup(sheet)}
+<svg class="signs" aria-hidden="true"><defs>${signsOf(systems)}</defs><circle id="ring" class="ring" r="${ringRadius}"/></svg>
+<div class="music">
+${music.join('\n')}
+</div>
+${remarksMarkup(sheet)}
+${partsMarkup(sheet)}
+</main>
+<aside id="why" aria-live="polite" aria-label="Why this note sounds as it does" hidden></aside>
+<script type="application/json" id="notes">${jsonMarkup(notesData(sheet))}</script>
+<script type="application/json" id="starts">${jsonMarkup(sheet.parts.map(({ notes }) => notes.map(({ tick }) => tick)))}</script>
+<script>${script}</script>
+</body>
+</html>
+`;
+}
+
+function barsBySystem(bars: readonly NotatedBar[]): readonly (readonly NotatedBar[])[] {
+  const systems: NotatedBar[][] = [];
+  for (const bar of bars) {
+    const open = systems[bar.system];
+    if (open) open.push(bar);
+    else systems[bar.system] = [bar];
+  }
+  return systems;
+}
+
+function hashOf(text: string): string {
+  return `'sha256-${createHash('sha256').update(text).digest('base64')}'`;
+}
+
+function summary(sheet: Sheet): string {
+  const { source, harmony } = sheet;
+  const { notes, switches } = countsOf(sheet);
+  const keys = [...new Set(harmony.map(({ key }) => key.name))];
+  const told = [
+    source === '-' ? 'standard input' : source,
+    plural(notes, 'note'),
+    plural(switches, 'switch', 'switches'),
+    ...(keys.length === 0 ? [] : [keys.slice(0, 6).join(', ')]),
+  ];
+  return told.map(plain).join(' · ');
+}
+
+function signsOf(systems: readonly EngravedSystem[]): string {
+  const signs = new Map(systems.flatMap((system) => [...system.signs]));
+  return [...signs].map(([name, markup]) => `<g id="sign-${name}">${markup}</g>`).join('');
+}

@@ -1,0 +1,28 @@
+import type { NotatedBar, Notation } from '../notate/types.js';
+import type { SheetNote, SheetPart, SheetSwitch } from '../types.js';
+import { lastAtMost } from '../../midi/sorted.js';
+
+/** What a part has in one system. */
+export interface Slice {
+  readonly notes: readonly SheetNote[];
+  readonly switches: readonly SheetSwitch[];
+}
+
+/**
+ * The notes and switches of a part, system by system. A note is in the system in which it is written, which may be
+ * another than where it was played; a switch is where it is sent.
+ */
+export function slicesOf(
+  { notes, switches }: SheetPart,
+  bars: readonly NotatedBar[],
+  positions: Notation['positions'],
+): readonly Slice[] {
+  const starts = bars
+    .filter(({ system }, index) => bars[index - 1]?.system !== system)
+    .map(({ tick }) => tick);
+  const slices = starts.map(() => ({ notes: [] as SheetNote[], switches: [] as SheetSwitch[] }));
+  const systemAt = (tick: number) => Math.max(0, lastAtMost(starts, tick));
+  for (const note of notes) slices[systemAt(positions.get(note.id) ?? note.tick)]?.notes.push(note);
+  for (const one of switches) slices[systemAt(one.tick)]?.switches.push(one);
+  return slices;
+}

@@ -1,0 +1,62 @@
+import type { EngravedSystem } from '../engrave/index.js';
+import type { NotatedBar, Notation } from '../notate/types.js';
+import type { Sheet } from '../types.js';
+import { columnsOf, halfHead } from './columns.js';
+import { type BalanceScale, balanceLane } from './lanes/balance.js';
+import { curveLane } from './lanes/curve.js';
+import type { Lane } from './lanes/lane.js';
+import { strikesLane } from './lanes/strikes.js';
+import { switchesLane } from './lanes/switches.js';
+import { at } from './markup.js';
+import type { Slice } from './slices.js';
+
+/** The radius within which a head is pointed at; of several, the nearest is meant. On a usual screen some 13 px. */
+const reach = 230;
+
+/** One system of the sheet: the engraved music, and the lanes that belong to it. */
+export function systemMarkup(
+  { parts, balance }: Pick<Sheet, 'parts'> & { readonly balance: BalanceScale },
+  system: EngravedSystem,
+  bars: readonly NotatedBar[],
+  positions: Notation['positions'],
+  slices: readonly Slice[],
+): string {
+  const columns = columnsOf(system, bars, positions);
+  const { staves, places, width, height } = system;
+  const lanes = parts.map((part, index): string => {
+    const slice = slices[index];
+    const y = staves[2 * index + 1]?.top;
+    if (y === undefined || !slice) return '';
+    const lane: Lane = { part, columns, y };
+    return curveLane(lane) + strikesLane(lane, slice.notes) + switchesLane(lane, slice.switches);
+  });
+  const heads = slices.flatMap(({ notes }) =>
+    notes.map(({ id, layers }) => {
+      const place = places.get(id);
+      if (!place) return '';
+      const [x, y] = [place.x + halfHead, place.y];
+      const mark =
+        layers.length === 0
+          ? ''
+          : `<path class="layered" d="M${at(x)} ${at(y - 200)}l220 200l-220 200l-220 -200z"/>`;
+      // The keyboard enters a part at its first note; the page's script moves on from there.
+      const entry = id.endsWith('-0') ? ' tabindex="0" role="img"' : '';
+      return `${mark}<circle class="head" data-note="${id}"${entry} cx="${at(x)}" cy="${at(y)}" r="${reach}"/>`;
+    }),
+  );
+  const drawn = staves[0]?.bars ?? [];
+  const targets = bars.map(({ bar }, index) => {
+    const { left = 0, right = 0 } = drawn[index] ?? {};
+    const foot = (staves.at(-1)?.top ?? 0) + 300;
+    const top = staves[0]?.top ?? 0;
+    const number = `<text class="number" x="${at(left + 40)}" y="260" font-size="300">${bar}</text>`;
+    return `${number}<path class="number" d="M${at(left)} 60V280"/><rect class="bar" id="bar-${bar}" x="${at(left)}" y="${at(top)}" width="${at(right - left)}" height="${at(foot - top)}"/>`;
+  });
+  // Under the last time line there is room for the texts of its switches.
+  const foot = Math.max(height, (staves.at(-1)?.top ?? 0) + 620);
+  const rows = balanceLane(balance, bars, drawn, foot + 100);
+  const whole = foot + 100 + rows.height;
+  const [first, last] = [bars[0]?.bar ?? 1, bars.at(-1)?.bar ?? 1];
+  const label = first === last ? `Bar ${first}` : `Bars ${first} to ${last}`;
+  return `<section class="system" aria-label="${label}"><svg viewBox="0 0 ${at(width)} ${at(whole)}" role="group" aria-label="${label}">${targets.join('')}${system.markup}${lanes.join('')}${rows.markup}${heads.join('')}</svg></section>`;
+}

@@ -1,0 +1,29 @@
+import { describe, expect, it } from 'vitest';
+import { readMidi } from '../../../src/midi/read/index.js';
+import { behindQuantity, quantity, uint32 } from '../../../src/midi/read/numbers.js';
+import { bytes, endOfTrack, midi, quantities } from './bytes.js';
+
+describe('variable-length quantities', () => {
+  for (const [value, spelling] of quantities)
+    it(`reads ${spelling} as 0x${value.toString(16)}`, () => {
+      const spelled = bytes(spelling);
+      expect(behindQuantity(spelled, 0, spelled.length)).toBe(spelled.length);
+      expect(quantity(spelled, 0, spelled.length)).toBe(value);
+      const { value: song } = readMidi(midi([[...spelled, 0x90, 60, 1, ...endOfTrack]]), 'a.mid');
+      expect(song?.tracks[0]?.ticks).toEqual([value, value]);
+    });
+
+  it('tells one that is cut short from one that is too long', () => {
+    expect(behindQuantity(bytes('81 80'), 0, 2)).toBeGreaterThan(2);
+    expect(behindQuantity(bytes('FF FF FF'), 0, 3)).toBeGreaterThan(3);
+    expect(behindQuantity(bytes('81 80 80 80'), 0, 4)).toBe(-1);
+    expect(behindQuantity(bytes('81 80 80 80 00'), 0, 5)).toBe(-1);
+    expect(behindQuantity(bytes('05'), 1, 1)).toBeGreaterThan(1);
+  });
+});
+
+describe('uint32', () => {
+  it('is never negative', () => {
+    expect(uint32(bytes('FF FF FF FF'), 0)).toBe(0xffffffff);
+  });
+});
