@@ -1,6 +1,6 @@
-import type { Song } from '../midi/song.js';
-import { type Proof, prove } from '../prove/index.js';
 import type { CompiledPart, CompiledParts } from '../compile/index.js';
+import type { Song } from '../midi/index.js';
+import { type Proof, prove } from '../prove/index.js';
 
 /**
  * Proves an output against the parts that it was, or should have been, compiled from.

@@ -1,5 +1,5 @@
-import { quoted } from '../diagnostics/quote.js';
-import type { Clock } from '../midi/clock/clock.js';
+import { quoted } from '../diagnostics/index.js';
+import type { Clock } from '../midi/index.js';
 import { UsageError } from './io.js';
 
 /** A stretch of bars; without beats the bars are meant whole. */

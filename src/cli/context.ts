@@ -1,9 +1,9 @@
-import { diagnosticJson, formatDiagnostic } from '../diagnostics/format.js';
-import type { Diagnostic, Outcome } from '../diagnostics/diagnostic.js';
-import type { ArticulationMap } from '../map/types.js';
-import type { Song } from '../midi/song.js';
-import { readMap } from '../map/read/index.js';
-import { readMidi } from '../midi/read/index.js';
+import type { Diagnostic, Outcome } from '../diagnostics/index.js';
+import { diagnosticJson, formatDiagnostic } from '../diagnostics/index.js';
+import type { ArticulationMap } from '../map/index.js';
+import { readMap } from '../map/index.js';
+import type { Song } from '../midi/index.js';
+import { readMidi } from '../midi/index.js';
 import { readInput } from './files/read.js';
 import { exit, type Io } from './io.js';
 

@@ -1,11 +1,9 @@
 import { dirname, join } from 'node:path';
-import { type CueMaterial, mapsOf, onlyParts } from '../cue/index.js';
-import { nearest } from '../diagnostics/nearest.js';
-import { quoted } from '../diagnostics/quote.js';
-import type { Cue, Located } from '../cue/types.js';
-import type { Diagnostic, Outcome } from '../diagnostics/diagnostic.js';
-import type { ArticulationMap } from '../map/types.js';
-import { readCue } from '../cue/read/index.js';
+import type { Cue, Located } from '../cue/index.js';
+import { type CueMaterial, mapsOf, onlyParts, readCue } from '../cue/index.js';
+import type { Diagnostic, Outcome } from '../diagnostics/index.js';
+import { nearest, quoted } from '../diagnostics/index.js';
+import type { ArticulationMap } from '../map/index.js';
 import { type CommonOptions, limits, loadMap, loadSong } from './context.js';
 import { leavesFolder } from './files/below.js';
 import { readInput } from './files/read.js';

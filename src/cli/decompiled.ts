@@ -1,5 +1,5 @@
 import type { Job } from '../compile/index.js';
-import type { Song } from '../midi/song.js';
+import type { Song } from '../midi/index.js';
 import { ownChannel, stripSwitches } from '../prove/index.js';
 import type { LoadedJobs } from './jobs.js';
 

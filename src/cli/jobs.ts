@@ -1,11 +1,10 @@
 import { statSync } from 'node:fs';
 import type { Job } from '../compile/index.js';
-import { quoted } from '../diagnostics/quote.js';
-import type { Diagnostic, Outcome } from '../diagnostics/diagnostic.js';
-import type { Part } from '../midi/line.js';
-import type { ArticulationMap } from '../map/types.js';
-import type { Song } from '../midi/song.js';
-import { withPreroll } from '../compile/retime/shift.js';
+import { withPreroll } from '../compile/index.js';
+import type { Diagnostic, Outcome } from '../diagnostics/index.js';
+import { quoted } from '../diagnostics/index.js';
+import type { ArticulationMap } from '../map/index.js';
+import type { Part, Song } from '../midi/index.js';
 import { type CommonOptions, loadMap } from './context.js';
 import { type Io, UsageError } from './io.js';
 import { type TimingFlags, timingFor } from './timing.js';

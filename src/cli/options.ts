@@ -1,5 +1,5 @@
 import { type Command, InvalidArgumentError, Option } from 'commander';
-import { parseDuration } from '../map/read/duration.js';
+import { parseDuration } from '../map/index.js';
 import type { Restate } from './jobs.js';
 
 /** The options of commands that work on parts with their maps. */

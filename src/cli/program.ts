@@ -1,5 +1,5 @@
 import { Argument, Command, CommanderError, Option } from 'commander';
-import { escapeText } from '../diagnostics/escape.js';
+import { escapeText } from '../diagnostics/index.js';
 import { exit, type Io, UsageError } from './io.js';
 import { collect, mapLimit, megabytes, partOptions, trackOptions } from './options.js';
 import { schemaKinds } from './schema-kinds.js';

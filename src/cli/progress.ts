@@ -1,4 +1,4 @@
-import { escapeText } from '../diagnostics/escape.js';
+import { escapeText } from '../diagnostics/index.js';
 import type { CommonOptions } from './context.js';
 import type { Io } from './io.js';
 

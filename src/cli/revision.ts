@@ -1,9 +1,9 @@
 import { execFile } from 'node:child_process';
 import { existsSync } from 'node:fs';
-import { nearest } from '../diagnostics/nearest.js';
-import type { Diagnostic, Outcome } from '../diagnostics/diagnostic.js';
-import type { ArticulationMap } from '../map/types.js';
-import { readMap } from '../map/read/index.js';
+import type { Diagnostic, Outcome } from '../diagnostics/index.js';
+import { nearest } from '../diagnostics/index.js';
+import type { ArticulationMap } from '../map/index.js';
+import { readMap } from '../map/index.js';
 import { type CommonOptions, limits, loadMap } from './context.js';
 import { fileProblem } from './files/problems.js';
 import type { Io } from './io.js';

@@ -1,12 +1,12 @@
+import { proofOf } from '../api/index.js';
 import { compileParts } from '../compile/index.js';
-import { proofOf } from '../api/proof.js';
+import type { Cue } from '../cue/index.js';
 import { type CueJob, compileCue } from '../cue/index.js';
-import { plural } from '../diagnostics/plural.js';
-import type { Cue } from '../cue/types.js';
-import type { Diagnostic, Outcome } from '../diagnostics/diagnostic.js';
-import type { Song } from '../midi/song.js';
+import type { Diagnostic, Outcome } from '../diagnostics/index.js';
+import { plural } from '../diagnostics/index.js';
+import type { Song } from '../midi/index.js';
 import type { Proof, Violation } from '../prove/index.js';
-import type { SheetTask } from '../sheet/task.js';
+import type { SheetTask } from '../sheet/index.js';
 import { loadMaterial } from './cue-files.js';
 import { withoutSwitches } from './decompiled.js';
 import type { Io } from './io.js';

@@ -1,5 +1,5 @@
-import type { Song, Track } from '../midi/song.js';
-import { partsOf } from '../compile/analyse/index.js';
+import { partsOf } from '../compile/index.js';
+import type { Song, Track } from '../midi/index.js';
 
 /** The map that the parts of a starter name; `keyslip init` writes one. */
 const mapName = 'my-library.yaml';

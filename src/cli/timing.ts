@@ -1,9 +1,8 @@
 import { type Command, InvalidArgumentError, Option } from 'commander';
-import type { ArticulationMap } from '../map/types.js';
-import type { GridWidth, TimingOptions } from '../timing/options.js';
-import { parseDuration } from '../map/read/duration.js';
-import { defaultSeed } from '../timing/hash.js';
-import type { RollOrder } from '../timing/roll.js';
+import type { ArticulationMap } from '../map/index.js';
+import { parseDuration } from '../map/index.js';
+import type { GridWidth, RollOrder, TimingOptions } from '../timing/index.js';
+import { defaultSeed } from '../timing/index.js';
 
 /** The options that change timing; nothing is changed where none is given. */
 export interface TimingFlags {

@@ -1,9 +1,6 @@
-import { escapeText } from '../diagnostics/escape.js';
-import { nearest } from '../diagnostics/nearest.js';
-import { quoted } from '../diagnostics/quote.js';
-import type { Part } from '../midi/line.js';
-import type { Song, Track } from '../midi/song.js';
-import { partsOf } from '../compile/analyse/index.js';
+import { partsOf } from '../compile/index.js';
+import { escapeText, nearest, quoted } from '../diagnostics/index.js';
+import type { Part, Song, Track } from '../midi/index.js';
 import { UsageError } from './io.js';
 
 /** The track that a name or a number means: its name first, then its place in the file, counted from 1. */

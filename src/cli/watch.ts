@@ -1,6 +1,6 @@
 import { stat } from 'node:fs/promises';
 import { setTimeout as sleep } from 'node:timers/promises';
-import { escapeText } from '../diagnostics/escape.js';
+import { escapeText } from '../diagnostics/index.js';
 import { type Io, UsageError } from './io.js';
 
 /** How long between two looks at the files. Unit: ms. */

@@ -1,4 +1,4 @@
-import type { Articulation, ArticulationMap, SwitchMessage } from '../map/types.js';
+import type { Articulation, ArticulationMap, SwitchMessage } from '../map/index.js';
 
 /** An articulation that both maps have, but select by other messages. */
 export interface Reswitched {

@@ -1,7 +1,7 @@
-import { reason } from '../compile/decide/reason.js';
-import type { Decision } from '../compile/decide/decision.js';
-import type { Line } from '../midi/line.js';
-import type { ArticulationMap } from '../map/types.js';
+import type { Decision } from '../compile/index.js';
+import { reason } from '../compile/index.js';
+import type { ArticulationMap } from '../map/index.js';
+import type { Line } from '../midi/index.js';
 
 /** A line as one map decides it. */
 export interface Decided {

@@ -1,14 +1,14 @@
-import { decideExample } from '../compile/examples.js';
-import { compileParts } from '../compile/index.js';
-import { quoted } from '../diagnostics/quote.js';
-import type { Diagnostic, Place } from '../diagnostics/diagnostic.js';
-import type { Part } from '../midi/line.js';
-import type { ArticulationMap, Example } from '../map/types.js';
-import type { Song } from '../midi/song.js';
+// The same music by two maps: which notes change articulation.
+import { compileParts, decideExample } from '../compile/index.js';
+import type { Diagnostic, Place } from '../diagnostics/index.js';
+import { quoted } from '../diagnostics/index.js';
+import type { ArticulationMap, Example } from '../map/index.js';
+import type { Part, Song } from '../midi/index.js';
 import { type ChangedNote, changedNotes } from './changes.js';
 
 export { type ComparedArticulations, compareArticulations, type Reswitched } from './articulations.js';
 export type { ChangedNote, Verdict } from './changes.js';
+export { type ChangeGroup, groupChanges } from './groups.js';
 
 /** Music that both maps decided: how many notes it has, and which of them change. */
 export interface Compared {

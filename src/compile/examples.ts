@@ -1,13 +1,11 @@
+import type { Diagnostic } from '../diagnostics/index.js';
+import { quoted } from '../diagnostics/index.js';
+import type { ArticulationMap, Example } from '../map/index.js';
+import type { Clock, Duration, Line, PairedNote } from '../midi/index.js';
+import { groupOnsets } from '../midi/index.js';
+import { lineOf } from './analyse/index.js';
+import type { Decision } from './decide/index.js';
 import { decide } from './decide/index.js';
-import { quoted } from '../diagnostics/quote.js';
-import type { Decision } from './decide/decision.js';
-import type { Diagnostic } from '../diagnostics/diagnostic.js';
-import type { Line, PairedNote } from '../midi/line.js';
-import type { Duration } from '../midi/duration.js';
-import type { ArticulationMap, Example } from '../map/types.js';
-import type { Clock } from '../midi/clock/clock.js';
-import { lineOf } from './analyse/line.js';
-import { groupOnsets } from '../midi/notes/onsets.js';
 
 /** Between the notes of an example that gives no pace: detached, and the next follows at once. Unit: ms. */
 const detached = 20;

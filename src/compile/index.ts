@@ -1,15 +1,22 @@
-import { collisions, sharedChannels } from './conflicts/index.js';
-import { decide } from './decide/index.js';
-import type { Decision } from './decide/decision.js';
-import type { Diagnostic, Outcome } from '../diagnostics/diagnostic.js';
-import type { Line, Part } from '../midi/line.js';
-import type { ArticulationMap } from '../map/types.js';
-import type { MidiEvent, Song, Track } from '../midi/song.js';
-import { asPlayed, type Move, type TimingOptions } from '../timing/options.js';
-import { type PlacedSwitches, placeSwitches, weave } from './switching/index.js';
-import { retime } from './retime/index.js';
+// A part of a song becomes the same part with its switches: analyse, decide, look for conflicts, retime, switch.
+
+import type { Diagnostic, Outcome } from '../diagnostics/index.js';
+import type { ArticulationMap } from '../map/index.js';
+import type { Line, MidiEvent, Part, Song, Track } from '../midi/index.js';
+import { writeMidi } from '../midi/index.js';
+import { asPlayed, type Move, type TimingOptions } from '../timing/index.js';
 import { analyse } from './analyse/index.js';
-import { writeMidi } from '../midi/write/index.js';
+import { collisions, sharedChannels } from './conflicts/index.js';
+import type { Decision } from './decide/index.js';
+import { decide } from './decide/index.js';
+import { retime } from './retime/index.js';
+import { type PlacedSwitches, placeSwitches, weave } from './switching/index.js';
+
+export { analyse, partsOf } from './analyse/index.js';
+export { inCondition } from './conflicts/index.js';
+export { type Decision, decide, reason } from './decide/index.js';
+export { decideExample, runExamples } from './examples.js';
+export { withPreroll } from './retime/index.js';
 
 /** One part, the map of the library that plays it, and what is done with its timing (nothing, if absent). */
 export interface Job {

@@ -1,11 +1,15 @@
 import type { Job } from '../compile/index.js';
-import type { Curve } from '../dynamics/curve.js';
-import { controllerPoints } from '../dynamics/hold.js';
-import { identityLevels, levelScale, rescaler } from '../dynamics/levels.js';
-import { velocityOfLevel } from '../dynamics/velocity.js';
+import type { Diagnostic, Place } from '../diagnostics/index.js';
+import type { Curve } from '../dynamics/index.js';
+import {
+  controllerPoints,
+  identityLevels,
+  levelScale,
+  rescaler,
+  velocityOfLevel,
+} from '../dynamics/index.js';
+import type { ArticulationMap } from '../map/index.js';
 import type { CueDynamics } from './types.js';
-import type { Diagnostic, Place } from '../diagnostics/diagnostic.js';
-import type { ArticulationMap } from '../map/types.js';
 import type { VoiceDynamics } from './voice.js';
 
 type Controlled = NonNullable<ArticulationMap['dynamics']>;

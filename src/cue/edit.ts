@@ -1,4 +1,4 @@
-import type { MidiEvent, Track } from '../midi/song.js';
+import type { MidiEvent, Track } from '../midi/index.js';
 
 /** A controller event to be put in. */
 export interface NewController {

@@ -1,4 +1,4 @@
-import type { Diagnostic } from '../diagnostics/diagnostic.js';
+import type { Diagnostic } from '../diagnostics/index.js';
 
 const phrases: readonly (readonly [RegExp, string])[] = [
   [/^--preroll (\d+)/u, 'preroll: $1 in the cue'],

@@ -1,15 +1,18 @@
+// Cues: a piece of several parts, read and planned as jobs for the compiler.
 import { type Compiled, compile } from '../compile/index.js';
-import type { Cue } from './types.js';
-import type { Diagnostic, Outcome } from '../diagnostics/diagnostic.js';
-import type { ArticulationMap } from '../map/types.js';
-import type { Song, Track } from '../midi/song.js';
+import type { Diagnostic, Outcome } from '../diagnostics/index.js';
+import type { ArticulationMap } from '../map/index.js';
+import type { Song, Track } from '../midi/index.js';
 import { type ChannelEdit, edited } from './edit.js';
 import { inTermsOfCues } from './hints.js';
 import { type PlannedCue, placeParts, prerolled } from './plan.js';
 import { type PartPlan, planPart } from './plan-part.js';
 import { withTracks } from './song.js';
+import type { Cue } from './types.js';
 
 export type { CueJob, PlannedCue } from './plan.js';
+export { isCue, readCue, strayPath } from './read/index.js';
+export type { Cue, CueDynamics, CueLayer, CuePart, Located } from './types.js';
 
 /** What a cue names: the source, and the maps by the paths that the cue has for them. */
 export interface CueMaterial {

@@ -1,5 +1,5 @@
-import type { MidiEvent, Song, Track } from '../midi/song.js';
-import { readMarks } from '../map/marks/read.js';
+import { readMarks } from '../map/index.js';
+import type { MidiEvent, Song, Track } from '../midi/index.js';
 import { inTime } from './edit.js';
 import type { LayerNote } from './layer.js';
 

@@ -1,16 +1,11 @@
-import { inCondition } from '../compile/conflicts/beatless.js';
-import { byPitch, times } from '../map/switch-keys.js';
-import { bindCondition } from '../map/conditions/index.js';
-import { nearest } from '../diagnostics/nearest.js';
-import { spellPitch } from '../diagnostics/pitch.js';
-import { musicPlace } from '../midi/location.js';
-import { quoted } from '../diagnostics/quote.js';
+import { inCondition } from '../compile/index.js';
+import type { Diagnostic } from '../diagnostics/index.js';
+import { nearest, quoted, spellPitch } from '../diagnostics/index.js';
+import type { ArticulationMap } from '../map/index.js';
+import { bindCondition, byPitch, canonicalMark, knownMarks, plainMark, times } from '../map/index.js';
+import type { Line, MeasuredNote } from '../midi/index.js';
+import { musicPlace, tickAfter } from '../midi/index.js';
 import type { CueLayer, Located } from './types.js';
-import type { Diagnostic } from '../diagnostics/diagnostic.js';
-import type { Line, MeasuredNote } from '../midi/line.js';
-import type { ArticulationMap } from '../map/types.js';
-import { tickAfter } from '../midi/duration.js';
-import { canonicalMark, knownMarks, plainMark } from '../map/marks/vocabulary.js';
 
 /** A note of a layer. */
 export interface LayerNote {

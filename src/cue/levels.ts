@@ -1,6 +1,12 @@
-import { faderFor, shifted } from '../dynamics/decibel.js';
-import type { Track } from '../midi/song.js';
-import { differenceOfSeat, panOfSeat, seatOfDifference, seatOfPan } from '../dynamics/pan/pan.js';
+import {
+  differenceOfSeat,
+  faderFor,
+  panOfSeat,
+  seatOfDifference,
+  seatOfPan,
+  shifted,
+} from '../dynamics/index.js';
+import type { Track } from '../midi/index.js';
 import type { NewController } from './edit.js';
 
 /** A change of one controller over a whole part: of each recorded value, and what is set where nothing was recorded. */

@@ -1,12 +1,17 @@
-import { type Curve, curveThrough } from '../dynamics/curve.js';
-import { levelOfMark } from '../dynamics/levels.js';
-import { dynamicWord, type PlacedWord, targetsOfMarks } from '../dynamics/marks.js';
-import { shapeTargets, defaultShape } from '../dynamics/shape.js';
-import { struckOf } from '../dynamics/struck.js';
+import {
+  type Curve,
+  curveThrough,
+  defaultShape,
+  dynamicWord,
+  levelOfMark,
+  type PlacedWord,
+  shapeTargets,
+  struckOf,
+  targetsOfMarks,
+} from '../dynamics/index.js';
+import { readMarks } from '../map/index.js';
+import type { Line, Song } from '../midi/index.js';
 import type { CueDynamics } from './types.js';
-import type { Line } from '../midi/line.js';
-import type { Song } from '../midi/song.js';
-import { readMarks } from '../map/marks/read.js';
 
 /** Whether a mark in the music says how loud it is. */
 export function isDynamicMark(name: string): boolean {

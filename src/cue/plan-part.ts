@@ -1,11 +1,9 @@
-import { quoted } from '../diagnostics/quote.js';
-import type { Cue, CueLayer, CuePart } from './types.js';
-import type { Diagnostic } from '../diagnostics/diagnostic.js';
-import type { Part } from '../midi/line.js';
-import type { ArticulationMap } from '../map/types.js';
-import type { Song, Track } from '../midi/song.js';
-import { asPlayed, type TimingOptions } from '../timing/options.js';
-import type { Placing } from '../dynamics/pan/place.js';
+import type { Diagnostic } from '../diagnostics/index.js';
+import { quoted } from '../diagnostics/index.js';
+import type { Placing } from '../dynamics/index.js';
+import type { ArticulationMap } from '../map/index.js';
+import type { Part, Song, Track } from '../midi/index.js';
+import { asPlayed, type TimingOptions } from '../timing/index.js';
 import { carried, drawn, missingLevels, velocitiesOn } from './dynamics.js';
 import { type ChannelEdit, edited } from './edit.js';
 import { layerNotes, layerVelocity } from './layer.js';
@@ -14,6 +12,7 @@ import { isDynamicMark } from './loudness.js';
 import type { CueJob, PlacedPart } from './plan.js';
 import { type Played, played } from './played.js';
 import { farSeat, seated } from './seat.js';
+import type { Cue, CueLayer, CuePart } from './types.js';
 import { editOf, type Voice } from './voice.js';
 
 /** What a part of a cue comes to. */

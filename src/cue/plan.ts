@@ -1,12 +1,11 @@
 import type { Job } from '../compile/index.js';
-import { quoted } from '../diagnostics/quote.js';
-import type { Cue, CuePart } from './types.js';
-import type { Diagnostic, Outcome } from '../diagnostics/diagnostic.js';
-import type { Part } from '../midi/line.js';
-import type { ArticulationMap } from '../map/types.js';
-import type { Song } from '../midi/song.js';
-import { withPreroll } from '../compile/retime/shift.js';
+import { withPreroll } from '../compile/index.js';
+import type { Diagnostic, Outcome } from '../diagnostics/index.js';
+import { quoted } from '../diagnostics/index.js';
+import type { ArticulationMap } from '../map/index.js';
+import type { Part, Song } from '../midi/index.js';
 import { partsFor } from './tracks.js';
+import type { Cue, CuePart } from './types.js';
 
 /** A part of a cue with what it names: the map, and the notes of the source, by channel. */
 export interface PlacedPart {

@@ -1,15 +1,12 @@
-import { type Job, compileParts } from '../compile/index.js';
-import type { Curve } from '../dynamics/curve.js';
-import type { CuePart } from './types.js';
-import type { Line, MeasuredNote, Part } from '../midi/line.js';
-import type { ArticulationMap } from '../map/types.js';
-import type { Song, Track } from '../midi/song.js';
-import { tickBefore } from '../midi/duration.js';
-import { clockOf } from '../midi/clock/index.js';
-import { startToSpeakAt } from '../timing/delay.js';
-import { analyse } from '../compile/analyse/index.js';
+import { analyse, compileParts, type Job } from '../compile/index.js';
+import type { Curve } from '../dynamics/index.js';
+import type { ArticulationMap } from '../map/index.js';
+import type { Line, MeasuredNote, Part, Song, Track } from '../midi/index.js';
+import { clockOf, tickBefore } from '../midi/index.js';
+import { startToSpeakAt } from '../timing/index.js';
 import type { Moved } from './layer.js';
 import { loudnessOf } from './loudness.js';
+import type { CuePart } from './types.js';
 
 /** The notes of a part on one channel, as layers and dynamics need them. */
 export interface Played {

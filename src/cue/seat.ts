@@ -1,6 +1,6 @@
-import type { Diagnostic, Place } from '../diagnostics/diagnostic.js';
-import type { ArticulationMap } from '../map/types.js';
-import { type Placing, place, defaultShare } from '../dynamics/pan/place.js';
+import type { Diagnostic, Place } from '../diagnostics/index.js';
+import { defaultShare, type Placing, place } from '../dynamics/index.js';
+import type { ArticulationMap } from '../map/index.js';
 
 /** Puts a library's recording to its seat; `share` is how much of the way. */
 export function seated(map: ArticulationMap, wanted: number, share: number = defaultShare): Placing {

@@ -1,10 +1,8 @@
-import { nearest } from '../diagnostics/nearest.js';
-import { quoted } from '../diagnostics/quote.js';
+import { partsOf } from '../compile/index.js';
+import type { Diagnostic, Outcome } from '../diagnostics/index.js';
+import { nearest, quoted } from '../diagnostics/index.js';
+import type { Part, Song, Track } from '../midi/index.js';
 import type { CuePart } from './types.js';
-import type { Diagnostic, Outcome } from '../diagnostics/diagnostic.js';
-import type { Part } from '../midi/line.js';
-import type { Song, Track } from '../midi/song.js';
-import { partsOf } from '../compile/analyse/index.js';
 
 /** The notes of the source that a part of a cue means: one part of the song for each channel. */
 export function partsFor(song: Song, wanted: CuePart): Outcome<readonly Part[]> {

@@ -1,8 +1,8 @@
-import type { DynamicMark } from '../dynamics/levels.js';
-import type { Place } from '../diagnostics/diagnostic.js';
-import type { Duration } from '../midi/duration.js';
-import type { Condition } from '../map/types.js';
-import type { TimingOptions } from '../timing/options.js';
+import type { Place } from '../diagnostics/index.js';
+import type { DynamicMark } from '../dynamics/index.js';
+import type { Condition } from '../map/index.js';
+import type { Duration } from '../midi/index.js';
+import type { TimingOptions } from '../timing/index.js';
 
 /** A text of a cue file, and where it stands. */
 export interface Located {

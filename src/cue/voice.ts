@@ -1,11 +1,11 @@
-import { playersOffset } from '../dynamics/players.js';
-import { quoted } from '../diagnostics/quote.js';
-import type { Cue } from './types.js';
-import type { Diagnostic, Place } from '../diagnostics/diagnostic.js';
-import type { ArticulationMap } from '../map/types.js';
-import type { Track } from '../midi/song.js';
+import type { Diagnostic, Place } from '../diagnostics/index.js';
+import { quoted } from '../diagnostics/index.js';
+import { playersOffset } from '../dynamics/index.js';
+import type { ArticulationMap } from '../map/index.js';
+import type { Track } from '../midi/index.js';
 import type { ChannelEdit, NewController } from './edit.js';
 import { type LevelOffset, levelOffset, type Offset, seatOffset } from './levels.js';
+import type { Cue } from './types.js';
 
 /** What a voice does with the controller of its library's dynamics. */
 export interface VoiceDynamics {

@@ -1,4 +1,4 @@
-import type { Line } from '../midi/line.js';
+import type { Line } from '../midi/index.js';
 
 /** An onset of a line, by its top note, as far as loudness is concerned. */
 export interface Struck {

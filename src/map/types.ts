@@ -1,5 +1,5 @@
-import type { Duration } from '../midi/duration.js';
-import type { Place } from '../diagnostics/diagnostic.js';
+import type { Place } from '../diagnostics/index.js';
+import type { Duration } from '../midi/index.js';
 
 /** Notes whose onsets lie within this were struck together, where no map says otherwise. */
 export const defaultChordWindow = { unit: 'ms', ms: 35 } as const satisfies Duration;

@@ -1,4 +1,4 @@
-import { plural } from '../diagnostics/plural.js';
+import { plural } from '../diagnostics/index.js';
 
 /** Bars from 1, both ends included. */
 export interface BarRange {

@@ -1,5 +1,5 @@
+import type { Clock } from './clock/index.js';
 import type { Span } from './line.js';
-import type { Clock } from './clock/clock.js';
 
 /** A length of time: real time, or a fraction of a whole note (measured in ticks). */
 export type Duration =

@@ -1,4 +1,4 @@
-import type { Clock } from './clock/clock.js';
+import type { Clock } from './clock/index.js';
 
 /** The notes of one track on one channel. */
 export interface Part {

@@ -1,5 +1,5 @@
-import type { Place } from '../diagnostics/diagnostic.js';
-import type { Clock } from './clock/clock.js';
+import type { Place } from '../diagnostics/index.js';
+import type { Clock } from './clock/index.js';
 
 /** Where a tick is looked up: a file, a track of it, and the clock that it runs by. */
 export interface MusicLocation {

@@ -1,5 +1,5 @@
+import type { Clock } from './clock/index.js';
 import type { Span } from './line.js';
-import type { Clock } from './clock/clock.js';
 
 /** No time at all. */
 export const nothing: Span = { ms: 0, ticks: 0 };

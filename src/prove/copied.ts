@@ -1,4 +1,4 @@
-import type { MidiEvent } from '../midi/song.js';
+import type { MidiEvent } from '../midi/index.js';
 
 /** What goes to every channel that a part uses: controllers, bends and pressure. */
 export const copiedTypes: ReadonlySet<MidiEvent['type']> = new Set([

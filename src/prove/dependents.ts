@@ -1,4 +1,4 @@
-import type { Clock } from '../midi/clock/clock.js';
+import type { Clock } from '../midi/index.js';
 import type { HeardNote } from './heard-note.js';
 
 /** Bars from which playback starts alike. */

@@ -1,16 +1,18 @@
-import type { Song } from '../midi/song.js';
+// A model of a library that plays a compiled file; it knows nothing of how the file was made.
+import type { Song } from '../midi/index.js';
 import { compareSongs } from './against/index.js';
-import { type Cure, curesFor } from './restate-suggestions.js';
-import { type Hearing, hearPart } from './playback.js';
-import { type ProvePart, type Stage, stageOf } from './part.js';
 import { type BarRange, barsIn, dependents, wrongFromBars } from './dependents.js';
+import { type ProvePart, type Stage, stageOf } from './part.js';
+import { type Hearing, hearPart } from './playback.js';
+import { type Cure, curesFor } from './restate-suggestions.js';
 import { hearingRules } from './rules/index.js';
 import { complainer, inOrderOfTime, keyName, type Violation } from './violations.js';
 
-export type { Cure, RestateSetting } from './restate-suggestions.js';
+export type { BarRange } from './dependents.js';
+export { barsIn } from './dependents.js';
 export type { MeantNote } from './expected-notes.js';
 export type { ProvePart } from './part.js';
-export type { BarRange } from './dependents.js';
+export type { Cure, RestateSetting } from './restate-suggestions.js';
 export { ownChannel, stripSwitches } from './strip.js';
 export { type Violation, type ViolationKind, violationKinds } from './violations.js';
 

@@ -1,4 +1,4 @@
-import type { Role } from './against/roles.js';
+import type { Role } from './against/index.js';
 import type { HeardNote } from './heard-note.js';
 import { isStrike, pairsOf } from './pairs.js';
 import type { Stage } from './part.js';

@@ -1,5 +1,5 @@
-import type { Articulation, ArticulationMap, SwitchMessage } from '../map/types.js';
-import type { MidiEvent } from '../midi/song.js';
+import type { Articulation, ArticulationMap, SwitchMessage } from '../map/index.js';
+import type { MidiEvent } from '../midi/index.js';
 
 /** One thing that must be so for an articulation to sound: what has to be in a slot; undefined: nothing may be. */
 export interface Element {

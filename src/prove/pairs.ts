@@ -1,4 +1,4 @@
-import type { MidiEvent, Track } from '../midi/song.js';
+import type { MidiEvent, Track } from '../midi/index.js';
 
 /** The note-ons and note-offs of a track that belong together, as indices of its events. */
 export interface Pairs {

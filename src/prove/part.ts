@@ -1,10 +1,8 @@
-import type { Part } from '../midi/line.js';
-import type { ArticulationMap } from '../map/types.js';
-import type { Song, Track } from '../midi/song.js';
-import type { Clock } from '../midi/clock/clock.js';
-import { clockOf } from '../midi/clock/index.js';
-import { type Library, libraryOf } from './library.js';
+import type { ArticulationMap } from '../map/index.js';
+import type { Clock, Part, Song, Track } from '../midi/index.js';
+import { clockOf } from '../midi/index.js';
 import type { MeantNote } from './expected-notes.js';
+import { type Library, libraryOf } from './library.js';
 import { type Complain, complainer } from './violations.js';
 
 /** A part of a compiled file, and what it is meant to sound with. */

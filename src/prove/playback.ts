@@ -1,15 +1,15 @@
-import type { MidiEvent } from '../midi/song.js';
-import type { Role } from './against/roles.js';
-import { type Action, earsFor } from './switch-actions.js';
-import { judge } from './sounding.js';
-import { contents, writesToSlot } from './library.js';
+import type { MidiEvent } from '../midi/index.js';
+import type { Role } from './against/index.js';
 import { type MeantNote, waitingNotes } from './expected-notes.js';
 import type { HeardNote } from './heard-note.js';
+import { type Press, pressesOf } from './key-presses.js';
+import { contents, writesToSlot } from './library.js';
 import { onsetFinder } from './onsets.js';
 import { isNote, isStrike, pairsOf } from './pairs.js';
 import type { Stage } from './part.js';
-import { type Press, pressesOf } from './key-presses.js';
 import { samplerOf } from './sampler.js';
+import { judge } from './sounding.js';
+import { type Action, earsFor } from './switch-actions.js';
 
 /** Everything that is heard of a part. */
 export interface Hearing {

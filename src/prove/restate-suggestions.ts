@@ -1,8 +1,8 @@
-import type { Duration } from '../midi/duration.js';
-import { tickBefore } from '../midi/duration.js';
+import type { Duration } from '../midi/index.js';
+import { tickBefore } from '../midi/index.js';
+import { barsIn, type Dependent, wrongFromBars } from './dependents.js';
 import type { HeardNote } from './heard-note.js';
 import type { Stage } from './part.js';
-import { barsIn, type Dependent, wrongFromBars } from './dependents.js';
 import { isRestDue, type Rest, restsBefore } from './rests.js';
 
 /** When to send a switch that is already in force, as a map's `restate` says it. */

@@ -1,6 +1,5 @@
-import type { Duration } from '../midi/duration.js';
-import type { Clock } from '../midi/clock/clock.js';
-import { isAtLeast } from '../midi/duration.js';
+import type { Clock, Duration } from '../midi/index.js';
+import { isAtLeast } from '../midi/index.js';
 import type { HeardNote } from './heard-note.js';
 
 /** Silence before an onset. */

@@ -1,4 +1,4 @@
-import type { MidiEvent } from '../midi/song.js';
+import type { MidiEvent } from '../midi/index.js';
 import {
   bankLsb,
   bankMsb,

@@ -1,6 +1,5 @@
-import type { Part } from '../midi/line.js';
-import type { ArticulationMap, SwitchMessage } from '../map/types.js';
-import type { MidiEvent, Song, Track } from '../midi/song.js';
+import type { ArticulationMap, SwitchMessage } from '../map/index.js';
+import type { MidiEvent, Part, Song, Track } from '../midi/index.js';
 import { copiedTypes } from './copied.js';
 import { isNote, isStrike } from './pairs.js';
 

@@ -1,5 +1,5 @@
-import { spellPitch } from '../diagnostics/pitch.js';
-import type { Clock } from '../midi/clock/clock.js';
+import { spellPitch } from '../diagnostics/index.js';
+import type { Clock } from '../midi/index.js';
 
 /** What can be wrong with a compiled file, each with what it means. */
 export const violationKinds = {

@@ -1,12 +1,13 @@
-import { escapeText } from '../diagnostics/escape.js';
-import { formatPlace } from '../diagnostics/format.js';
-import { spellPitch } from '../diagnostics/pitch.js';
-import { plural } from '../diagnostics/plural.js';
-import type { ArticulationMap, SwitchMessage } from '../map/types.js';
-import type { ComparedArticulations } from '../compare/articulations.js';
-import type { ChangedNote } from '../compare/changes.js';
-import { type ChangeGroup, groupChanges } from '../compare/groups.js';
-import type { Compared, ComparedExample, ComparedPart } from '../compare/index.js';
+import type {
+  ChangedNote,
+  Compared,
+  ComparedArticulations,
+  ComparedExample,
+  ComparedPart,
+} from '../compare/index.js';
+import { type ChangeGroup, groupChanges } from '../compare/index.js';
+import { escapeText, formatPlace, plural, spellPitch } from '../diagnostics/index.js';
+import type { ArticulationMap, SwitchMessage } from '../map/index.js';
 
 type MiddleC = ArticulationMap['middleC'];
 

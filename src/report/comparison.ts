@@ -1,6 +1,5 @@
-import type { ArticulationMap } from '../map/types.js';
-import type { ComparedArticulations } from '../compare/articulations.js';
-import type { ComparedExample, ComparedPart } from '../compare/index.js';
+import type { ComparedArticulations, ComparedExample, ComparedPart } from '../compare/index.js';
+import type { ArticulationMap } from '../map/index.js';
 import { articulationsText, changedExampleText, changedPartText, ofNotes } from './comparison-text.js';
 
 /** Two maps with everything that differs. */

@@ -1,5 +1,5 @@
 import type { CompiledPart } from '../compile/index.js';
-import type { TimingOptions } from '../timing/options.js';
+import type { TimingOptions } from '../timing/index.js';
 
 /** One note of the report. */
 export interface ReportNote {

@@ -1,9 +1,7 @@
-import type { CompiledPart } from '../compile/index.js';
-import { reason } from '../compile/decide/reason.js';
-import { escapeText } from '../diagnostics/escape.js';
-import { spellPitch } from '../diagnostics/pitch.js';
-import type { Decision } from '../compile/decide/decision.js';
-import type { Move } from '../timing/options.js';
+import type { CompiledPart, Decision } from '../compile/index.js';
+import { reason } from '../compile/index.js';
+import { escapeText, spellPitch } from '../diagnostics/index.js';
+import type { Move } from '../timing/index.js';
 
 /** Which notes are explained: those whose bar and beat lie within, both ends inclusive. */
 export type Within = (tick: number) => boolean;
@@ -51,4 +49,3 @@ function formatMove(move: Move | undefined): string {
   );
   return ` · ${steps.join(', ')}`;
 }
-

@@ -1,12 +1,8 @@
-import { formatBars } from '../midi/bar-range.js';
-import { escapeText } from '../diagnostics/escape.js';
-import { plural } from '../diagnostics/plural.js';
-import type { Duration } from '../midi/duration.js';
-import type { RestateSetting } from '../prove/restate-suggestions.js';
-import type { PartProof, Proof } from '../prove/index.js';
-import type { BarRange } from '../prove/dependents.js';
-import { barsIn } from '../prove/dependents.js';
-import type { Violation, ViolationKind } from '../prove/violations.js';
+import { escapeText, plural } from '../diagnostics/index.js';
+import type { Duration } from '../midi/index.js';
+import { formatBars } from '../midi/index.js';
+import type { BarRange, PartProof, Proof, RestateSetting, Violation, ViolationKind } from '../prove/index.js';
+import { barsIn } from '../prove/index.js';
 
 /** The proof as JSON: channels as they are counted in maps, 1–16. */
 export interface ProofReport {

@@ -1,8 +1,6 @@
-import type { CompiledPart } from '../compile/index.js';
-import { escapeText } from '../diagnostics/escape.js';
-import { plural } from '../diagnostics/plural.js';
-import type { Decision } from '../compile/decide/decision.js';
-import type { Clock } from '../midi/clock/clock.js';
+import type { CompiledPart, Decision } from '../compile/index.js';
+import { escapeText, plural } from '../diagnostics/index.js';
+import type { Clock } from '../midi/index.js';
 
 /** What was compiled, in a few lines: notes for each articulation and switches sent, part by part. */
 export function summary(parts: readonly CompiledPart[], input: string, output: string): string {

@@ -1,7 +1,7 @@
-import { dynamicMarks } from '../dynamics/levels.js';
-import type { ArticulationMap } from '../map/types.js';
+import { dynamicMarks } from '../dynamics/index.js';
+import type { ArticulationMap } from '../map/index.js';
+import type { Track } from '../midi/index.js';
 import type { SheetCurve } from './types.js';
-import type { Track } from '../midi/song.js';
 
 /** The controllers that shape held notes where a map names none: modulation, expression, breath (MIDI 1.0). */
 const usual = [1, 11, 2];

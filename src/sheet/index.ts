@@ -1,17 +1,23 @@
-import type { CompiledPart } from '../compile/index.js';
-import { formatPlace } from '../diagnostics/format.js';
-import { harmonyOf } from '../music/harmony/index.js';
-import { balanceByBar } from '../music/inspections/balance.js';
-import { type Section, sectionOf } from '../music/inspections/sections.js';
-import type { Diagnostic } from '../diagnostics/diagnostic.js';
-import type { SoundingNote } from '../music/harmony/types.js';
-import type { Remark, Sheet, SheetPart, SheetRemark } from './types.js';
-import type { Song, Track } from '../midi/song.js';
-import type { Clock } from '../midi/clock/clock.js';
-import { clockOf } from '../midi/clock/index.js';
+// A page to look at: what is shown, the notation, the engraving, the page.
+export { countsOf } from './counts.js';
+
+import type { Diagnostic } from '../diagnostics/index.js';
+import { formatPlace } from '../diagnostics/index.js';
+import type { Clock, Song } from '../midi/index.js';
+import { clockOf } from '../midi/index.js';
+import type { SoundingNote } from '../music/index.js';
+import { balanceByBar, harmonyOf, type Section, sectionOf } from '../music/index.js';
 import { observationsOn } from './observations.js';
-import type { SheetJob, SheetTask } from './task.js';
 import { type Layered, sheetPart } from './part.js';
+import type { SheetJob, SheetTask } from './task.js';
+import type { Remark, Sheet, SheetPart, SheetRemark } from './types.js';
+
+export { makeEngraver } from './engrave/index.js';
+export { noSheet } from './no-sheet.js';
+export { notate } from './notate/index.js';
+export { pageOf } from './page/index.js';
+export { scoreOf } from './score.js';
+export type { SheetTask } from './task.js';
 
 /** Collects all that a sheet shows of a compiled recording or cue. */
 export function sheetOf({ title, song, tracks, jobs, diagnostics }: SheetTask): Sheet {
@@ -36,17 +42,6 @@ export function sheetOf({ title, song, tracks, jobs, diagnostics }: SheetTask): 
       ...diagnostics.map((diagnostic) => warning(diagnostic, parts, clock)),
       ...observationsOn({ parts, notes, harmony, balance, clock }),
     ]),
-  };
-}
-
-/** How many notes a sheet has, and how many switches. */
-export function countsOf({ parts }: Pick<Sheet, 'parts'>): {
-  readonly notes: number;
-  readonly switches: number;
-} {
-  return {
-    notes: parts.reduce((sum, { notes }) => sum + notes.length, 0),
-    switches: parts.reduce((sum, { switches }) => sum + switches.length, 0),
   };
 }
 

@@ -1,5 +1,5 @@
-import type { Diagnostic } from '../diagnostics/diagnostic.js';
-import { clockOf } from '../midi/clock/index.js';
+import type { Diagnostic } from '../diagnostics/index.js';
+import { clockOf } from '../midi/index.js';
 import type { SheetTask } from './task.js';
 
 /** More bars than this, over all staves, are not written: the page would be of no use (some 80 MB), and take minutes. */

@@ -1,15 +1,16 @@
-import type { BarBalance } from '../music/inspections/balance.js';
-import { formatCovered, coveredBars } from '../music/inspections/balance-text.js';
-import { observationText, outsideInstrumentText } from '../music/inspections/register-text.js';
-import { voicingRemarks } from '../music/inspections/voicing-text.js';
-import type { Harmony, SoundingNote } from '../music/harmony/types.js';
-import type { SheetPart } from './types.js';
-import { registerOf } from '../music/register/index.js';
-import { instrumentOf } from '../music/register/instrument.js';
-import type { Clock } from '../midi/clock/clock.js';
-import type { BarRange } from '../midi/bar-range.js';
-import { voicingOf } from '../music/voicing/index.js';
-import type { Remark } from './types.js';
+import type { BarRange, Clock } from '../midi/index.js';
+import type { BarBalance, Harmony, SoundingNote } from '../music/index.js';
+import {
+  coveredBars,
+  formatCovered,
+  instrumentOf,
+  observationText,
+  outsideInstrumentText,
+  registerOf,
+  voicingOf,
+  voicingRemarks,
+} from '../music/index.js';
+import type { Remark, SheetPart } from './types.js';
 
 /** The music that is looked at: pitched notes only, with the indices of their parts. */
 export interface Observed {

@@ -1,10 +1,10 @@
 import type { CompiledPart } from '../compile/index.js';
-import { reason } from '../compile/decide/reason.js';
-import type { SheetNote, SheetPart, SheetSwitch } from './types.js';
-import type { Track } from '../midi/song.js';
+import { reason } from '../compile/index.js';
+import type { Track } from '../midi/index.js';
 import { curveOf } from './curve.js';
-import type { SheetJob } from './task.js';
 import { sentBy } from './sent.js';
+import type { SheetJob } from './task.js';
+import type { SheetNote, SheetPart, SheetSwitch } from './types.js';
 
 /** A layer of a part, compiled. */
 export interface Layered {

@@ -1,9 +1,9 @@
-import { escapeText } from '../diagnostics/escape.js';
-import { nameFifths } from '../music/harmony/index.js';
-import type { Harmony } from '../music/harmony/types.js';
-import type { ScoreToNotate, StaffToNotate } from './notate/types.js';
+import { escapeText } from '../diagnostics/index.js';
+import { finder } from '../midi/index.js';
+import type { Harmony } from '../music/index.js';
+import { nameFifths } from '../music/index.js';
+import type { ScoreToNotate, StaffToNotate } from './notate/index.js';
 import type { Sheet, SheetPart, SheetRemark } from './types.js';
-import { finder } from '../midi/sorted.js';
 
 /** The sheet's music as it is to be written down: names of articulations where they change, signs of remarks, chords. */
 export function scoreOf(sheet: Sheet): ScoreToNotate {

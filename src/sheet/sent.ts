@@ -1,5 +1,5 @@
-import { spellPitch } from '../diagnostics/pitch.js';
-import type { ArticulationMap, SwitchMessage } from '../map/types.js';
+import { spellPitch } from '../diagnostics/index.js';
+import type { ArticulationMap, SwitchMessage } from '../map/index.js';
 
 /** What an articulation sends, in a few words: "C-2", "CC 20 = 64 and D-2", "channel 7". */
 export function sentBy(map: ArticulationMap, articulation: string): string {

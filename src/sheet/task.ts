@@ -1,6 +1,6 @@
 import type { CompiledPart } from '../compile/index.js';
-import type { Diagnostic } from '../diagnostics/diagnostic.js';
-import type { Song, Track } from '../midi/song.js';
+import type { Diagnostic } from '../diagnostics/index.js';
+import type { Song, Track } from '../midi/index.js';
 
 /** A compiled part, and what a cue says of it. */
 export interface SheetJob {

@@ -1,6 +1,5 @@
-import type { BarBalance } from '../music/inspections/balance.js';
-import type { Clock } from '../midi/clock/clock.js';
-import type { Harmony } from '../music/harmony/types.js';
+import type { Clock } from '../midi/index.js';
+import type { BarBalance, Harmony } from '../music/index.js';
 
 /** A note of a part, as the sheet shows it. */
 export interface SheetNote {

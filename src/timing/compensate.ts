@@ -1,5 +1,4 @@
-import type { Duration } from '../midi/duration.js';
-import type { Clock } from '../midi/clock/clock.js';
+import type { Clock, Duration } from '../midi/index.js';
 import { startToSpeakAt } from './delay.js';
 import { type OrderKeeper, orderKeeper } from './order.js';
 import { releasesBeforeRepeats } from './repeats.js';

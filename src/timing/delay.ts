@@ -1,5 +1,4 @@
-import type { Duration } from '../midi/duration.js';
-import type { Clock } from '../midi/clock/clock.js';
+import type { Clock, Duration } from '../midi/index.js';
 
 /** Where a note should start. */
 export interface Wanted {

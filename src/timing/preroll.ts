@@ -1,4 +1,4 @@
-import type { Clock } from '../midi/clock/clock.js';
+import type { Clock } from '../midi/index.js';
 import type { LateNote } from './compensate.js';
 import { startToSpeakAt } from './delay.js';
 

@@ -1,4 +1,4 @@
-import type { Diagnostic } from '../diagnostics/diagnostic.js';
+import type { Diagnostic } from '../diagnostics/index.js';
 
 /** Characters that YAML allows: YAML 1.2.2, section 5.1, c-printable. */
 const notPrintable = /[^\t\n\r\u0020-\u007e\u0085\u00a0-\ud7ff\ue000-\ufffd\u{10000}-\u{10ffff}]/u;

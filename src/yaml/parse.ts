@@ -1,6 +1,5 @@
 import { Composer, type Document, LineCounter, Parser, YAMLParseError } from 'yaml';
-import type { DiagnosticCode } from '../diagnostics/codes.js';
-import type { Diagnostic, Outcome, Place } from '../diagnostics/diagnostic.js';
+import type { Diagnostic, DiagnosticCode, Outcome, Place } from '../diagnostics/index.js';
 import { decodeText } from './decode.js';
 import { deepest, tooDeepAt } from './nesting.js';
 import { syntaxProblems } from './syntax.js';

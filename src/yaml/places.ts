@@ -1,4 +1,4 @@
-import type { Place } from '../diagnostics/diagnostic.js';
+import type { Place } from '../diagnostics/index.js';
 import type { ReadYaml } from './parse.js';
 import type { Tree } from './tree.js';
 

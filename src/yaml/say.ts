@@ -1,4 +1,4 @@
-import { quoted } from '../diagnostics/quote.js';
+import { quoted } from '../diagnostics/index.js';
 import type { SchemaError } from './schema-error.js';
 import type { Tree } from './tree.js';
 

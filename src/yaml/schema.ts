@@ -1,11 +1,9 @@
-import type { DiagnosticCode } from '../diagnostics/codes.js';
-import { nearest } from '../diagnostics/nearest.js';
-import { quoted } from '../diagnostics/quote.js';
-import type { Diagnostic, Place } from '../diagnostics/diagnostic.js';
+import type { Diagnostic, DiagnosticCode, Place } from '../diagnostics/index.js';
+import { nearest, quoted } from '../diagnostics/index.js';
 import type { ReadYaml } from './parse.js';
 import { treesTo } from './places.js';
-import type { SchemaError } from './schema-error.js';
 import { formatCount, formatLimit, formatPath, formatTypes, formatValue } from './say.js';
+import type { SchemaError } from './schema-error.js';
 import type { Tree } from './tree.js';
 
 /** What is meant where a text does not have its form, by the name of the schema's definition. */
@@ -114,7 +112,12 @@ function diagnosticOf(finding: Finding): Diagnostic {
     case 'exclusiveMaximum':
       return formOf(error, finding.texts)
         ? wrongForm(finding)
-        : make('out-of-range', at, `${where} is ${formatValue(tree.data)}`, `it must be ${formatLimit(params)}`);
+        : make(
+            'out-of-range',
+            at,
+            `${where} is ${formatValue(tree.data)}`,
+            `it must be ${formatLimit(params)}`,
+          );
     default:
       return amiss(finding);
   }

@@ -1,5 +1,5 @@
 import type { LineCounter, YAMLError } from 'yaml';
-import type { Diagnostic } from '../diagnostics/diagnostic.js';
+import type { Diagnostic } from '../diagnostics/index.js';
 
 /** One mistake in the syntax brings others after it; so many are told. */
 const maxTold = 50;

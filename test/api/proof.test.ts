@@ -1,13 +1,13 @@
 import fc from 'fast-check';
 import type { MidiEvent } from 'midi-file';
 import { describe, expect, it } from 'vitest';
-import { compile, type Job, compileParts } from '../../src/compile/index.js';
 import { proofOf } from '../../src/api/proof.js';
-import type { ArticulationMap } from '../../src/map/types.js';
-import { asPlayed, type TimingOptions } from '../../src/timing/options.js';
-import type { Proof } from '../../src/prove/index.js';
-import { readMidi } from '../../src/midi/read/index.js';
+import { compile, compileParts, type Job } from '../../src/compile/index.js';
 import { withPreroll } from '../../src/compile/retime/shift.js';
+import type { ArticulationMap } from '../../src/map/types.js';
+import { readMidi } from '../../src/midi/read/index.js';
+import type { Proof } from '../../src/prove/index.js';
+import { asPlayed, type TimingOptions } from '../../src/timing/options.js';
 import { mapOfMethod, methods, randomLine } from '../support/arbitrary.js';
 import { mapOf } from '../support/map.js';
 import { controllerAt, songOf, type TestNote, tempoAt, trackOf } from '../support/song.js';

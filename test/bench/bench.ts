@@ -7,10 +7,10 @@ import vm from 'node:vm';
 import { type MidiEvent, parseMidi, writeMidi } from 'midi-file';
 import { compile, compileParts } from '../../src/compile/index.js';
 import { compileCue } from '../../src/cue/index.js';
-import type { Cue } from '../../src/cue/types.js';
-import type { ArticulationMap } from '../../src/map/types.js';
 import { readCue } from '../../src/cue/read/index.js';
+import type { Cue } from '../../src/cue/types.js';
 import { readMap } from '../../src/map/read/index.js';
+import type { ArticulationMap } from '../../src/map/types.js';
 import { readMidi } from '../../src/midi/read/index.js';
 import type { SheetTask } from '../../src/sheet/task.js';
 import {

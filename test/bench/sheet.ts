@@ -1,11 +1,11 @@
 import { existsSync, writeFileSync } from 'node:fs';
 import { pathToFileURL } from 'node:url';
 import { makeEngraver } from '../../src/sheet/engrave/index.js';
+import { sheetOf } from '../../src/sheet/index.js';
 import { notate } from '../../src/sheet/notate/index.js';
 import { pageOf } from '../../src/sheet/page/index.js';
-import { type SheetTask } from '../../src/sheet/task.js';
-import { sheetOf } from '../../src/sheet/index.js';
 import { scoreOf } from '../../src/sheet/score.js';
+import type { SheetTask } from '../../src/sheet/task.js';
 import { executablePath, openBrowser } from '../external/sheet/browser.js';
 
 /** The sheet of a large cue, step by step: its size, and where its time goes. Unit: ms. */

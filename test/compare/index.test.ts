@@ -1,9 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { compareExamples, compareMaps } from '../../src/compare/index.js';
+import { partsOf } from '../../src/compile/analyse/index.js';
 import type { ArticulationMap } from '../../src/map/types.js';
 import type { Song } from '../../src/midi/song.js';
-import { partsOf } from '../../src/compile/analyse/index.js';
 import { mapOfMethod, methods, randomLine } from '../support/arbitrary.js';
 import { detached } from '../support/decided.js';
 import { msTicks } from '../support/line.js';

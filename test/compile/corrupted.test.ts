@@ -1,8 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { type MidiEvent, parseMidi, writeMidi } from 'midi-file';
 import { describe, expect, it } from 'vitest';
-import { compile, compileParts } from '../../src/compile/index.js';
 import { proofOf } from '../../src/api/proof.js';
+import { compile, compileParts } from '../../src/compile/index.js';
 import { readMidi } from '../../src/midi/read/index.js';
 import { readWhole } from '../support/map.js';
 

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { compile } from '../../src/compile/index.js';
 import { proofOf } from '../../src/api/proof.js';
+import { compile } from '../../src/compile/index.js';
 import { compileCue, mapsOf, onlyParts, planCue } from '../../src/cue/index.js';
 import { readMidi } from '../../src/midi/read/index.js';
 import { mapOfMethod, methods, randomLine } from '../support/arbitrary.js';

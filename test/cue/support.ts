@@ -1,8 +1,8 @@
 import { type CompiledCue, compileCue } from '../../src/cue/index.js';
 import type { Diagnostic } from '../../src/diagnostics/diagnostic.js';
 import type { ArticulationMap } from '../../src/map/types.js';
-import type { MidiEvent, Song, Track } from '../../src/midi/song.js';
 import { readMidi } from '../../src/midi/read/index.js';
+import type { MidiEvent, Song, Track } from '../../src/midi/song.js';
 import { cueOf } from '../support/cue.js';
 
 /** A cue's result as it is read back from its bytes. */

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { diagnosticJson, formatDiagnostic } from '../../src/diagnostics/format.js';
 import type { Diagnostic } from '../../src/diagnostics/diagnostic.js';
+import { diagnosticJson, formatDiagnostic } from '../../src/diagnostics/format.js';
 
 const at = { kind: 'text', file: 'maps/\u001b[2Jx.yaml', line: 12, column: 7 } as const;
 const diagnostic: Diagnostic = {

@@ -3,8 +3,8 @@ import { cpSync, readdirSync, readFileSync, symlinkSync, writeFileSync } from 'n
 import { join, resolve } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
-import { codes } from '../../src/diagnostics/codes.js';
 import { isCue, readCue } from '../../src/cue/read/index.js';
+import { codes } from '../../src/diagnostics/codes.js';
 import { keyslip, program, scratchFolder } from '../support/cli.js';
 import { commitAll } from '../support/git.js';
 import { readWhole } from '../support/map.js';

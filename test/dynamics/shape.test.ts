@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { curveThrough } from '../../src/dynamics/curve.js';
 import { controllerPoints } from '../../src/dynamics/hold.js';
 import { identityLevels, levelScale } from '../../src/dynamics/levels.js';
-import { contourTolerance, type ShapeOptions, shapeTargets, defaultShape } from '../../src/dynamics/shape.js';
+import { contourTolerance, defaultShape, type ShapeOptions, shapeTargets } from '../../src/dynamics/shape.js';
 import { line, type Written } from './struck.js';
 
 const plain: ShapeOptions = { base: 4, arch: 0, velocities: 0, swell: 0, decay: 0, longMs: 1200 };

@@ -4,12 +4,12 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { type MidiEvent, parseMidi } from 'midi-file';
 import { afterAll, describe, expect, it } from 'vitest';
-import { type CompiledPart, compile } from '../../src/compile/index.js';
 import { proofOf } from '../../src/api/proof.js';
-import { channelFor } from '../../src/map/slot.js';
-import { readMap } from '../../src/map/read/index.js';
-import { readMidi } from '../../src/midi/read/index.js';
 import { partsOf } from '../../src/compile/analyse/index.js';
+import { type CompiledPart, compile } from '../../src/compile/index.js';
+import { readMap } from '../../src/map/read/index.js';
+import { channelFor } from '../../src/map/slot.js';
+import { readMidi } from '../../src/midi/read/index.js';
 import { midicsv, realFiles } from './real.js';
 
 const folder = mkdtempSync(join(tmpdir(), 'keyslip-external-'));

@@ -1,7 +1,7 @@
-import { formatDiagnostic } from '../../src/diagnostics/format.js';
 import type { Diagnostic } from '../../src/diagnostics/diagnostic.js';
-import type { ArticulationMap } from '../../src/map/types.js';
+import { formatDiagnostic } from '../../src/diagnostics/format.js';
 import { readMap } from '../../src/map/read/index.js';
+import type { ArticulationMap } from '../../src/map/types.js';
 
 /** What cases begin from. */
 export interface Seeds {

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { barsIn, wrongFromBars } from '../../src/prove/dependents.js';
 import { clockOf } from '../../src/midi/clock/index.js';
+import { barsIn, wrongFromBars } from '../../src/prove/dependents.js';
 import { cc, fileOf, library, note, off, on, proofOf, tap } from './events.js';
 
 /** Bars of 2000 ticks: bar 1 begins at 0, bar 2 at 2000. */

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { onsetFinder } from '../../src/prove/onsets.js';
 import { clockOf } from '../../src/midi/clock/index.js';
+import { onsetFinder } from '../../src/prove/onsets.js';
 import { fileOf, library, note } from './events.js';
 
 const clock = clockOf(fileOf(note(0, 1, 60)), 1);

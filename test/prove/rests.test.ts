@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { isRestDue, restsBefore } from '../../src/prove/rests.js';
 import { clockOf } from '../../src/midi/clock/index.js';
+import { isRestDue, restsBefore } from '../../src/prove/rests.js';
 import { fileOf, note } from './events.js';
 
 /** A tick is a millisecond. */

@@ -5,9 +5,9 @@ import {
   compareExamples,
   compareMaps,
 } from '../../src/compare/index.js';
-import { comparisonJson, comparisonText } from '../../src/report/comparison.js';
-import type { ArticulationMap } from '../../src/map/types.js';
 import { partsOf } from '../../src/compile/analyse/index.js';
+import type { ArticulationMap } from '../../src/map/types.js';
+import { comparisonJson, comparisonText } from '../../src/report/comparison.js';
 import { detached } from '../support/decided.js';
 import { msTicks } from '../support/line.js';
 import { ladderMap, mapOf } from '../support/map.js';

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { compileParts } from '../../src/compile/index.js';
 import { report } from '../../src/report/decisions.js';
-import { summary } from '../../src/report/summary.js';
 import { explainPart } from '../../src/report/explanation.js';
+import { summary } from '../../src/report/summary.js';
 import { ladderMap, mapOf } from '../support/map.js';
 import { songOf, textAt, trackOf } from '../support/song.js';
 

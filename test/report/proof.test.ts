@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { proofJson, proofText } from '../../src/report/proof.js';
 import { prove } from '../../src/prove/index.js';
-import { songOf, trackOf } from '../support/song.js';
+import { proofJson, proofText } from '../../src/report/proof.js';
 import { fileOf, library, meantNotes, note, proofOf, tap } from '../prove/events.js';
+import { songOf, trackOf } from '../support/song.js';
 
 const map = library(['one: {switch: {note: 0}}', 'two: {switch: {note: 1}}']);
 const music = [...note(500, 1900, 60), ...note(2100, 3900, 62), ...note(4100, 5900, 64)];

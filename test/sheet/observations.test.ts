@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { observationsOn } from '../../src/sheet/observations.js';
 import { clockOf } from '../../src/midi/clock/index.js';
-import { sheetPart } from './page/support.js';
+import { observationsOn } from '../../src/sheet/observations.js';
 import { songOf, trackOf } from '../support/song.js';
+import { sheetPart } from './page/support.js';
 
 const clock = clockOf(songOf([trackOf([])]), 1);
 const bar = 1920;

@@ -1,5 +1,5 @@
-import type { Cue } from '../../src/cue/types.js';
 import { readCue } from '../../src/cue/read/index.js';
+import type { Cue } from '../../src/cue/types.js';
 
 /** A cue from its YAML after a usual head. Throws where it has errors. */
 export function cueOf(yaml: string): Cue {

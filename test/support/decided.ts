@@ -1,5 +1,5 @@
-import { decide } from '../../src/compile/decide/index.js';
 import type { Decision } from '../../src/compile/decide/decision.js';
+import { decide } from '../../src/compile/decide/index.js';
 import type { ArticulationMap } from '../../src/map/types.js';
 import { lineOfNotes, msTicks } from './line.js';
 import { mapOf } from './map.js';

@@ -1,5 +1,5 @@
-import type { Line, MeasuredNote } from '../../src/midi/line.js';
 import { analyse } from '../../src/compile/analyse/index.js';
+import type { Line, MeasuredNote } from '../../src/midi/line.js';
 import { mapOf } from './map.js';
 import { type SongOptions, songOf, type TestNote, type Timed, trackOf } from './song.js';
 

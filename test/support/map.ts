@@ -1,5 +1,5 @@
-import type { ArticulationMap } from '../../src/map/types.js';
 import { readMap } from '../../src/map/read/index.js';
+import type { ArticulationMap } from '../../src/map/types.js';
 
 const head = `format: keyslip-map/1
 library: Test Library

@@ -1,6 +1,6 @@
 import { type MidiEvent, writeMidi } from 'midi-file';
-import type { Song } from '../../src/midi/song.js';
 import { readMidi } from '../../src/midi/read/index.js';
+import type { Song } from '../../src/midi/song.js';
 
 /** A note of a test line; ticks from the start. */
 export interface TestNote {

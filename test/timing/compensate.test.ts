@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { Duration } from '../../src/midi/duration.js';
 import type { Clock } from '../../src/midi/clock/clock.js';
+import type { Duration } from '../../src/midi/duration.js';
 import { compensate, type LateNote } from '../../src/timing/compensate.js';
 import { plainClock } from './clock.js';
 

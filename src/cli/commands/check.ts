@@ -1,11 +1,9 @@
-import { runExamples } from '../../compile/examples.js';
-import { planCue } from '../../cue/index.js';
-import { escapeText } from '../../diagnostics/escape.js';
-import { plural } from '../../diagnostics/plural.js';
-import type { Diagnostic, Outcome } from '../../diagnostics/diagnostic.js';
-import type { ArticulationMap } from '../../map/types.js';
-import { isCue, readCue } from '../../cue/read/index.js';
-import { readMap } from '../../map/read/index.js';
+import { runExamples } from '../../compile/index.js';
+import { isCue, planCue, readCue } from '../../cue/index.js';
+import type { Diagnostic, Outcome } from '../../diagnostics/index.js';
+import { escapeText, plural } from '../../diagnostics/index.js';
+import type { ArticulationMap } from '../../map/index.js';
+import { readMap } from '../../map/index.js';
 import { type CommonOptions, jsonOf, limits, printJson, show, status } from '../context.js';
 import { besideCue, loadMaterial, overwrites, pathOutside } from '../cue-files.js';
 import { readInput } from '../files/read.js';

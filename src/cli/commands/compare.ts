@@ -4,11 +4,10 @@ import {
   compareExamples,
   compareMaps,
 } from '../../compare/index.js';
-import { comparisonJson, comparisonText, counts } from '../../report/comparison.js';
-import type { Diagnostic, Outcome } from '../../diagnostics/diagnostic.js';
-import type { Part } from '../../midi/line.js';
-import type { ArticulationMap } from '../../map/types.js';
-import type { Song } from '../../midi/song.js';
+import type { Diagnostic, Outcome } from '../../diagnostics/index.js';
+import type { ArticulationMap } from '../../map/index.js';
+import type { Part, Song } from '../../midi/index.js';
+import { comparisonJson, comparisonText, counts } from '../../report/index.js';
 import { type CommonOptions, jsonOf, loadSong, printJson, show } from '../context.js';
 import { exit, type Io, UsageError } from '../io.js';
 import { loadMapVersion } from '../revision.js';

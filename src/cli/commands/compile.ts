@@ -1,9 +1,8 @@
+import { proofOf } from '../../api/index.js';
 import { type Compiled, compile } from '../../compile/index.js';
-import { proofOf } from '../../api/proof.js';
-import { report } from '../../report/decisions.js';
-import { summary } from '../../report/summary.js';
-import type { Diagnostic } from '../../diagnostics/diagnostic.js';
-import { readMidi } from '../../midi/read/index.js';
+import type { Diagnostic } from '../../diagnostics/index.js';
+import { readMidi } from '../../midi/index.js';
+import { report, summary } from '../../report/index.js';
 import { type CommonOptions, jsonOf, loadSong, printJson, show, status } from '../context.js';
 import { putOutputs } from '../files/put.js';
 import { isSameFile } from '../files/same.js';

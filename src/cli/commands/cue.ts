@@ -1,6 +1,6 @@
+import type { Cue } from '../../cue/index.js';
 import { compileCue } from '../../cue/index.js';
-import type { Cue } from '../../cue/types.js';
-import type { Diagnostic } from '../../diagnostics/diagnostic.js';
+import type { Diagnostic } from '../../diagnostics/index.js';
 import { status } from '../context.js';
 import {
   besideCue,

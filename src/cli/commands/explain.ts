@@ -1,6 +1,5 @@
 import { compileParts } from '../../compile/index.js';
-import { report } from '../../report/decisions.js';
-import { explainPart } from '../../report/explanation.js';
+import { explainPart, report } from '../../report/index.js';
 import { parseAt, ticksWithin } from '../at.js';
 import { jsonOf, loadSong, printJson, show } from '../context.js';
 import type { Io } from '../io.js';

@@ -1,7 +1,7 @@
 import { statSync } from 'node:fs';
 import { dirname, relative, resolve, sep } from 'node:path';
-import { escapeText } from '../../diagnostics/escape.js';
-import { strayPath } from '../../cue/read/path.js';
+import { strayPath } from '../../cue/index.js';
+import { escapeText } from '../../diagnostics/index.js';
 import { type CommonOptions, loadSong, show } from '../context.js';
 import { putOutputs } from '../files/put.js';
 import { exit, type Io, UsageError } from '../io.js';

@@ -1,15 +1,20 @@
-import { balanceByBar } from '../../music/inspections/balance.js';
-import { balanceText } from '../../music/inspections/balance-text.js';
-import { harmonyJson, harmonyText } from '../../music/inspections/harmony-text.js';
-import { inspect } from '../../music/inspections/index.js';
-import { musicOf } from '../../music/inspections/music.js';
-import { registerJson, registerText } from '../../music/inspections/register-text.js';
-import { sectionOf } from '../../music/inspections/sections.js';
-import { inspectedText } from '../../music/inspections/text.js';
-import { voicingJson, voicingText } from '../../music/inspections/voicing-text.js';
-import type { Outcome } from '../../diagnostics/diagnostic.js';
-import type { ArticulationMap } from '../../map/types.js';
-import type { Song } from '../../midi/song.js';
+import type { Outcome } from '../../diagnostics/index.js';
+import type { ArticulationMap } from '../../map/index.js';
+import type { Song } from '../../midi/index.js';
+import {
+  balanceByBar,
+  balanceText,
+  harmonyJson,
+  harmonyText,
+  inspect,
+  inspectedText,
+  musicOf,
+  registerJson,
+  registerText,
+  sectionOf,
+  voicingJson,
+  voicingText,
+} from '../../music/index.js';
 import { type CommonOptions, jsonOf, loadSong, printJson, show } from '../context.js';
 import { exit, type Io } from '../io.js';
 import { loadJobs } from '../jobs.js';

@@ -1,7 +1,7 @@
+import { proofOf } from '../../api/index.js';
 import { compileParts } from '../../compile/index.js';
-import { proofOf } from '../../api/proof.js';
-import type { Diagnostic } from '../../diagnostics/diagnostic.js';
-import { proofJson, proofText } from '../../report/proof.js';
+import type { Diagnostic } from '../../diagnostics/index.js';
+import { proofJson, proofText } from '../../report/index.js';
 import { jsonOf, loadSong, printJson, show } from '../context.js';
 import { withoutSwitches } from '../decompiled.js';
 import { exit, type Io } from '../io.js';

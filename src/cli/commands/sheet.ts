@@ -1,15 +1,17 @@
-import { escapeText } from '../../diagnostics/escape.js';
-import { plural } from '../../diagnostics/plural.js';
-import { makeEngraver } from '../../sheet/engrave/index.js';
-import type { Outcome } from '../../diagnostics/diagnostic.js';
-import { notate } from '../../sheet/notate/index.js';
-import { pageOf } from '../../sheet/page/index.js';
-import { isCue, readCue } from '../../cue/read/index.js';
-import { readMidi } from '../../midi/read/index.js';
-import { type SheetTask } from '../../sheet/task.js';
-import { countsOf, sheetOf } from '../../sheet/index.js';
-import { noSheet } from '../../sheet/no-sheet.js';
-import { scoreOf } from '../../sheet/score.js';
+import { isCue, readCue } from '../../cue/index.js';
+import type { Outcome } from '../../diagnostics/index.js';
+import { escapeText, plural } from '../../diagnostics/index.js';
+import { readMidi } from '../../midi/index.js';
+import {
+  countsOf,
+  makeEngraver,
+  noSheet,
+  notate,
+  pageOf,
+  type SheetTask,
+  scoreOf,
+  sheetOf,
+} from '../../sheet/index.js';
 import { jsonOf, limits, printJson, show, status } from '../context.js';
 import { overwrites } from '../cue-files.js';
 import { putOutputs } from '../files/put.js';

@@ -1,4 +1,4 @@
-import type { Diagnostic } from '../../diagnostics/diagnostic.js';
+import type { Diagnostic } from '../../diagnostics/index.js';
 import type { Io } from '../io.js';
 import { stage } from './stage.js';
 

@@ -1,7 +1,7 @@
 import { type FileHandle, open, readdir } from 'node:fs/promises';
 import { basename, dirname } from 'node:path';
-import { nearest } from '../../diagnostics/nearest.js';
-import type { Diagnostic, Outcome } from '../../diagnostics/diagnostic.js';
+import type { Diagnostic, Outcome } from '../../diagnostics/index.js';
+import { nearest } from '../../diagnostics/index.js';
 import type { Io } from '../io.js';
 import { fileProblem } from './problems.js';
 

@@ -14,7 +14,7 @@ import {
   writeSync,
 } from 'node:fs';
 import { basename, dirname, join, resolve } from 'node:path';
-import type { Diagnostic } from '../../diagnostics/diagnostic.js';
+import type { Diagnostic } from '../../diagnostics/index.js';
 import { fileProblem } from './problems.js';
 
 /** An output that is complete on disk under a temporary name, or a failure to get that far. */

@@ -1,18 +1,13 @@
-import { nearest } from '../../diagnostics/nearest.js';
-import { musicPlace, type MusicLocation } from '../../midi/location.js';
-import { quoted } from '../../diagnostics/quote.js';
-import type { Diagnostic } from '../../diagnostics/diagnostic.js';
-import type { Line, Part } from '../../midi/line.js';
-import type { ArticulationMap } from '../../map/types.js';
-import type { Song, Track } from '../../midi/song.js';
-import { clockOf } from '../../midi/clock/index.js';
+import type { Diagnostic } from '../../diagnostics/index.js';
+import { nearest, quoted } from '../../diagnostics/index.js';
+import type { ArticulationMap } from '../../map/index.js';
+import { carryMarks, knownMarks, type MarkEvent, readMarks } from '../../map/index.js';
+import type { Line, Part, Song, Track } from '../../midi/index.js';
+import { clockOf, type MusicLocation, musicPlace, type Pairing, pairNotes } from '../../midi/index.js';
 import { lineOf } from './line.js';
-import { carryMarks } from '../../map/marks/carry.js';
-import { type MarkEvent, readMarks } from '../../map/marks/read.js';
-import { knownMarks } from '../../map/marks/vocabulary.js';
-import { type Pairing, pairNotes } from '../../midi/notes/pair.js';
 
-export { partsOf } from '../../midi/notes/parts.js';
+export { partsOf } from '../../midi/index.js';
+export { lineOf } from './line.js';
 
 /**
  * Reads the notes of a part: pairs them, finds what was struck together, and measures each note.

@@ -1,7 +1,7 @@
-import type { Line, PairedNote } from '../../midi/line.js';
-import type { ArticulationMap } from '../../map/types.js';
+import type { ArticulationMap } from '../../map/index.js';
+import type { Line, PairedNote } from '../../midi/index.js';
+import { groupOnsets } from '../../midi/index.js';
 import { measure } from './measure.js';
-import { groupOnsets } from '../../midi/notes/onsets.js';
 
 /** Makes a line of paired notes: groups and measures them. `marksAt` gives the marks of each onset, by its tick. */
 export function lineOf(

@@ -1,6 +1,5 @@
-import type { MeasuredNote, Onset, PairedNote, Span } from '../../midi/line.js';
-import type { Clock } from '../../midi/clock/clock.js';
-import { endless, msBetween, nothing, spanBetween } from '../../midi/span.js';
+import type { Clock, MeasuredNote, Onset, PairedNote, Span } from '../../midi/index.js';
+import { endless, msBetween, nothing, spanBetween } from '../../midi/index.js';
 
 /** A release this much before the next onset still counts as overlapping it. Unit: ms. */
 export const overlapTolerance = 10;

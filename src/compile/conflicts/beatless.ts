@@ -1,8 +1,7 @@
-import { musicPlace } from '../../midi/location.js';
-import type { Diagnostic } from '../../diagnostics/diagnostic.js';
-import type { Line } from '../../midi/line.js';
-import type { Duration } from '../../midi/duration.js';
-import type { ArticulationMap, Condition } from '../../map/types.js';
+import type { Diagnostic } from '../../diagnostics/index.js';
+import type { ArticulationMap, Condition } from '../../map/index.js';
+import type { Duration, Line } from '../../midi/index.js';
+import { musicPlace } from '../../midi/index.js';
 
 /** fraction-without-beats: the file counts SMPTE frames, and the map measures fractions of a whole note or bars. */
 export function beatlessFractions(line: Line, map: ArticulationMap): readonly Diagnostic[] {

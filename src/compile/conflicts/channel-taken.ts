@@ -1,10 +1,9 @@
-import { musicPlace } from '../../midi/location.js';
-import type { Decision } from '../decide/decision.js';
-import type { Diagnostic } from '../../diagnostics/diagnostic.js';
-import type { Line } from '../../midi/line.js';
-import type { ArticulationMap } from '../../map/types.js';
-import { channelFor } from '../../map/slot.js';
-import type { Track } from '../../midi/song.js';
+import type { Diagnostic } from '../../diagnostics/index.js';
+import type { ArticulationMap } from '../../map/index.js';
+import { channelFor } from '../../map/index.js';
+import type { Line, Track } from '../../midi/index.js';
+import { musicPlace } from '../../midi/index.js';
+import type { Decision } from '../decide/index.js';
 
 /** channel-taken: notes would go out on a channel on which the track has notes of another part. */
 export function channelsTaken(

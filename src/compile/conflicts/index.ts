@@ -1,15 +1,15 @@
-import type { Decision } from '../decide/decision.js';
-import type { Diagnostic } from '../../diagnostics/diagnostic.js';
-import type { Line } from '../../midi/line.js';
-import type { ArticulationMap } from '../../map/types.js';
-import type { Track } from '../../midi/song.js';
-import { slotWatcher } from '../switching/foreign.js';
+import type { Diagnostic } from '../../diagnostics/index.js';
+import type { ArticulationMap } from '../../map/index.js';
+import type { Line, Track } from '../../midi/index.js';
+import type { Decision } from '../decide/index.js';
+import { slotWatcher } from '../switching/index.js';
 import { beatlessFractions } from './beatless.js';
 import { channelsTaken } from './channel-taken.js';
 import { notesAsSwitches } from './notes-as-switches.js';
 import { notesOutOfRange } from './out-of-range.js';
 import { switchesInInput } from './switches-in-input.js';
 
+export { inCondition } from './beatless.js';
 export { sharedChannels } from './shared-channels.js';
 
 /** Everything in which a map and a part of the music get in each other's way; errors would make the output wrong. */

@@ -1,10 +1,9 @@
-import { spellPitch } from '../../diagnostics/pitch.js';
-import { musicPlace } from '../../midi/location.js';
-import type { Diagnostic } from '../../diagnostics/diagnostic.js';
-import type { Line, MeasuredNote } from '../../midi/line.js';
-import type { ArticulationMap } from '../../map/types.js';
-import { isAtLeast } from '../../midi/duration.js';
-import { byPitch, switchKeys, times } from '../../map/switch-keys.js';
+import type { Diagnostic } from '../../diagnostics/index.js';
+import { spellPitch } from '../../diagnostics/index.js';
+import type { ArticulationMap } from '../../map/index.js';
+import { byPitch, switchKeys, times } from '../../map/index.js';
+import type { Line, MeasuredNote } from '../../midi/index.js';
+import { isAtLeast, musicPlace } from '../../midi/index.js';
 
 /**
  * note-is-switch: a note of the music lies on a switch key. already-switched: such notes look like the switches

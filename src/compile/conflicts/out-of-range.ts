@@ -1,9 +1,9 @@
-import { spellPitch } from '../../diagnostics/pitch.js';
-import { musicPlace } from '../../midi/location.js';
-import type { Diagnostic } from '../../diagnostics/diagnostic.js';
-import type { Line } from '../../midi/line.js';
-import type { ArticulationMap } from '../../map/types.js';
-import { byPitch, switchKeys, times } from '../../map/switch-keys.js';
+import type { Diagnostic } from '../../diagnostics/index.js';
+import { spellPitch } from '../../diagnostics/index.js';
+import type { ArticulationMap } from '../../map/index.js';
+import { byPitch, switchKeys, times } from '../../map/index.js';
+import type { Line } from '../../midi/index.js';
+import { musicPlace } from '../../midi/index.js';
 
 /** note-out-of-range: the library has no recording of a note. Notes on switch keys are reported as such instead. */
 export function notesOutOfRange(line: Line, map: ArticulationMap): readonly Diagnostic[] {

@@ -1,8 +1,7 @@
-import { musicPlace } from '../../midi/location.js';
-import type { Diagnostic } from '../../diagnostics/diagnostic.js';
-import type { Line } from '../../midi/line.js';
-import type { Track } from '../../midi/song.js';
-import { times } from '../../map/switch-keys.js';
+import type { Diagnostic } from '../../diagnostics/index.js';
+import { times } from '../../map/index.js';
+import type { Line, Track } from '../../midi/index.js';
+import { musicPlace } from '../../midi/index.js';
 
 /** switch-in-input: the part has controllers or programs of its own in slots that the map's switches use. */
 export function switchesInInput(

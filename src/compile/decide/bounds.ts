@@ -1,5 +1,5 @@
-import type { Duration } from '../../midi/duration.js';
-import type { ArticulationMap, Condition } from '../../map/types.js';
+import type { ArticulationMap, Condition } from '../../map/index.js';
+import type { Duration } from '../../midi/index.js';
 
 /** The bounds that a map's rules set on held times and paces, ascending; durations and ticks apart. */
 export interface Bounds {

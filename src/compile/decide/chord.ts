@@ -1,10 +1,10 @@
-import { musicPlace } from '../../midi/location.js';
-import { quoted } from '../../diagnostics/quote.js';
+import type { Diagnostic } from '../../diagnostics/index.js';
+import { quoted } from '../../diagnostics/index.js';
+import type { ArticulationMap } from '../../map/index.js';
+import { channelFor } from '../../map/index.js';
+import type { Line } from '../../midi/index.js';
+import { musicPlace } from '../../midi/index.js';
 import type { Decision } from './decision.js';
-import type { Diagnostic } from '../../diagnostics/diagnostic.js';
-import type { Line } from '../../midi/line.js';
-import type { ArticulationMap } from '../../map/types.js';
-import { channelFor } from '../../map/slot.js';
 
 /**
  * Settles a chord whose notes were decided one by one. Notes on channels of their own keep what they asked for; on

@@ -1,4 +1,4 @@
-import type { MeasuredNote } from '../../midi/line.js';
+import type { MeasuredNote } from '../../midi/index.js';
 
 /** What one note will sound with, and why. */
 export interface Decision {

@@ -1,5 +1,5 @@
-import type { MeasuredNote, Span } from '../../midi/line.js';
-import type { Rule } from '../../map/types.js';
+import type { Rule } from '../../map/index.js';
+import type { MeasuredNote, Span } from '../../midi/index.js';
 import type { Bounds } from './bounds.js';
 import type { Ladder } from './ladder.js';
 

@@ -1,12 +1,15 @@
-import type { Decision } from './decision.js';
-import type { Diagnostic } from '../../diagnostics/diagnostic.js';
-import type { Line, MeasuredNote } from '../../midi/line.js';
-import type { ArticulationMap, Rule } from '../../map/types.js';
+import type { Diagnostic } from '../../diagnostics/index.js';
+import type { ArticulationMap, Rule } from '../../map/index.js';
+import type { Line, MeasuredNote } from '../../midi/index.js';
 import { boundsOf } from './bounds.js';
 import { settleChord } from './chord.js';
+import type { Decision } from './decision.js';
 import { staysWithPrevious } from './hysteresis.js';
 import { bindLadder } from './ladder.js';
 import { bindMeanings, namedByMark } from './marked.js';
+
+export type { Decision } from './decision.js';
+export { reason } from './reason.js';
 
 /**
  * Decides the articulation of every note of a line.

@@ -1,6 +1,6 @@
-import type { Line, MeasuredNote } from '../../midi/line.js';
-import type { ArticulationMap, Rule } from '../../map/types.js';
-import { bindCondition } from '../../map/conditions/index.js';
+import type { ArticulationMap, Rule } from '../../map/index.js';
+import { bindCondition } from '../../map/index.js';
+import type { Line, MeasuredNote } from '../../midi/index.js';
 
 /** A map's rules, bound to a line. */
 export interface Ladder {

@@ -1,5 +1,5 @@
-import type { MeasuredNote } from '../../midi/line.js';
-import type { Articulation, ArticulationMap, Rule } from '../../map/types.js';
+import type { Articulation, ArticulationMap, Rule } from '../../map/index.js';
+import type { MeasuredNote } from '../../midi/index.js';
 import type { Ladder } from './ladder.js';
 
 /** The articulation that a mark chooses by itself, and the mark. */

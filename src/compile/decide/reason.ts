@@ -1,7 +1,6 @@
-import { escapeText } from '../../diagnostics/escape.js';
-import { spellPitch } from '../../diagnostics/pitch.js';
-import { formatCondition } from '../../map/conditions/index.js';
-import type { ArticulationMap, Rule } from '../../map/types.js';
+import { escapeText, spellPitch } from '../../diagnostics/index.js';
+import type { ArticulationMap, Rule } from '../../map/index.js';
+import { formatCondition } from '../../map/index.js';
 import type { Decision } from './decision.js';
 
 /** Why a note got its articulation, in one line. */

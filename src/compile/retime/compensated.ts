@@ -1,10 +1,14 @@
-import { musicPlace } from '../../midi/location.js';
-import type { Diagnostic } from '../../diagnostics/diagnostic.js';
-import type { Duration } from '../../midi/duration.js';
-import { channelFor } from '../../map/slot.js';
-import type { Clock } from '../../midi/clock/clock.js';
-import { type Clamped, type Compensated, compensate, type LateNote } from '../../timing/compensate.js';
-import { prerollBars } from '../../timing/preroll.js';
+import type { Diagnostic } from '../../diagnostics/index.js';
+import { channelFor } from '../../map/index.js';
+import type { Clock, Duration } from '../../midi/index.js';
+import { musicPlace } from '../../midi/index.js';
+import {
+  type Clamped,
+  type Compensated,
+  compensate,
+  type LateNote,
+  prerollBars,
+} from '../../timing/index.js';
 import { bindSpeaksAfter } from './speaks-after.js';
 import type { RetimedPart, Ticks } from './state.js';
 

@@ -1,8 +1,5 @@
-import { isExact } from '../../timing/exact.js';
-import type { NoteKey } from '../../timing/hash.js';
-import { loosen } from '../../timing/loosen.js';
-import { occurrences } from '../../timing/occurrence.js';
-import { roll } from '../../timing/roll.js';
+import type { NoteKey } from '../../timing/index.js';
+import { isExact, loosen, occurrences, roll } from '../../timing/index.js';
 import { byOnset, firstStarts, type RetimedPart } from './state.js';
 
 /**

@@ -1,16 +1,17 @@
-import type { Decision } from '../decide/decision.js';
-import type { Diagnostic } from '../../diagnostics/diagnostic.js';
-import type { Track } from '../../midi/song.js';
-import type { Move } from '../../timing/options.js';
+import type { Diagnostic } from '../../diagnostics/index.js';
+import type { Track } from '../../midi/index.js';
+import type { Move } from '../../timing/index.js';
+import type { Decision } from '../decide/index.js';
+import { spokenTicks } from './compensated.js';
 import { followingEnds } from './ends.js';
 import { loosenedStarts, rolledStarts } from './humanised.js';
 import { settledEnds } from './joined.js';
 import { pulledStarts } from './pulled.js';
 import { rebuild } from './rebuild.js';
-import { spokenTicks } from './compensated.js';
 import type { RetimedPart, Ticks } from './state.js';
 import { strayMoves } from './strays.js';
 
+export { withPreroll } from './shift.js';
 export type { RetimedPart } from './state.js';
 
 /** A part after its timing was changed: the same decisions, with notes where they stand now. */

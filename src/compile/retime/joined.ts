@@ -1,8 +1,6 @@
-import type { MeasuredNote } from '../../midi/line.js';
-import type { Duration } from '../../midi/duration.js';
-import { channelFor } from '../../map/slot.js';
-import { isAtLeast, tickAfter } from '../../midi/duration.js';
-import { spanBetween } from '../../midi/span.js';
+import { channelFor } from '../../map/index.js';
+import type { Duration, MeasuredNote } from '../../midi/index.js';
+import { isAtLeast, spanBetween, tickAfter } from '../../midi/index.js';
 import { firstStarts, type RetimedPart, type Ticks } from './state.js';
 
 /**

@@ -1,4 +1,4 @@
-import { pull } from '../../timing/pull.js';
+import { pull } from '../../timing/index.js';
 import { gridPlaces } from './places.js';
 import { byOnset, type RetimedPart } from './state.js';
 

@@ -1,4 +1,4 @@
-import type { MidiEvent, Track } from '../../midi/song.js';
+import type { MidiEvent, Track } from '../../midi/index.js';
 
 /** A track with some events on other ticks, and where every event stands now. */
 export interface Rebuilt {

@@ -1,8 +1,7 @@
-import { bindCondition } from '../../map/conditions/index.js';
-import type { Decision } from '../decide/decision.js';
-import type { Line } from '../../midi/line.js';
-import type { Duration } from '../../midi/duration.js';
-import type { ArticulationMap } from '../../map/types.js';
+import type { ArticulationMap } from '../../map/index.js';
+import { bindCondition } from '../../map/index.js';
+import type { Duration, Line } from '../../midi/index.js';
+import type { Decision } from '../decide/index.js';
 
 /** How long each note's articulation takes to speak: the first step of its table that fits the note as it was played. */
 export function bindSpeaksAfter(map: ArticulationMap, line: Line): (decision: Decision) => Duration {

@@ -1,7 +1,7 @@
-import type { Decision } from '../decide/decision.js';
-import type { Line } from '../../midi/line.js';
-import type { ArticulationMap } from '../../map/types.js';
-import type { TimingOptions } from '../../timing/options.js';
+import type { ArticulationMap } from '../../map/index.js';
+import type { Line } from '../../midi/index.js';
+import type { TimingOptions } from '../../timing/index.js';
+import type { Decision } from '../decide/index.js';
 
 /** A part whose timing is to be changed. */
 export interface RetimedPart {

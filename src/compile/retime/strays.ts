@@ -1,6 +1,6 @@
-import type { Decision } from '../decide/decision.js';
-import type { Track } from '../../midi/song.js';
-import { pairNotes } from '../../midi/notes/pair.js';
+import type { Track } from '../../midi/index.js';
+import { pairNotes } from '../../midi/index.js';
+import type { Decision } from '../decide/index.js';
 
 /**
  * New ticks for releases without a note: one that stood before a strike of its key still does when the strike moves

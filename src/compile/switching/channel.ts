@@ -1,7 +1,6 @@
-import type { ArticulationMap } from '../../map/types.js';
-import type { Track } from '../../midi/song.js';
-import type { Clock } from '../../midi/clock/clock.js';
-import { isAtLeast, tickBefore } from '../../midi/duration.js';
+import type { ArticulationMap } from '../../map/index.js';
+import type { Clock, Track } from '../../midi/index.js';
+import { isAtLeast, tickBefore } from '../../midi/index.js';
 import type { ForeignWrite } from './foreign.js';
 import { momentaryHolds } from './holds.js';
 import { type Insert, ranks } from './insertion.js';

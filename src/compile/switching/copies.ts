@@ -1,4 +1,4 @@
-import type { Track } from '../../midi/song.js';
+import type { Track } from '../../midi/index.js';
 import { type Insert, ranks } from './insertion.js';
 
 const copied = new Set(['controller', 'pitchBend', 'channelAftertouch', 'noteAftertouch']);

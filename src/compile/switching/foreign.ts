@@ -1,6 +1,6 @@
-import type { ArticulationMap } from '../../map/types.js';
-import { slotOf } from '../../map/slot.js';
-import type { MidiEvent, Track } from '../../midi/song.js';
+import type { ArticulationMap } from '../../map/index.js';
+import { slotOf } from '../../map/index.js';
+import type { MidiEvent, Track } from '../../midi/index.js';
 
 /** An event of the input that changes what is in a slot, so that what was sent there no longer holds. */
 export interface ForeignWrite {

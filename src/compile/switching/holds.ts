@@ -1,4 +1,4 @@
-import type { Track } from '../../midi/song.js';
+import type { Track } from '../../midi/index.js';
 import { type Insert, ranks } from './insertion.js';
 import { keyEvents } from './messages.js';
 import { lastSpot, type Spot } from './spots.js';

@@ -1,8 +1,6 @@
-import type { Decision } from '../decide/decision.js';
-import type { Part } from '../../midi/line.js';
-import type { ArticulationMap } from '../../map/types.js';
-import type { Track } from '../../midi/song.js';
-import type { Clock } from '../../midi/clock/clock.js';
+import type { ArticulationMap } from '../../map/index.js';
+import type { Clock, Part, Track } from '../../midi/index.js';
+import type { Decision } from '../decide/index.js';
 import { switchChannel } from './channel.js';
 import { copyToChannels } from './copies.js';
 import { foreignWrites, slotWatcher } from './foreign.js';
@@ -11,6 +9,7 @@ import { planSwitches } from './plan.js';
 import { splitAtForeign } from './split.js';
 import { strikesByChannel } from './strikes.js';
 
+export { slotWatcher } from './foreign.js';
 export { weave } from './weave.js';
 
 /** What a part's decisions come to. */

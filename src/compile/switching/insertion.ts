@@ -1,4 +1,4 @@
-import type { MidiEvent } from '../../midi/song.js';
+import type { MidiEvent } from '../../midi/index.js';
 
 /** At one place: copies of the event before it, then releases of switch keys, then switches. */
 export const ranks = { copy: 0, release: 1, switch: 2 } as const;

@@ -1,5 +1,5 @@
-import type { SwitchMessage } from '../../map/types.js';
-import type { MidiEvent } from '../../midi/song.js';
+import type { SwitchMessage } from '../../map/index.js';
+import type { MidiEvent } from '../../midi/index.js';
 
 /** The events that a controller or program message becomes; bank select goes before the program. */
 export function messageEvents(message: SwitchMessage, channel: number): readonly MidiEvent[] {

@@ -1,6 +1,6 @@
-import type { ArticulationMap, SwitchMessage } from '../../map/types.js';
-import { slotOf } from '../../map/slot.js';
-import type { MidiEvent } from '../../midi/song.js';
+import type { ArticulationMap, SwitchMessage } from '../../map/index.js';
+import { slotOf } from '../../map/index.js';
+import type { MidiEvent } from '../../midi/index.js';
 import { messageEvents } from './messages.js';
 
 /** What an articulation puts into one slot. A checked map has one message for each slot of an articulation. */

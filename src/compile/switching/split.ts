@@ -1,4 +1,4 @@
-import type { Decision } from '../decide/decision.js';
+import type { Decision } from '../decide/index.js';
 import type { ForeignWrite } from './foreign.js';
 import { type Strike, strikeOf } from './strikes.js';
 

@@ -1,4 +1,4 @@
-import type { Track } from '../../midi/song.js';
+import type { Track } from '../../midi/index.js';
 
 /** A place in a track: a tick, and the index of the event before which something goes. */
 export interface Spot {

@@ -1,7 +1,7 @@
-import type { Decision } from '../decide/decision.js';
-import type { Span } from '../../midi/line.js';
-import type { ArticulationMap } from '../../map/types.js';
-import { channelFor } from '../../map/slot.js';
+import type { ArticulationMap } from '../../map/index.js';
+import { channelFor } from '../../map/index.js';
+import type { Span } from '../../midi/index.js';
+import type { Decision } from '../decide/index.js';
 
 /** Notes of one onset that go out together on one channel, with one articulation. */
 export interface Strike {

@@ -1,7 +1,5 @@
-import type { Duration } from '../../midi/duration.js';
-import type { Track } from '../../midi/song.js';
-import type { Clock } from '../../midi/clock/clock.js';
-import { tickAfter } from '../../midi/duration.js';
+import type { Clock, Duration, Track } from '../../midi/index.js';
+import { tickAfter } from '../../midi/index.js';
 import { type Insert, ranks } from './insertion.js';
 import { keyEvents } from './messages.js';
 import { lastSpot, type Spot, spotAtStartOf } from './spots.js';

@@ -1,4 +1,4 @@
-import type { MidiEvent, Track } from '../../midi/song.js';
+import type { MidiEvent, Track } from '../../midi/index.js';
 import type { Insertion } from './insertion.js';
 
 /**

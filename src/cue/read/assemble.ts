@@ -1,11 +1,10 @@
-import { quoted } from '../../diagnostics/quote.js';
-import { type DynamicMark, dynamicMarks } from '../../dynamics/levels.js';
-import { defaultShape } from '../../dynamics/shape.js';
+import type { Place } from '../../diagnostics/index.js';
+import { quoted } from '../../diagnostics/index.js';
+import { type DynamicMark, defaultShape, dynamicMarks } from '../../dynamics/index.js';
+import type { Source } from '../../map/index.js';
+import { field, listOf, number, present, text } from '../../map/index.js';
+import type { Tree } from '../../yaml/index.js';
 import type { Cue, CueDynamics, CuePart, Located } from '../types.js';
-import type { Place } from '../../diagnostics/diagnostic.js';
-import type { Source } from '../../map/read/source.js';
-import { field, listOf, number, present, text } from '../../map/read/values.js';
-import type { Tree } from '../../yaml/tree.js';
 import { layer } from './layer.js';
 import { strayPath } from './path.js';
 import { timing } from './timing.js';

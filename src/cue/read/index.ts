@@ -1,11 +1,12 @@
+import type { Diagnostic, Outcome } from '../../diagnostics/index.js';
+import { sourceOf } from '../../map/index.js';
+import { judge, parseYaml, type ReadYaml, wholeFile } from '../../yaml/index.js';
 import type { Cue } from '../types.js';
-import type { Diagnostic, Outcome } from '../../diagnostics/diagnostic.js';
-import { sourceOf } from '../../map/read/source.js';
-import { parseYaml, type ReadYaml, wholeFile } from '../../yaml/parse.js';
-import { judge } from '../../yaml/schema.js';
 import { assemble } from './assemble.js';
 import { cueTexts } from './texts.js';
 import validate from './validator.generated.js';
+
+export { strayPath } from './path.js';
 
 /** The largest cue that is read unless a limit says otherwise. Unit: bytes. */
 const largest = 256 * 1024;

@@ -1,8 +1,7 @@
+import type { Source } from '../../map/index.js';
+import { condition, duration, field, listOf, number, present, text } from '../../map/index.js';
+import type { Tree } from '../../yaml/index.js';
 import type { CueLayer, LayerChoice, Located } from '../types.js';
-import { condition } from '../../map/read/condition.js';
-import type { Source } from '../../map/read/source.js';
-import { duration, field, listOf, number, present, text } from '../../map/read/values.js';
-import type { Tree } from '../../yaml/tree.js';
 
 /** Builds a layer of a part. */
 export function layer(

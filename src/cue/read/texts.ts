@@ -1,5 +1,5 @@
-import { mapTexts } from '../../map/read/texts.js';
-import type { SchemaTexts } from '../../yaml/schema.js';
+import { mapTexts } from '../../map/index.js';
+import type { SchemaTexts } from '../../yaml/index.js';
 import { forms } from './validator.generated.js';
 
 /** How the schema's definitions are spoken of where a value does not have their form. */

@@ -1,9 +1,7 @@
-import { asPlayed, type GridWidth, type TimingOptions } from '../../timing/options.js';
-import { defaultSeed } from '../../timing/hash.js';
-import { parseDuration } from '../../map/read/duration.js';
-import type { Source } from '../../map/read/source.js';
-import { field, listOf, present, text } from '../../map/read/values.js';
-import type { Tree } from '../../yaml/tree.js';
+import type { Source } from '../../map/index.js';
+import { field, listOf, parseDuration, present, text } from '../../map/index.js';
+import { asPlayed, defaultSeed, type GridWidth, type TimingOptions } from '../../timing/index.js';
+import type { Tree } from '../../yaml/index.js';
 
 const orders = ['unordered', 'low-high', 'high-low'] as const;
 

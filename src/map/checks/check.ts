@@ -1,5 +1,5 @@
-import type { Diagnostic } from '../../diagnostics/diagnostic.js';
-import type { Source } from '../read/source.js';
+import type { Diagnostic } from '../../diagnostics/index.js';
+import type { Source } from '../source.js';
 import type { ArticulationMap } from '../types.js';
 
 /** One thing that a map of the right shape may still have wrong. Parts of it that are not sure are let be. */

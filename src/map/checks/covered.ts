@@ -1,5 +1,5 @@
 import type { Rule } from '../types.js';
-import { intervalOf, unionOf, liesIn, type Union, wholeOf } from './intervals.js';
+import { intervalOf, liesIn, type Union, unionOf, wholeOf } from './intervals.js';
 
 /** What the rules so far take between them, as far as they ask for one thing only. */
 export interface Covered {

@@ -1,8 +1,8 @@
-import type { Diagnostic } from '../../diagnostics/diagnostic.js';
+import type { Diagnostic } from '../../diagnostics/index.js';
 import type { Rule } from '../types.js';
+import type { MapCheck } from './check.js';
 import { coverage } from './covered.js';
 import { type Compare, comparer, isImpossible } from './implies.js';
-import type { MapCheck } from './check.js';
 
 /**
  * dead-rule: a rule that can never fire. Certain cases only: a rule behind one without conditions, one that contradicts

@@ -1,6 +1,6 @@
-import type { Diagnostic } from '../../diagnostics/diagnostic.js';
+import type { Diagnostic } from '../../diagnostics/index.js';
+import type { Source } from '../source.js';
 import type { ArticulationMap } from '../types.js';
-import type { Source } from '../read/source.js';
 import type { MapCheck } from './check.js';
 import { deadRules } from './dead-rule.js';
 import { hiddenArticulations } from './hidden-articulation.js';

@@ -1,4 +1,4 @@
-import type { Duration } from '../../midi/duration.js';
+import type { Duration } from '../../midi/index.js';
 import type { Condition } from '../types.js';
 
 /** A stretch of one measure, from inclusive to end exclusive; whole numbers end one further. */

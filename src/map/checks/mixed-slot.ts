@@ -1,6 +1,6 @@
-import { quoted } from '../../diagnostics/quote.js';
-import type { SwitchMessage } from '../types.js';
+import { quoted } from '../../diagnostics/index.js';
 import { slotOf } from '../slot.js';
+import type { SwitchMessage } from '../types.js';
 import type { MapCheck } from './check.js';
 
 /**

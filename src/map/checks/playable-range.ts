@@ -1,5 +1,5 @@
-import { spellPitch } from '../../diagnostics/pitch.js';
-import { placeOf } from '../../yaml/places.js';
+import { spellPitch } from '../../diagnostics/index.js';
+import { placeOf } from '../../yaml/index.js';
 import type { MapCheck } from './check.js';
 
 /** range-reversed: the lowest playable note lies above the highest. */

@@ -1,5 +1,5 @@
-import { quoted } from '../../diagnostics/quote.js';
-import type { Diagnostic } from '../../diagnostics/diagnostic.js';
+import type { Diagnostic } from '../../diagnostics/index.js';
+import { quoted } from '../../diagnostics/index.js';
 import type { Articulation, SwitchMessage } from '../types.js';
 import type { MapCheck } from './check.js';
 

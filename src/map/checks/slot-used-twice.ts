@@ -1,7 +1,7 @@
-import { quoted } from '../../diagnostics/quote.js';
-import type { Diagnostic } from '../../diagnostics/diagnostic.js';
+import type { Diagnostic } from '../../diagnostics/index.js';
+import { quoted } from '../../diagnostics/index.js';
+import { placeOf } from '../../yaml/index.js';
 import { slotOf } from '../slot.js';
-import { placeOf } from '../../yaml/places.js';
 import type { MapCheck } from './check.js';
 
 /** slot-used-twice: two messages of one articulation in one slot; the second would undo the first. */

@@ -1,7 +1,6 @@
-import { spellPitch } from '../../diagnostics/pitch.js';
-import { quoted } from '../../diagnostics/quote.js';
-import type { Diagnostic } from '../../diagnostics/diagnostic.js';
-import { placeOf } from '../../yaml/places.js';
+import type { Diagnostic } from '../../diagnostics/index.js';
+import { quoted, spellPitch } from '../../diagnostics/index.js';
+import { placeOf } from '../../yaml/index.js';
 import type { MapCheck } from './check.js';
 
 /** switch-in-range: a switch key that is also a playable note. */

@@ -1,5 +1,5 @@
 import type { ConditionKind } from './kind.js';
-import { numberFits, formatNumberRange } from './number-range.js';
+import { formatNumberRange, numberFits } from './number-range.js';
 
 /** `chord`: how many notes the onset has, both bounds inclusive. */
 export const chord: ConditionKind<'chord'> = {

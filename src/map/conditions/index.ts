@@ -1,4 +1,4 @@
-import type { Line, MeasuredNote } from '../../midi/line.js';
+import type { Line, MeasuredNote } from '../../midi/index.js';
 import type { Condition, ConditionKey } from '../types.js';
 import { all } from './all.js';
 import { any } from './any.js';

@@ -1,4 +1,4 @@
-import type { Line, MeasuredNote } from '../../midi/line.js';
+import type { Line, MeasuredNote } from '../../midi/index.js';
 import type { Condition, ConditionKey } from '../types.js';
 
 /** The condition with a given key. */

@@ -1,5 +1,5 @@
 import type { ConditionKind } from './kind.js';
-import { numberFits, formatNumberRange } from './number-range.js';
+import { formatNumberRange, numberFits } from './number-range.js';
 
 /** `leap`: semitones from the previous onset's top note, up or down. The first note leaps from nowhere: it fits no range. */
 export const leap: ConditionKind<'leap'> = {

@@ -1,4 +1,4 @@
-import type { Line } from '../../midi/line.js';
+import type { Line } from '../../midi/index.js';
 import type { DurationRange } from '../types.js';
 import type { ConditionKind } from './kind.js';
 import { formatSpanRange, spanFits } from './span-range.js';

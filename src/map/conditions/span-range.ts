@@ -1,7 +1,6 @@
-import type { Span } from '../../midi/line.js';
-import type { Duration } from '../../midi/duration.js';
+import type { Duration, Span } from '../../midi/index.js';
+import { isAtLeast } from '../../midi/index.js';
 import type { DurationRange } from '../types.js';
-import { isAtLeast } from '../../midi/duration.js';
 
 /** Whether a span is at least `from` and less than `below`. A fraction fits nothing where there are no beats. */
 export function spanFits(range: DurationRange, ticksPerWhole: number | null): (span: Span) => boolean {

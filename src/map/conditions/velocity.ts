@@ -1,5 +1,5 @@
 import type { ConditionKind } from './kind.js';
-import { numberFits, formatNumberRange } from './number-range.js';
+import { formatNumberRange, numberFits } from './number-range.js';
 
 /** `velocity`: note-on velocity, both bounds inclusive. */
 export const velocity: ConditionKind<'velocity'> = {

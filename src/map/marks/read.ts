@@ -1,4 +1,4 @@
-import type { MidiEvent, Song, Track } from '../../midi/song.js';
+import type { MidiEvent, Song, Track } from '../../midi/index.js';
 import { canonicalMark, plainMark } from './vocabulary.js';
 
 /** What a bracketed text in the music says from its tick on. */

@@ -1,8 +1,8 @@
+import type { Tree } from '../../yaml/index.js';
+import { placeOfName, type Source } from '../source.js';
 import type { Articulation, SpeaksAfterStep, SwitchMessage } from '../types.js';
-import type { Tree } from '../../yaml/tree.js';
 import { condition } from './condition.js';
 import { marks } from './names.js';
-import { placeOfName, type Source } from './source.js';
 import { duration, entries, field, listOf, number, pitch, present, text, word } from './values.js';
 
 const none = { unit: 'ms', ms: 0 } as const;

@@ -1,16 +1,16 @@
+import type { Tree } from '../../yaml/index.js';
+import type { Source } from '../source.js';
 import {
   type ArticulationMap,
+  defaultChordWindow,
   type Example,
   type Rule,
   type Switching,
-  defaultChordWindow,
 } from '../types.js';
-import type { Tree } from '../../yaml/tree.js';
 import { articulations } from './articulation.js';
 import { condition } from './condition.js';
 import { parseDuration } from './duration.js';
 import { articulationName, marks } from './names.js';
-import type { Source } from './source.js';
 import { duration, entries, field, listOf, number, pitch, present, text, word } from './values.js';
 
 /** Builds the map from a judged document, and reports what its texts do not mean. */

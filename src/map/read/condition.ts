@@ -1,7 +1,7 @@
-import type { Duration } from '../../midi/duration.js';
+import type { Duration } from '../../midi/index.js';
+import type { Tree } from '../../yaml/index.js';
+import type { Source } from '../source.js';
 import type { Condition, DurationRange, NumberRange } from '../types.js';
-import type { Tree } from '../../yaml/tree.js';
-import type { Source } from './source.js';
 import { duration, entries, field, listOf, number, pitch, present } from './values.js';
 
 /** A condition as the rules test it; several keys beside each other must all hold. What is faulty is left out. */

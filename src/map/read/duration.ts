@@ -1,4 +1,4 @@
-import type { Duration } from '../../midi/duration.js';
+import type { Duration } from '../../midi/index.js';
 
 /** A duration as a map spells it: `25ms`, `0.5s`, `1/16`. The schema has made sure of its form. */
 export function parseDuration(text: string): Duration {

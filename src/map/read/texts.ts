@@ -1,4 +1,4 @@
-import type { SchemaTexts } from '../../yaml/schema.js';
+import type { SchemaTexts } from '../../yaml/index.js';
 import { forms } from './validator.generated.js';
 
 /** How the schema's definitions are spoken of where a value does not have their form. */

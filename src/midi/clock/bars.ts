@@ -1,6 +1,6 @@
+import { finder, lastAtMost } from '../sorted.js';
 import type { Clock } from './clock.js';
 import type { TimeSignature } from './events.js';
-import { finder, lastAtMost } from '../sorted.js';
 
 /** A time signature from its tick on. */
 export interface SignatureChange extends TimeSignature {

@@ -8,6 +8,7 @@ import { smpteClock } from './smpte.js';
 import { tempoMap } from './tempo.js';
 
 export type { Clock } from './clock.js';
+export { signatureOf, tempoOf } from './events.js';
 
 const { Header } = tonejs;
 

@@ -1,5 +1,5 @@
-import type { Clock } from './clock.js';
 import { finder } from '../sorted.js';
+import type { Clock } from './clock.js';
 
 /** A tempo from its tick on. */
 export interface TempoChange {

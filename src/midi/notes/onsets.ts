@@ -1,5 +1,5 @@
+import type { Clock } from '../clock/index.js';
 import type { Duration } from '../duration.js';
-import type { Clock } from '../clock/clock.js';
 import { msBetween } from '../span.js';
 
 /**

@@ -1,4 +1,4 @@
-import type { Outcome } from '../../diagnostics/diagnostic.js';
+import type { Outcome } from '../../diagnostics/index.js';
 import type { MidiEvent, Song, Track } from '../song.js';
 import { splitChunks } from './chunks.js';
 import { type Header, readHeader } from './header.js';

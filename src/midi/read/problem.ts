@@ -1,5 +1,4 @@
-import type { DiagnosticCode } from '../../diagnostics/codes.js';
-import type { Diagnostic, Severity } from '../../diagnostics/diagnostic.js';
+import type { Diagnostic, DiagnosticCode, Severity } from '../../diagnostics/index.js';
 
 /** Something wrong in a MIDI file, before it is known which file it is. */
 export interface Problem {

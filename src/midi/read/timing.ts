@@ -1,5 +1,5 @@
+import { signatureOf, tempoOf } from '../clock/index.js';
 import type { MidiEvent, Track } from '../song.js';
-import { signatureOf, tempoOf } from '../clock/events.js';
 import { type Problem, warningAt } from './problem.js';
 import type { MetaEvent } from './walk.js';
 

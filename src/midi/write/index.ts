@@ -1,7 +1,7 @@
 import type { MidiEvent, Song } from '../song.js';
 import { trackChunk } from './track.js';
 
-export { longestDelta, UnwritableDelta } from './track.js';
+export { longestDelta, trackChunk, UnwritableDelta } from './track.js';
 
 /**
  * A song as a Standard MIDI File. The header and all chunks are copied as they were read; only changed tracks are

@@ -1,4 +1,4 @@
-import { velocityOfLevel } from '../../dynamics/velocity.js';
+import { velocityOfLevel } from '../../dynamics/index.js';
 import { type InstrumentKind, loudnessOf } from './strength.js';
 
 /** A section that sounds at an onset. */

@@ -1,4 +1,4 @@
-import { decibels } from '../../dynamics/decibel.js';
+import { decibels } from '../../dynamics/index.js';
 
 /** Instruments that have a strength in Rimsky-Korsakov's comparison. */
 export const instrumentKinds = ['trumpet', 'trombone', 'tuba', 'horn', 'woodwind', 'strings'] as const;

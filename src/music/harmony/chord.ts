@@ -1,7 +1,7 @@
-import type { Chord, Key } from './types.js';
 import { mod } from './fifths.js';
 import type { Reading } from './fit.js';
 import { spell } from './spelling.js';
+import type { Chord, Key } from './types.js';
 
 /** A reading as a chord with its name in a key; the bass is named where it is not the root. */
 export function chordOf(reading: Reading, bass: number, key: Key): Chord {

@@ -1,8 +1,8 @@
-import type { Key } from './types.js';
 import { degreeOfFifths, signs } from './fifths.js';
 import type { Reading } from './fit.js';
 import { scaleOf } from './keys.js';
 import { fifthsOf, rootFifths } from './spelling.js';
+import type { Key } from './types.js';
 
 const numerals = ['I', 'II', 'III', 'IV', 'V', 'VI', 'VII'];
 

@@ -1,4 +1,4 @@
-import type { Clock } from '../../midi/clock/clock.js';
+import type { Clock } from '../../midi/index.js';
 
 /** The line at or before a tick, and the next one behind it. */
 export interface Cell {

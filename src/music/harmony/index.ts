@@ -1,6 +1,5 @@
-import type { Harmony, Key, SoundingNote } from './types.js';
-import type { Clock } from '../../midi/clock/clock.js';
-import { lastAtMost } from '../../midi/sorted.js';
+import type { Clock } from '../../midi/index.js';
+import { lastAtMost } from '../../midi/index.js';
 import { chordOf } from './chord.js';
 import { alteredDegrees, degreeOf } from './degree.js';
 import { barGrid, beatGrid, changeGrid, placeOf, unitTicks } from './grid.js';
@@ -9,9 +8,11 @@ import { keyOf } from './keys.js';
 import { classShares } from './merge.js';
 import { type ReadStretch, readCells, readFound } from './read.js';
 import { settle } from './settle.js';
+import type { Harmony, Key, SoundingNote } from './types.js';
 
 export { isPitched, soundingNotes } from './sounding.js';
 export { className, nameFifths, pitchName } from './spelling.js';
+export type { Chord, Harmony, Key, SoundingNote } from './types.js';
 
 export interface HarmonyOptions {
   /** One entry for each harmony as it is found, or for each beat or bar, whatever sounds there. */

@@ -1,7 +1,7 @@
-import type { Key } from './types.js';
 import { mod } from './fifths.js';
 import { keys } from './keys.js';
 import { profiles } from './profiles.js';
+import type { Key } from './types.js';
 
 /** A stretch as key finding sees it. */
 export interface KeyEvidence {

@@ -1,5 +1,5 @@
-import type { Key } from './types.js';
 import { classOfFifths, mod, nameOfFifths } from './fifths.js';
+import type { Key } from './types.js';
 
 /** A key with the signature of fewest signs; six flats rather than six sharps. */
 export function keyOf(tonic: number, mode: Key['mode']): Key {

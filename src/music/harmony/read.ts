@@ -1,4 +1,4 @@
-import type { Clock } from '../../midi/clock/clock.js';
+import type { Clock } from '../../midi/index.js';
 import { partedAtBlocks } from './blocks.js';
 import { bestReading, type Reading, type Sound } from './fit.js';
 import { type Grid, isBeat, unitTicks } from './grid.js';

@@ -1,9 +1,8 @@
-import type { SoundingNote } from './types.js';
-import type { Clock } from '../../midi/clock/clock.js';
-import { lastAtMost } from '../../midi/sorted.js';
-import { groupOnsets } from '../../midi/notes/onsets.js';
+import type { Clock } from '../../midi/index.js';
+import { groupOnsets, lastAtMost } from '../../midi/index.js';
 import { type Grid, halved, isBeat, unitTicks } from './grid.js';
 import { ornaments } from './ornament.js';
+import type { SoundingNote } from './types.js';
 
 /** When a pitch sounds, as it is meant: no longer as it happened to be played. */
 export interface SettledNote {

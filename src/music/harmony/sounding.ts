@@ -1,7 +1,6 @@
+import type { Part, Song } from '../../midi/index.js';
+import { pairNotes } from '../../midi/index.js';
 import type { SoundingNote } from './types.js';
-import type { Part } from '../../midi/line.js';
-import type { Song } from '../../midi/song.js';
-import { pairNotes } from '../../midi/notes/pair.js';
 
 /** Channel 10 of General MIDI carries percussion, whatever its note numbers are. */
 const percussionChannel = 9;

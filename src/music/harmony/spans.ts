@@ -1,4 +1,4 @@
-import { finder } from '../../midi/sorted.js';
+import { finder } from '../../midi/index.js';
 import type { SettledNote } from './settle.js';
 
 /** What sounds between two lines. */

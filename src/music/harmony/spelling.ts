@@ -1,7 +1,7 @@
-import type { Harmony, Key } from './types.js';
 import { classOfFifths, degreeOfFifths, mod, nameOfFifths, plainly } from './fifths.js';
 import { tonicFifths } from './keys.js';
 import { type Kind, kindWith } from './kinds.js';
+import type { Harmony, Key } from './types.js';
 
 /** A chord as far as spelling needs it. */
 export interface Rooted {

@@ -1,9 +1,7 @@
+import { levelOfVelocity, withinMarks } from '../../dynamics/index.js';
+import type { Song, Track } from '../../midi/index.js';
+import { clockOf, pairNotes } from '../../midi/index.js';
 import { balanceAt, type Covered, type Sounding } from '../balance/covering.js';
-import { withinMarks } from '../../dynamics/levels.js';
-import { levelOfVelocity } from '../../dynamics/velocity.js';
-import type { Song, Track } from '../../midi/song.js';
-import { clockOf } from '../../midi/clock/index.js';
-import { pairNotes } from '../../midi/notes/pair.js';
 import type { Section } from './sections.js';
 
 /** The balance of one bar: who plays, how loud, and what covers what. */

@@ -1,5 +1,5 @@
+import type { Harmony } from '../harmony/index.js';
 import { className, pitchName } from '../harmony/index.js';
-import type { Harmony } from '../harmony/types.js';
 
 /** A line of the table: where, chord, degree, bass, altered degrees. */
 type Row = readonly [at: string, chord: string, degree: string, bass: string, altered: string];

@@ -1,11 +1,10 @@
-import { switchKeys } from '../../map/switch-keys.js';
+import type { ArticulationMap } from '../../map/index.js';
+import { switchKeys } from '../../map/index.js';
+import type { Part, Song } from '../../midi/index.js';
+import { clockOf } from '../../midi/index.js';
+import type { Harmony } from '../harmony/index.js';
 import { harmonyOf, isPitched, soundingNotes } from '../harmony/index.js';
-import type { Harmony } from '../harmony/types.js';
-import type { Part } from '../../midi/line.js';
-import type { ArticulationMap } from '../../map/types.js';
-import type { Song } from '../../midi/song.js';
 import { type Register, registerOf } from '../register/index.js';
-import { clockOf } from '../../midi/clock/index.js';
 import { type Voicing, voicingOf } from '../voicing/index.js';
 import { firstProgram } from './sections.js';
 

@@ -1,10 +1,7 @@
-import { formatBarsUpTo } from '../../midi/bar-range.js';
-import { escapeText } from '../../diagnostics/escape.js';
-import { spellPitch } from '../../diagnostics/pitch.js';
-import { plural } from '../../diagnostics/plural.js';
+import { escapeText, plural, spellPitch } from '../../diagnostics/index.js';
+import { formatBarsUpTo } from '../../midi/index.js';
 import type { Outside, PitchRange, Register, RegisterObservation } from '../register/index.js';
-import { type Instrument, instrumentNamed } from '../register/ranges.js';
-import { pitchesOfThird } from '../register/thirds.js';
+import { type Instrument, instrumentNamed, pitchesOfThird } from '../register/index.js';
 
 /** More stretches of bars than this are counted only. */
 const maxBars = 6;

@@ -1,7 +1,6 @@
+import type { Part, Track } from '../../midi/index.js';
 import type { InstrumentKind } from '../balance/strength.js';
 import { departmentPlayers } from '../balance/strength.js';
-import type { Part } from '../../midi/line.js';
-import type { Track } from '../../midi/song.js';
 
 /** A part as a section of the orchestra. */
 export interface Section {

@@ -1,7 +1,7 @@
-import { formatBars } from '../../midi/bar-range.js';
-import { escapeText } from '../../diagnostics/escape.js';
+import { escapeText } from '../../diagnostics/index.js';
+import { formatBars } from '../../midi/index.js';
 import type { MeasureName } from '../mechanical/index.js';
-import type { Inspected } from './index.js';
+import type { Inspected } from './mechanical.js';
 
 const says: { readonly [M in MeasureName]: (count: number, of: number) => string } = {
   'exact-onsets': (count, of) => `${count} of ${of} onsets stand exactly on the grid`,

@@ -1,7 +1,5 @@
-import { formatBars } from '../../midi/bar-range.js';
-import { escapeText } from '../../diagnostics/escape.js';
-import { spellPitch } from '../../diagnostics/pitch.js';
-import { plural } from '../../diagnostics/plural.js';
+import { escapeText, plural, spellPitch } from '../../diagnostics/index.js';
+import { formatBars } from '../../midi/index.js';
 import type { Voicing } from '../voicing/index.js';
 
 /** Something to say of one voicing. */

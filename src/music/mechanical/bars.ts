@@ -1,4 +1,4 @@
-import type { BarRange } from '../../midi/bar-range.js';
+import type { BarRange } from '../../midi/index.js';
 
 /** What was found in one bar: how many of what was looked at are mechanical. */
 export interface BarCount {

@@ -5,7 +5,7 @@ import { measureOnsets } from './onsets.js';
 import type { Measure, Performance } from './types.js';
 import { measureVelocities } from './velocities.js';
 
-export type { BarRange } from '../../midi/bar-range.js';
+export type { BarRange } from '../../midi/index.js';
 export type { Measure, MeasureName, Performance } from './types.js';
 
 /**

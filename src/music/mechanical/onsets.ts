@@ -1,4 +1,4 @@
-import { isExact } from '../../timing/exact.js';
+import { isExact } from '../../timing/index.js';
 import { tally } from './tally.js';
 import type { Measure, Performance } from './types.js';
 

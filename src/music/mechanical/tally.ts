@@ -1,4 +1,4 @@
-import type { Clock } from '../../midi/clock/clock.js';
+import type { Clock } from '../../midi/index.js';
 import { type BarCount, barRanges } from './bars.js';
 import type { Measure, MeasureName } from './types.js';
 

@@ -1,5 +1,4 @@
-import type { BarRange } from '../../midi/bar-range.js';
-import type { Clock } from '../../midi/clock/clock.js';
+import type { BarRange, Clock } from '../../midi/index.js';
 
 export interface PlainNote {
   readonly tick: number;

@@ -1,6 +1,6 @@
+import type { PitchRange } from './pitch-range.js';
 import { type Placed, type Run, runsWhere } from './runs.js';
 import { thirdOf } from './thirds.js';
-import type { PitchRange } from './pitch-range.js';
 import type { RegisterObservation, Role } from './types.js';
 
 /** The bars from which on each is told: it passes unnoticed where it is short. Own choice. */

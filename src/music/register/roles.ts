@@ -1,5 +1,5 @@
-import type { SoundingNote } from '../harmony/types.js';
-import { type Sounding, sweep } from '../voicing/sounding.js';
+import type { SoundingNote } from '../harmony/index.js';
+import { type Sounding, sweep } from '../voicing/index.js';
 import type { Role } from './types.js';
 
 /**

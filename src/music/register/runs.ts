@@ -1,5 +1,4 @@
-import type { Clock } from '../../midi/clock/index.js';
-import type { BarRange } from '../../midi/bar-range.js';
+import type { BarRange, Clock } from '../../midi/index.js';
 
 /** A note with the bars that it sounds in, from and to; null for files without bars. */
 export interface Placed {

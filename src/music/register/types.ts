@@ -1,4 +1,4 @@
-import type { BarRange } from '../../midi/bar-range.js';
+import type { BarRange } from '../../midi/index.js';
 import type { PitchRange } from './pitch-range.js';
 import type { InstrumentName } from './ranges.js';
 

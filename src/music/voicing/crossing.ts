@@ -1,4 +1,4 @@
-import type { SoundingNote } from '../harmony/types.js';
+import type { SoundingNote } from '../harmony/index.js';
 import type { Crossing, VoicedPitch } from './types.js';
 
 /** Parts whose usual pitches lie nearer than this have no order: first and second violins, say. Unit: semitones. Own choice. */

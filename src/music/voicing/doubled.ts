@@ -1,5 +1,5 @@
-import type { Chord, Key } from '../harmony/types.js';
-import type { ChordTone, Doubled, VoicedSpan, VoicedPitch } from './types.js';
+import type { Chord, Key } from '../harmony/index.js';
+import type { ChordTone, Doubled, VoicedPitch, VoicedSpan } from './types.js';
 
 /** Pitch classes that sound more than once, from that of the lowest pitch upward. */
 export function doubledOf(

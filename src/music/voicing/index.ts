@@ -1,5 +1,5 @@
-import type { SoundingNote } from '../harmony/types.js';
-import type { Clock } from '../../midi/clock/index.js';
+import type { Clock } from '../../midi/index.js';
+import type { SoundingNote } from '../harmony/index.js';
 import { crossingsOf, defaultPitches } from './crossing.js';
 import { doubledOf } from './doubled.js';
 import { mudOf } from './mud.js';
@@ -7,7 +7,16 @@ import { sonorities } from './sonority.js';
 import { bareOf, builtOf, gapsOf, neighboursOf, positionOf } from './spacing.js';
 import type { VoicedSpan, Voicing } from './types.js';
 
-export type { Crossing, Doubled, LowInterval, Neighbours, VoicedSpan, VoicedPitch, Voicing } from './types.js';
+export { type Sounding, sweep } from './sounding.js';
+export type {
+  Crossing,
+  Doubled,
+  LowInterval,
+  Neighbours,
+  VoicedPitch,
+  VoicedSpan,
+  Voicing,
+} from './types.js';
 
 /**
  * How the chord of each stretch is laid out: what sounds longest in it, if that is three different pitches or more, or

@@ -1,7 +1,7 @@
-import type { SoundingNote } from '../harmony/types.js';
-import type { Clock } from '../../midi/clock/index.js';
+import type { Clock } from '../../midi/index.js';
+import type { SoundingNote } from '../harmony/index.js';
 import { pitchesOfKey, sweep } from './sounding.js';
-import type { VoicedSpan, VoicedPitch } from './types.js';
+import type { VoicedPitch, VoicedSpan } from './types.js';
 
 /**
  * What sounds together for less than this is the overlap of notes that follow each other, or a chord on its way: no

@@ -1,4 +1,4 @@
-import type { SoundingNote } from '../harmony/types.js';
+import type { SoundingNote } from '../harmony/index.js';
 
 /** What sounds at one time. */
 export interface Sounding {

@@ -1,4 +1,4 @@
-import type { Chord, Key } from '../harmony/types.js';
+import type { Chord, Key } from '../harmony/index.js';
 
 /** A stretch of the music that is looked at by itself; its chord and key where they are known. */
 export interface VoicedSpan {

@@ -1,4 +1,4 @@
-import type { Track } from '../../midi/song.js';
+import type { Track } from '../../midi/index.js';
 import { identityOf, isSame, type NoteChannel } from './identity.js';
 
 /** Which events of a compiled track are those of the input. */

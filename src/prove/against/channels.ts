@@ -1,4 +1,4 @@
-import type { Track } from '../../midi/song.js';
+import type { Track } from '../../midi/index.js';
 import { isNote, isStrike } from '../pairs.js';
 import type { Stage } from '../part.js';
 import type { Complain, Violation } from '../violations.js';

@@ -1,4 +1,4 @@
-import type { MidiEvent, Track } from '../../midi/song.js';
+import type { MidiEvent, Track } from '../../midi/index.js';
 import { isNote, isStrike } from '../pairs.js';
 import { type Complain, type Spot, ticksText, type Violation, type ViolationKind } from '../violations.js';
 import { describeEvent } from './describe.js';

@@ -1,4 +1,4 @@
-import type { Song } from '../../midi/song.js';
+import type { Song } from '../../midi/index.js';
 import type { Violation } from '../violations.js';
 
 /** changed-file: what concerns the file as a whole, and is not the same. */

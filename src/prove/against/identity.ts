@@ -1,4 +1,4 @@
-import type { MidiEvent } from '../../midi/song.js';
+import type { MidiEvent } from '../../midi/index.js';
 import { isNote } from '../pairs.js';
 
 /** One number for all channels (0–15) on which the notes of one part may stand. */

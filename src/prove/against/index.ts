@@ -1,5 +1,5 @@
-import type { Song } from '../../midi/song.js';
-import { clockOf } from '../../midi/clock/index.js';
+import type { Song } from '../../midi/index.js';
+import { clockOf } from '../../midi/index.js';
 import type { Stage } from '../part.js';
 import { complainer, type Violation } from '../violations.js';
 import { align } from './align.js';
@@ -8,6 +8,8 @@ import { differences } from './differences.js';
 import { fileChanges } from './file.js';
 import { rolesOf } from './insertions.js';
 import type { Role } from './roles.js';
+
+export type { Role } from './roles.js';
 
 /** A compiled file beside its input. */
 export interface Comparison {

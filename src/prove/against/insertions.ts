@@ -1,4 +1,4 @@
-import type { MidiEvent, Track } from '../../midi/song.js';
+import type { MidiEvent, Track } from '../../midi/index.js';
 import { copiedTypes } from '../copied.js';
 import { isNote, isStrike } from '../pairs.js';
 import type { Stage } from '../part.js';

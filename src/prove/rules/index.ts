@@ -1,4 +1,3 @@
-import type { HearingRule } from './rule.js';
 import { actingNotes } from './acting-note.js';
 import { hangingKeys } from './hanging-key.js';
 import { heardSwitches } from './heard-switch.js';
@@ -7,6 +6,7 @@ import { longKeys } from './long-key.js';
 import { missingRestates } from './missing-restate.js';
 import { otherSwitches } from './other-switch.js';
 import { releasesWithoutKey } from './release-without-key.js';
+import type { HearingRule } from './rule.js';
 import { switchVelocities } from './switch-velocity.js';
 import { touchedNotes } from './touched-note.js';
 import { wrongArticulations } from './wrong-articulation.js';

@@ -1,6 +1,6 @@
-import { tickAfter } from '../../midi/duration.js';
-import type { Stage } from '../part.js';
+import { tickAfter } from '../../midi/index.js';
 import type { Press } from '../key-presses.js';
+import type { Stage } from '../part.js';
 import { keyName, ticksText, type Violation } from '../violations.js';
 import type { HearingRule } from './rule.js';
 

@@ -1,8 +1,8 @@
-import { switchesBetweenNotes } from '../switch-actions.js';
 import type { HeardNote } from '../heard-note.js';
-import type { Hearing } from '../playback.js';
 import type { Element } from '../library.js';
+import type { Hearing } from '../playback.js';
 import { isRestDue, restsBefore } from '../rests.js';
+import { switchesBetweenNotes } from '../switch-actions.js';
 import { keyName, type Violation } from '../violations.js';
 import type { HearingRule } from './rule.js';
 

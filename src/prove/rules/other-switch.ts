@@ -1,8 +1,8 @@
-import type { ArticulationMap, SwitchMessage } from '../../map/types.js';
-import { finder } from '../../midi/sorted.js';
-import { type Action, switchesBetweenNotes } from '../switch-actions.js';
+import type { ArticulationMap, SwitchMessage } from '../../map/index.js';
+import { finder } from '../../midi/index.js';
 import { contents } from '../library.js';
 import type { Stage } from '../part.js';
+import { type Action, switchesBetweenNotes } from '../switch-actions.js';
 import { keyName } from '../violations.js';
 import type { HearingRule } from './rule.js';
 

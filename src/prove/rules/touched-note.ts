@@ -1,6 +1,6 @@
-import { tickBefore } from '../../midi/duration.js';
-import type { Action } from '../switch-actions.js';
+import { tickBefore } from '../../midi/index.js';
 import type { Stage } from '../part.js';
+import type { Action } from '../switch-actions.js';
 import { keyName, ticksText, type Violation } from '../violations.js';
 import type { HearingRule } from './rule.js';
 

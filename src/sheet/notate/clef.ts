@@ -1,5 +1,5 @@
-import type { StaffToNotate } from './types.js';
 import type { Spelling } from './spelling.js';
+import type { StaffToNotate } from './types.js';
 
 /** A clef: its sign, and the line that it stands on (from below). */
 export interface Clef {

@@ -1,5 +1,4 @@
-import type { NotatedBar, Notation, ScoreToNotate } from './types.js';
-import type { Clock } from '../../midi/clock/clock.js';
+import type { Clock } from '../../midi/index.js';
 import { chordsByBar } from './chords.js';
 import { clefOf } from './clef.js';
 import { keysByBar } from './keys.js';
@@ -7,8 +6,11 @@ import { type Measure, measuresUpTo } from './measures.js';
 import { writeScore } from './mei/score.js';
 import { staffBars, type Voices, voicesOfStaff } from './staff.js';
 import { systemsOf } from './systems.js';
+import type { NotatedBar, Notation, ScoreToNotate } from './types.js';
 import type { VoiceEvent } from './voices.js';
 import { barWidths, systemWidth } from './widths.js';
+
+export type { NotatedBar, Notation, ScoreToNotate, StaffToNotate } from './types.js';
 
 /**
  * Writes played parts down as a score: the rhythm on the grid that it was played on, in MEI 5.0. Every note is

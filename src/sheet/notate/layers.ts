@@ -1,6 +1,6 @@
 import { type Division, pulseOf, ternary } from './division.js';
 import type { Measure } from './measures.js';
-import { type WrittenSpan, split } from './split.js';
+import { split, type WrittenSpan } from './split.js';
 import { tupletsOf } from './tuplets.js';
 import { writtenValue } from './values.js';
 import type { VoiceEvent } from './voices.js';

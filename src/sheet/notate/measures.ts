@@ -1,4 +1,4 @@
-import type { Clock } from '../../midi/clock/clock.js';
+import type { Clock } from '../../midi/index.js';
 
 /**
  * Written time is counted in whole units, so that values add up exactly: 3 × 1024 to the whole note hold every

@@ -1,12 +1,12 @@
-import { defaultChordWindow } from '../../map/types.js';
-import type { NoteToNotate } from './types.js';
-import type { Clock } from '../../midi/clock/clock.js';
-import { findGrid } from '../../timing/grid/index.js';
-import { groupOnsets } from '../../midi/notes/onsets.js';
+import { defaultChordWindow } from '../../map/index.js';
+import type { Clock } from '../../midi/index.js';
+import { groupOnsets } from '../../midi/index.js';
+import { findGrid } from '../../timing/index.js';
 import { pulseOf } from './division.js';
 import { type Measure, unitAt, WHOLE } from './measures.js';
 import { type Grid, stepAt } from './release.js';
 import { joinRolled, type Struck } from './rolled.js';
+import type { NoteToNotate } from './types.js';
 
 /** Notes struck together, at their written place. */
 export interface WrittenOnset {

@@ -1,4 +1,4 @@
-import { lastWithin } from '../../midi/sorted.js';
+import { lastWithin } from '../../midi/index.js';
 import { pulseOf } from './division.js';
 import { type Measure, QUARTER } from './measures.js';
 

@@ -1,6 +1,6 @@
-import { defaultChordWindow } from '../../map/types.js';
+import { defaultChordWindow } from '../../map/index.js';
+import type { Clock } from '../../midi/index.js';
 import type { NoteToNotate } from './types.js';
-import type { Clock } from '../../midi/clock/clock.js';
 
 /** Notes struck together, or as good as that. */
 export interface Struck {

@@ -22,7 +22,12 @@ export function split(stretch: WrittenSpan, division: Division, isRest: boolean)
 }
 
 /** Writes the first part of a stretch and gives back what is left. */
-function cut(stretch: WrittenSpan, division: Division, isRest: boolean, pieces: WrittenSpan[]): WrittenSpan | undefined {
+function cut(
+  stretch: WrittenSpan,
+  division: Division,
+  isRest: boolean,
+  pieces: WrittenSpan[],
+): WrittenSpan | undefined {
   const inner = boundaries(division).filter((at) => at > stretch.start && at < stretch.end);
   const [first] = inner;
   const last = inner.at(-1);

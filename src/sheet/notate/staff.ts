@@ -1,10 +1,10 @@
-import type { NoteToNotate, StaffToNotate } from './types.js';
-import type { Clock } from '../../midi/clock/clock.js';
+import type { Clock } from '../../midi/index.js';
 import { type Division, divisionOf } from './division.js';
 import { layerOf } from './layers.js';
 import { type Measure, unitAt } from './measures.js';
 import { writtenOnsets } from './onsets.js';
 import { writtenEnd } from './release.js';
+import type { NoteToNotate, StaffToNotate } from './types.js';
 import { type VoiceEvent, voicesOf } from './voices.js';
 import type { StaffBar } from './written.js';
 

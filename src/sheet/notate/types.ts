@@ -1,4 +1,4 @@
-import type { Clock } from '../../midi/clock/clock.js';
+import type { Clock } from '../../midi/index.js';
 
 /** A note as it was played, to be written down. */
 export interface NoteToNotate {

@@ -1,6 +1,6 @@
-import type { NoteToNotate } from './types.js';
 import { QUARTER } from './measures.js';
 import type { WrittenOnset } from './onsets.js';
+import type { NoteToNotate } from './types.js';
 
 /** Notes with one stem, from their written onset to their written end. */
 export interface VoiceEvent {

@@ -1,4 +1,4 @@
-import type { Clock } from '../../midi/clock/clock.js';
+import type { Clock } from '../../midi/index.js';
 import type { Clef } from './clef.js';
 import type { Measure } from './measures.js';
 import type { Value } from './values.js';

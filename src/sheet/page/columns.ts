@@ -1,6 +1,6 @@
+import { lastWithin } from '../../midi/index.js';
 import type { EngravedSystem } from '../engrave/index.js';
-import type { NotatedBar, Notation } from '../notate/types.js';
-import { lastWithin } from '../../midi/sorted.js';
+import type { NotatedBar, Notation } from '../notate/index.js';
 
 /** Half the width of a note's head: a staff space is 180 units, a black head 1.18 of them (SMuFL, font metadata). */
 export const halfHead = 106;

@@ -1,7 +1,6 @@
-import { escapeText } from '../../diagnostics/escape.js';
-import { spellPitch } from '../../diagnostics/pitch.js';
+import { escapeText, spellPitch } from '../../diagnostics/index.js';
+import type { Clock } from '../../midi/index.js';
 import type { Sheet, SheetNote, SheetPart } from '../types.js';
-import type { Clock } from '../../midi/clock/clock.js';
 import { formatMs } from './words.js';
 
 /** A note as the page's script tells of it: heading, then lines. */

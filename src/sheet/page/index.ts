@@ -1,9 +1,9 @@
 import { createHash } from 'node:crypto';
-import { plural } from '../../diagnostics/plural.js';
+import { plural } from '../../diagnostics/index.js';
+import { countsOf } from '../counts.js';
 import type { EngravedSystem } from '../engrave/index.js';
-import type { NotatedBar, Notation } from '../notate/types.js';
+import type { NotatedBar, Notation } from '../notate/index.js';
 import type { Sheet } from '../types.js';
-import { countsOf } from '../index.js';
 import { script, style } from './assets.generated.js';
 import { notesData } from './data.js';
 import { scaleOf } from './lanes/balance.js';

@@ -1,4 +1,4 @@
-import { escapeText } from '../../diagnostics/escape.js';
+import { escapeText } from '../../diagnostics/index.js';
 
 const entities: Readonly<Record<string, string>> = {
   '&': '&amp;',

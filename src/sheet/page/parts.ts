@@ -1,4 +1,4 @@
-import { plural } from '../../diagnostics/plural.js';
+import { plural } from '../../diagnostics/index.js';
 import type { Sheet, SheetPart } from '../types.js';
 import { plain } from './markup.js';
 

@@ -1,4 +1,4 @@
-import { formatBars } from '../../midi/bar-range.js';
+import { formatBars } from '../../midi/index.js';
 import type { Sheet, SheetRemark } from '../types.js';
 import { plain } from './markup.js';
 

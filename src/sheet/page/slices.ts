@@ -1,6 +1,6 @@
-import type { NotatedBar, Notation } from '../notate/types.js';
+import { lastAtMost } from '../../midi/index.js';
+import type { NotatedBar, Notation } from '../notate/index.js';
 import type { SheetNote, SheetPart, SheetSwitch } from '../types.js';
-import { lastAtMost } from '../../midi/sorted.js';
 
 /** What a part has in one system. */
 export interface Slice {

@@ -1,5 +1,5 @@
 import type { EngravedSystem } from '../engrave/index.js';
-import type { NotatedBar, Notation } from '../notate/types.js';
+import type { NotatedBar, Notation } from '../notate/index.js';
 import type { Sheet } from '../types.js';
 import { columnsOf, halfHead } from './columns.js';
 import { type BalanceScale, balanceLane } from './lanes/balance.js';

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { starterMap } from '../../../src/cli/starter-map.js';
-import type { DiagnosticCode } from '../../../src/diagnostics/codes.js';
 import { isCue, readCue } from '../../../src/cue/read/index.js';
+import type { DiagnosticCode } from '../../../src/diagnostics/codes.js';
 
 const good = `format: keyslip-cue/1
 title: A Test

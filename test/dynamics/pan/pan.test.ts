@@ -1,5 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { differenceOfSeat, panGains, panOfSeat, seatOfDifference, seatOfPan } from '../../../src/dynamics/pan/pan.js';
+import {
+  differenceOfSeat,
+  panGains,
+  panOfSeat,
+  seatOfDifference,
+  seatOfPan,
+} from '../../../src/dynamics/pan/pan.js';
 
 const silent = Number.NEGATIVE_INFINITY;
 

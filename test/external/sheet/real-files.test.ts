@@ -1,14 +1,14 @@
 import { readFileSync } from 'node:fs';
 import { beforeAll, describe, expect, it } from 'vitest';
+import { partsOf } from '../../../src/compile/analyse/index.js';
 import { compileParts } from '../../../src/compile/index.js';
-import { type Engraver, makeEngraver } from '../../../src/sheet/engrave/index.js';
-import { notate } from '../../../src/sheet/notate/index.js';
-import { pageOf } from '../../../src/sheet/page/index.js';
 import { readMap } from '../../../src/map/read/index.js';
 import { readMidi } from '../../../src/midi/read/index.js';
+import { type Engraver, makeEngraver } from '../../../src/sheet/engrave/index.js';
 import { sheetOf } from '../../../src/sheet/index.js';
+import { notate } from '../../../src/sheet/notate/index.js';
+import { pageOf } from '../../../src/sheet/page/index.js';
 import { scoreOf } from '../../../src/sheet/score.js';
-import { partsOf } from '../../../src/compile/analyse/index.js';
 import { realFiles } from '../real.js';
 
 const file = 'maps/general-midi-strings.yaml';

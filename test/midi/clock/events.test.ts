@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import type { MidiEvent } from '../../../src/midi/song.js';
 import { signatureOf, tempoOf } from '../../../src/midi/clock/events.js';
+import type { MidiEvent } from '../../../src/midi/song.js';
 
 const held = (metatypeByte: number, data: readonly number[]): MidiEvent => ({
   deltaTime: 0,

@@ -1,5 +1,5 @@
-import type { Song } from '../../../src/midi/song.js';
 import { readMidi } from '../../../src/midi/read/index.js';
+import type { Song } from '../../../src/midi/song.js';
 import { big, endOfTrack, type FileParts, midi, quantity } from '../read/bytes.js';
 
 /** A meta event on a tick. */

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { MidiEvent } from '../../../src/midi/song.js';
 import { pairNotes } from '../../../src/midi/notes/pair.js';
+import type { MidiEvent } from '../../../src/midi/song.js';
 import { songOf } from '../../support/song.js';
 
 function track(events: readonly (readonly [delta: number, on: boolean, pitch: number, channel?: number])[]) {

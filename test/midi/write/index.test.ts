@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { MidiEvent, Song } from '../../../src/midi/song.js';
 import { readMidi } from '../../../src/midi/read/index.js';
+import type { MidiEvent, Song } from '../../../src/midi/song.js';
 import { UnwritableDelta, writeMidi } from '../../../src/midi/write/index.js';
 import { midiFile } from '../read/arbitrary.js';
 import {

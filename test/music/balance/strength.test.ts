@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { levelOfMark } from '../../../src/dynamics/levels.js';
 import {
   departmentPlayers,
   type InstrumentKind,
@@ -6,7 +7,6 @@ import {
   loudnessOf,
   strengthOf,
 } from '../../../src/music/balance/strength.js';
-import { levelOfMark } from '../../../src/dynamics/levels.js';
 
 const at = (mark: string) => levelOfMark(mark) ?? Number.NaN;
 const strength = (players: number, kind: InstrumentKind, mark: string) => strengthOf(kind, players, at(mark));

@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { clockOf } from '../../../src/midi/clock/index.js';
 import { harmonyOf } from '../../../src/music/harmony/index.js';
 import type { SoundingNote } from '../../../src/music/harmony/types.js';
-import { clockOf } from '../../../src/midi/clock/index.js';
 import { songOf, trackOf } from '../../support/song.js';
 import { chorales } from './chorales.js';
 import { beat, chordsOf, clockFor, inOrder, notesOf } from './support.js';

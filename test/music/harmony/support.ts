@@ -1,6 +1,6 @@
-import type { SoundingNote } from '../../../src/music/harmony/types.js';
 import type { Clock } from '../../../src/midi/clock/clock.js';
 import { clockOf } from '../../../src/midi/clock/index.js';
+import type { SoundingNote } from '../../../src/music/harmony/types.js';
 import { songOf, type Timed, tempoAt, trackOf } from '../../support/song.js';
 import type { Chorale } from './chorales.js';
 

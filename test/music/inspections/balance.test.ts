@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
+import { partsOf } from '../../../src/compile/analyse/index.js';
 import { balanceByBar } from '../../../src/music/inspections/balance.js';
 import { balanceText } from '../../../src/music/inspections/balance-text.js';
 import { sectionOf } from '../../../src/music/inspections/sections.js';
-import { partsOf } from '../../../src/compile/analyse/index.js';
 import { controllerAt, songOf, type Timed, trackOf } from '../../support/song.js';
 
 const line = (pitch: number, velocity: number) =>

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { voicingJson, voicingText } from '../../../src/music/inspections/voicing-text.js';
 import type { Chord, Key, SoundingNote } from '../../../src/music/harmony/types.js';
+import { voicingJson, voicingText } from '../../../src/music/inspections/voicing-text.js';
 import { type VoicedSpan, voicingOf } from '../../../src/music/voicing/index.js';
 import { bars, chord, clock, note } from '../voicing/support.js';
 

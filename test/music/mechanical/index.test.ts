@@ -1,5 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { type MeasureName, measureMechanical, type Performance } from '../../../src/music/mechanical/index.js';
+import {
+  type MeasureName,
+  measureMechanical,
+  type Performance,
+} from '../../../src/music/mechanical/index.js';
 import { frameClock, plainClock } from '../../timing/clock.js';
 
 const clock = plainClock(480);

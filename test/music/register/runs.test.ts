@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { joinBars, placed, runsWhere } from '../../../src/music/register/runs.js';
 import { smpteClock } from '../../../src/midi/clock/smpte.js';
+import { joinBars, placed, runsWhere } from '../../../src/music/register/runs.js';
 import { clock, note } from '../voicing/support.js';
 
 const line = (...pitches: number[]) =>

@@ -1,5 +1,5 @@
-import type { SoundingNote } from '../../../src/music/harmony/types.js';
 import { clockOf } from '../../../src/midi/clock/index.js';
+import type { SoundingNote } from '../../../src/music/harmony/types.js';
 import { songOf, trackOf } from '../../support/song.js';
 
 /** A clock at ppq 500 and 120 bpm, where a tick is a millisecond and a bar of 4/4 is 2,000 of them. */

@@ -1,11 +1,11 @@
 import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { beforeAll, describe, expect, it } from 'vitest';
-import type { Notation, ScoreToNotate } from '../../../src/sheet/notate/types.js';
-import { notate } from '../../../src/sheet/notate/index.js';
-import { readMidi } from '../../../src/midi/read/index.js';
 import { clockOf } from '../../../src/midi/clock/index.js';
 import { pairNotes } from '../../../src/midi/notes/pair.js';
+import { readMidi } from '../../../src/midi/read/index.js';
+import { notate } from '../../../src/sheet/notate/index.js';
+import type { Notation, ScoreToNotate } from '../../../src/sheet/notate/types.js';
 import { type ReadBack, startEngraver } from './engraver.js';
 import { randomScore } from './random.js';
 import { clockWith, lineOf, notesOf, PPQ, scoreOf, staffOf } from './scores.js';

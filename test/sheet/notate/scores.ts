@@ -1,7 +1,12 @@
-import type { Notation, NoteToNotate, ScoreToNotate, StaffToNotate } from '../../../src/sheet/notate/types.js';
-import { notate } from '../../../src/sheet/notate/index.js';
 import type { Clock } from '../../../src/midi/clock/clock.js';
 import { clockOf } from '../../../src/midi/clock/index.js';
+import { notate } from '../../../src/sheet/notate/index.js';
+import type {
+  Notation,
+  NoteToNotate,
+  ScoreToNotate,
+  StaffToNotate,
+} from '../../../src/sheet/notate/types.js';
 import { songOf, type Timed, tempoAt, trackOf } from '../../support/song.js';
 
 /** Ticks of a quarter in these tests; at 120 quarters a minute a tick is 1.0417 ms. */

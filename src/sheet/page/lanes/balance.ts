@@ -1,4 +1,4 @@
-import type { NotatedBar } from '../../notate/types.js';
+import type { NotatedBar } from '../../notate/index.js';
 import type { Sheet } from '../../types.js';
 import { at, plain } from '../markup.js';
 import { letterWidth, smallText } from './lane.js';

@@ -1,4 +1,4 @@
-import { lastWithin } from '../../../midi/sorted.js';
+import { lastWithin } from '../../../midi/index.js';
 import { at } from '../markup.js';
 import { curveFoot, curveHeight, type Lane } from './lane.js';
 

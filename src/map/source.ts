@@ -1,9 +1,7 @@
-import type { DiagnosticCode } from '../../diagnostics/codes.js';
-import { nearest } from '../../diagnostics/nearest.js';
-import type { Diagnostic } from '../../diagnostics/diagnostic.js';
-import type { ReadYaml } from '../../yaml/parse.js';
-import { placeOfKey } from '../../yaml/places.js';
-import type { Tree } from '../../yaml/tree.js';
+import type { Diagnostic, DiagnosticCode } from '../diagnostics/index.js';
+import { nearest } from '../diagnostics/index.js';
+import type { ReadYaml, Tree } from '../yaml/index.js';
+import { placeOfKey } from '../yaml/index.js';
 
 /**
  * What a map is built from: a document that the schema has judged. What is faulty in it is left out of the map or

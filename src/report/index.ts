@@ -1,0 +1,7 @@
+// Every text and JSON that tells people what was decided, proved and compared.
+
+export { comparisonJson, comparisonText, counts } from './comparison.js';
+export { type Report, type ReportNote, report } from './decisions.js';
+export { explainPart } from './explanation.js';
+export { proofJson, proofText } from './proof.js';
+export { summary } from './summary.js';

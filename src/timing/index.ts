@@ -1,0 +1,13 @@
+// When notes start and end, in numbers alone: grids, pulling, rolling, loosening, compensating.
+
+export { type Clamped, type Compensated, compensate, type LateNote } from './compensate.js';
+export { startToSpeakAt } from './delay.js';
+export { isExact } from './exact.js';
+export { findGrid, nearestGivenPlaces } from './grid/index.js';
+export { defaultSeed, type NoteKey } from './hash.js';
+export { loosen } from './loosen.js';
+export { occurrences } from './occurrence.js';
+export { asPlayed, type GridWidth, type Move, type TimingOptions } from './options.js';
+export { prerollBars } from './preroll.js';
+export { pull } from './pull.js';
+export { type RollOrder, roll } from './roll.js';
