@@ -8,7 +8,7 @@ execFileSync(process.execPath, [
   'dist/keyslip.js',
   ...'compile maps/demo/last-boat.mid --map maps/saltmarsh-horns.yaml -o switched.mid'.split(' '),
 ]);
-const rows = Object.entries(codes).map(([code, means]) => `| \`${code}\` | ${means} |`);
+const rows = Object.entries(codes).map(([code, { means }]) => `| \`${code}\` | ${means} |`);
 const table = ['<!-- codes -->', '| code | means |', '|---|---|', ...rows, '<!-- /codes -->'].join('\n');
 const text = readFileSync('README.md', 'utf8')
   .replace(/<!-- codes -->[\s\S]*?<!-- \/codes -->/u, () => table)

@@ -3,7 +3,6 @@
  */
 
 export { compareMaps } from './compare/index.js';
-export type { Decision } from './compile/index.js';
 export {
   analyse,
   type Compiled,
@@ -11,15 +10,19 @@ export {
   type CompiledParts,
   compile,
   compileParts,
+  type Decision,
   decide,
   type Job,
   partsOf,
   runExamples,
 } from './compile/index.js';
-export type { Cue, CueDynamics, CueLayer, CuePart } from './cue/index.js';
 export {
   type CompiledCue,
+  type Cue,
+  type CueDynamics,
+  type CueLayer,
   type CueMaterial,
+  type CuePart,
   compileCue,
   mapsOf,
   onlyParts,
@@ -27,24 +30,41 @@ export {
   planCue,
   readCue,
 } from './cue/index.js';
-export type { Diagnostic, Outcome, Place, Severity } from './diagnostics/index.js';
-export { codes, type DiagnosticCode, formatDiagnostic } from './diagnostics/index.js';
+export {
+  codes,
+  type Diagnostic,
+  type DiagnosticCode,
+  formatDiagnostic,
+  type Outcome,
+  type Place,
+  type Severity,
+} from './diagnostics/index.js';
 export { readMap } from './map/index.js';
 export type * from './map/types.js';
-export type {
-  Chunk,
-  Clock,
-  Division,
-  Line,
-  MeasuredNote,
-  MidiEvent,
-  Onset,
-  Part,
-  Song,
-  Span,
-  Track,
+export {
+  type Chunk,
+  type Clock,
+  clockOf,
+  type Division,
+  type Line,
+  type MeasuredNote,
+  type MidiEvent,
+  type Onset,
+  type Part,
+  readMidi,
+  type Song,
+  type Span,
+  type Track,
+  writeMidi,
 } from './midi/index.js';
-export { clockOf, readMidi, writeMidi } from './midi/index.js';
-export type { Chord, Harmony, Key, SoundingNote } from './music/index.js';
-export { harmonyOf, registerOf, soundingNotes, voicingOf } from './music/index.js';
+export {
+  type Chord,
+  type Harmony,
+  harmonyOf,
+  type Key,
+  registerOf,
+  type SoundingNote,
+  soundingNotes,
+  voicingOf,
+} from './music/index.js';
 export { type Report, type ReportNote, report } from './report/index.js';

@@ -1,9 +1,6 @@
-import type { Diagnostic, Outcome } from '../diagnostics/index.js';
-import { diagnosticJson, formatDiagnostic } from '../diagnostics/index.js';
-import type { ArticulationMap } from '../map/index.js';
-import { readMap } from '../map/index.js';
-import type { Song } from '../midi/index.js';
-import { readMidi } from '../midi/index.js';
+import { type Diagnostic, diagnosticJson, formatDiagnostic, type Outcome } from '../diagnostics/index.js';
+import { type ArticulationMap, readMap } from '../map/index.js';
+import { readMidi, type Song } from '../midi/index.js';
 import { readInput } from './files/read.js';
 import { exit, type Io } from './io.js';
 

@@ -1,8 +1,6 @@
 import { dirname, join } from 'node:path';
-import type { Cue, Located } from '../cue/index.js';
-import { type CueMaterial, mapsOf, onlyParts, readCue } from '../cue/index.js';
-import type { Diagnostic, Outcome } from '../diagnostics/index.js';
-import { nearest, quoted } from '../diagnostics/index.js';
+import { type Cue, type CueMaterial, type Located, mapsOf, onlyParts, readCue } from '../cue/index.js';
+import { type Diagnostic, diagnostic, nearest, type Outcome, quoted } from '../diagnostics/index.js';
 import type { ArticulationMap } from '../map/index.js';
 import { type CommonOptions, limits, loadMap, loadSong } from './context.js';
 import { leavesFolder } from './files/below.js';
@@ -68,13 +66,12 @@ export function inputsOf(cue: Cue): readonly string[] {
 /** path-outside: a path that leads out of the cue's folder through links. */
 export function pathOutside(cue: Cue, spelled: Located): Diagnostic | undefined {
   if (!leavesFolder(dirname(cue.file), besideCue(cue, spelled))) return undefined;
-  return {
-    code: 'path-outside',
-    severity: 'error',
-    place: spelled.place,
-    message: `the path ${quoted(spelled.text)} leads out of the folder of the cue, through a link`,
-    hint: 'put the file itself below that folder',
-  };
+  return diagnostic(
+    'path-outside',
+    spelled.place,
+    `the path ${quoted(spelled.text)} leads out of the folder of the cue, through a link`,
+    'put the file itself below that folder',
+  );
 }
 
 /** output-is-input: the result would overwrite a file that it is made from. */
@@ -82,12 +79,11 @@ export function overwrites(cue: Cue, output: string): readonly Diagnostic[] {
   const same = [cue.file, ...inputsOf(cue)].find((input) => isSameFile(input, output));
   if (same === undefined) return [];
   return [
-    {
-      code: 'output-is-input',
-      severity: 'error',
-      place: cue.output.place,
-      message: `the output would overwrite ${quoted(same)}`,
-      hint: 'give the output another name',
-    },
+    diagnostic(
+      'output-is-input',
+      cue.output.place,
+      `the output would overwrite ${quoted(same)}`,
+      'give the output another name',
+    ),
   ];
 }

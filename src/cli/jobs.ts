@@ -1,8 +1,6 @@
 import { statSync } from 'node:fs';
-import type { Job } from '../compile/index.js';
-import { withPreroll } from '../compile/index.js';
-import type { Diagnostic, Outcome } from '../diagnostics/index.js';
-import { quoted } from '../diagnostics/index.js';
+import { type Job, withPreroll } from '../compile/index.js';
+import { type Diagnostic, diagnostic, type Outcome, quoted } from '../diagnostics/index.js';
 import type { ArticulationMap } from '../map/index.js';
 import type { Part, Song } from '../midi/index.js';
 import { type CommonOptions, loadMap } from './context.js';
@@ -137,25 +135,23 @@ function aboutParts(song: Song, assignments: readonly Assignment[]): readonly Di
   const parts = assignments.flatMap((assignment) => assignment.parts);
   if (parts.length === 0)
     return [
-      {
-        code: 'no-notes',
-        severity: 'error',
-        place: { kind: 'file', file: song.file },
-        message: 'there are no notes to compile in the tracks that were chosen',
-        hint: 'see that the recording is in this file, and on the track that --track names',
-      },
+      diagnostic(
+        'no-notes',
+        { kind: 'file', file: song.file },
+        'there are no notes to compile in the tracks that were chosen',
+        'see that the recording is in this file, and on the track that --track names',
+      ),
     ];
   return [...new Set(parts.map(({ track }) => track))].flatMap((track): Diagnostic[] => {
     const channels = parts.filter((part) => part.track === track).map((part) => part.channel + 1);
     if (channels.length < 2) return [];
     return [
-      {
-        code: 'several-channels',
-        severity: 'warning',
-        place: { kind: 'file', file: song.file },
-        message: `track ${track} has notes on channels ${channels.join(', ')}; all of them are compiled`,
-        hint: '--channel NUMBER compiles one of them only',
-      },
+      diagnostic(
+        'several-channels',
+        { kind: 'file', file: song.file },
+        `track ${track} has notes on channels ${channels.join(', ')}; all of them are compiled`,
+        '--channel NUMBER compiles one of them only',
+      ),
     ];
   });
 }

@@ -1,9 +1,7 @@
 import { execFile } from 'node:child_process';
 import { existsSync } from 'node:fs';
-import type { Diagnostic, Outcome } from '../diagnostics/index.js';
-import { nearest } from '../diagnostics/index.js';
-import type { ArticulationMap } from '../map/index.js';
-import { readMap } from '../map/index.js';
+import { type Diagnostic, diagnostic, nearest, type Outcome } from '../diagnostics/index.js';
+import { type ArticulationMap, readMap } from '../map/index.js';
 import { type CommonOptions, limits, loadMap } from './context.js';
 import { fileProblem } from './files/problems.js';
 import type { Io } from './io.js';
@@ -70,13 +68,12 @@ function problemOf(error: Error & { readonly code?: unknown }, said: string): Pr
 async function unreadable(text: string, { message, hint }: Problem): Promise<Diagnostic> {
   const near = await neighbour(text);
   const helps = near === undefined ? hint : `did you mean "${near}"?`;
-  return {
-    code: 'cannot-read',
-    severity: 'error',
-    place: { kind: 'file', file: text },
-    message: `cannot be read: there is no such file, and ${message}`,
-    ...(helps === undefined ? {} : { hint: helps }),
-  };
+  return diagnostic(
+    'cannot-read',
+    { kind: 'file', file: text },
+    `cannot be read: there is no such file, and ${message}`,
+    helps,
+  );
 }
 
 /** How much is read of the names of a revision's files, of which the nearest is found. Unit: bytes. */

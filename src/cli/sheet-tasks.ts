@@ -1,9 +1,7 @@
 import { proofOf } from '../api/index.js';
 import { compileParts } from '../compile/index.js';
-import type { Cue } from '../cue/index.js';
-import { type CueJob, compileCue } from '../cue/index.js';
-import type { Diagnostic, Outcome } from '../diagnostics/index.js';
-import { plural } from '../diagnostics/index.js';
+import { type Cue, type CueJob, compileCue } from '../cue/index.js';
+import { type Diagnostic, diagnostic, type Outcome, plural } from '../diagnostics/index.js';
 import type { Song } from '../midi/index.js';
 import type { Proof, Violation } from '../prove/index.js';
 import type { SheetTask } from '../sheet/index.js';
@@ -98,13 +96,12 @@ function heardOtherwise({ violations, file, parts }: Proof): readonly Diagnostic
     const others =
       group.length === 1 ? '' : ` (and ${plural(group.length - 1, 'more', 'more')} of this kind)`;
     return [
-      {
-        code: 'heard-otherwise',
-        severity: 'warning',
-        place: { kind: 'music', file, track, trackName, bar, beat, tick },
-        message: `${message}${others}`,
-        hint: `keyslip prove tells of each (${kind})`,
-      },
+      diagnostic(
+        'heard-otherwise',
+        { kind: 'music', file, track, trackName, bar, beat, tick },
+        `${message}${others}`,
+        `keyslip prove tells of each (${kind})`,
+      ),
     ];
   });
 }

@@ -1,8 +1,6 @@
 import { type Command, InvalidArgumentError, Option } from 'commander';
-import type { ArticulationMap } from '../map/index.js';
-import { parseDuration } from '../map/index.js';
-import type { GridWidth, RollOrder, TimingOptions } from '../timing/index.js';
-import { defaultSeed } from '../timing/index.js';
+import { type ArticulationMap, parseDuration } from '../map/index.js';
+import { defaultSeed, type GridWidth, type RollOrder, type TimingOptions } from '../timing/index.js';
 
 /** The options that change timing; nothing is changed where none is given. */
 export interface TimingFlags {

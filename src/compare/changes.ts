@@ -1,5 +1,4 @@
-import type { Decision } from '../compile/index.js';
-import { reason } from '../compile/index.js';
+import { type Decision, reason } from '../compile/index.js';
 import type { ArticulationMap } from '../map/index.js';
 import type { Line } from '../midi/index.js';
 

@@ -1,7 +1,6 @@
 // The same music by two maps: which notes change articulation.
 import { compileParts, decideExample } from '../compile/index.js';
-import type { Diagnostic, Place } from '../diagnostics/index.js';
-import { quoted } from '../diagnostics/index.js';
+import { type Diagnostic, type Place, quoted } from '../diagnostics/index.js';
 import type { ArticulationMap, Example } from '../map/index.js';
 import type { Part, Song } from '../midi/index.js';
 import { type ChangedNote, changedNotes } from './changes.js';

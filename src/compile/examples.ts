@@ -1,11 +1,8 @@
-import type { Diagnostic } from '../diagnostics/index.js';
-import { quoted } from '../diagnostics/index.js';
+import { type Diagnostic, diagnostic, quoted } from '../diagnostics/index.js';
 import type { ArticulationMap, Example } from '../map/index.js';
-import type { Clock, Duration, Line, PairedNote } from '../midi/index.js';
-import { groupOnsets } from '../midi/index.js';
+import { type Clock, type Duration, groupOnsets, type Line, type PairedNote } from '../midi/index.js';
 import { lineOf } from './analyse/index.js';
-import type { Decision } from './decide/index.js';
-import { decide } from './decide/index.js';
+import { type Decision, decide } from './decide/index.js';
 
 /** Between the notes of an example that gives no pace: detached, and the next follows at once. Unit: ms. */
 const detached = 20;
@@ -38,13 +35,12 @@ function runExample(map: ArticulationMap, example: Example, index: number): read
     if (expected === undefined || expected === articulation) return [];
     const by = rule === 'marked' ? 'its mark' : ruleAt(map, rule);
     return [
-      {
-        code: 'example-failed',
-        severity: 'error',
-        place: example.place,
-        message: `example ${index + 1}, note ${note.onIndex + 1}: expected ${quoted(expected)}, but ${by} gives ${quoted(articulation)}`,
-        hint: `it is held ${note.held.ms} ms, with ${Number.isFinite(note.pace.ms) ? `${note.pace.ms} ms` : 'nothing'} from onset to onset`,
-      },
+      diagnostic(
+        'example-failed',
+        example.place,
+        `example ${index + 1}, note ${note.onIndex + 1}: expected ${quoted(expected)}, but ${by} gives ${quoted(articulation)}`,
+        `it is held ${note.held.ms} ms, with ${Number.isFinite(note.pace.ms) ? `${note.pace.ms} ms` : 'nothing'} from onset to onset`,
+      ),
     ];
   });
 }

@@ -2,13 +2,11 @@
 
 import type { Diagnostic, Outcome } from '../diagnostics/index.js';
 import type { ArticulationMap } from '../map/index.js';
-import type { Line, MidiEvent, Part, Song, Track } from '../midi/index.js';
-import { writeMidi } from '../midi/index.js';
+import { type Line, type MidiEvent, type Part, type Song, type Track, writeMidi } from '../midi/index.js';
 import { asPlayed, type Move, type TimingOptions } from '../timing/index.js';
 import { analyse } from './analyse/index.js';
 import { collisions, sharedChannels } from './conflicts/index.js';
-import type { Decision } from './decide/index.js';
-import { decide } from './decide/index.js';
+import { type Decision, decide } from './decide/index.js';
 import { retime } from './retime/index.js';
 import { type PlacedSwitches, placeSwitches, weave } from './switching/index.js';
 

@@ -1,7 +1,7 @@
 import type { Job } from '../compile/index.js';
-import type { Diagnostic, Place } from '../diagnostics/index.js';
-import type { Curve } from '../dynamics/index.js';
+import { type Diagnostic, diagnostic, type Place } from '../diagnostics/index.js';
 import {
+  type Curve,
   controllerPoints,
   identityLevels,
   levelScale,
@@ -23,13 +23,12 @@ export function missingLevels(
 ): readonly Diagnostic[] {
   if (map.dynamics || (dynamics.source !== 'keep' && !isControlled(map))) return [];
   return [
-    {
-      code: 'no-levels',
-      severity: 'error',
+    diagnostic(
+      'no-levels',
       place,
-      message: `the dynamics of ${name} need to know what the values of its library's controller sound like`,
-      hint: 'give dynamics, with controller and levels, in its map',
-    },
+      `the dynamics of ${name} need to know what the values of its library's controller sound like`,
+      'give dynamics, with controller and levels, in its map',
+    ),
   ];
 }
 

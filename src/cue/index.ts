@@ -90,3 +90,4 @@ export function compileCue(
   const all: readonly Diagnostic[] = [...found, ...diagnostics.map(inTermsOfCues)];
   return { value: value && { ...value, planned }, diagnostics: all };
 }
+export { schemaText as cueSchemaText } from './read/schema.generated.js';

@@ -1,10 +1,15 @@
 import { inCondition } from '../compile/index.js';
-import type { Diagnostic } from '../diagnostics/index.js';
-import { nearest, quoted, spellPitch } from '../diagnostics/index.js';
-import type { ArticulationMap } from '../map/index.js';
-import { bindCondition, byPitch, canonicalMark, knownMarks, plainMark, times } from '../map/index.js';
-import type { Line, MeasuredNote } from '../midi/index.js';
-import { musicPlace, tickAfter } from '../midi/index.js';
+import { type Diagnostic, diagnostic, nearest, quoted, spellPitch } from '../diagnostics/index.js';
+import {
+  type ArticulationMap,
+  bindCondition,
+  byPitch,
+  canonicalMark,
+  knownMarks,
+  plainMark,
+  times,
+} from '../map/index.js';
+import { type Line, type MeasuredNote, musicPlace, tickAfter } from '../midi/index.js';
 import type { CueLayer, Located } from './types.js';
 
 /** A note of a layer. */
@@ -85,16 +90,11 @@ function bindChoice(
 
 function unknownMark({ text, place }: Located, base: ArticulationMap): Diagnostic {
   const near = nearest(plainMark(text), [...base.articulations.keys(), ...knownMarks]);
-  return {
-    code: 'unknown-mark',
-    severity: 'error',
-    place,
-    message: `${quoted(text)} is no mark that is known`,
-    hint:
-      near === undefined
-        ? "marks are MusicXML articulation names (staccato), playing words (pizz.) and articulations of the part's map"
-        : `did you mean "${near}"?`,
-  };
+  const hint =
+    near === undefined
+      ? "marks are MusicXML articulation names (staccato), playing words (pizz.) and articulations of the part's map"
+      : `did you mean "${near}"?`;
+  return diagnostic('unknown-mark', place, `${quoted(text)} is no mark that is known`, hint);
 }
 
 /** A layer measures fractions of a whole note, but the file counts SMPTE frames. */
@@ -105,13 +105,14 @@ function beatless({ clock }: Line, { place, on, heldAtMost }: CueLayer): readonl
     ...(heldAtMost ? [['held-at-most', heldAtMost] as const] : []),
   ];
   const keys = new Set(measured.flatMap(([key, duration]) => (duration.unit === 'whole' ? [key] : [])));
-  return [...keys].map((key) => ({
-    code: 'fraction-without-beats',
-    severity: 'error',
-    place,
-    message: `${key} is measured in notes in the layer, but the file counts SMPTE frames, which know none`,
-    hint: 'write the duration in ms or s',
-  }));
+  return [...keys].map((key) =>
+    diagnostic(
+      'fraction-without-beats',
+      place,
+      `${key} is measured in notes in the layer, but the file counts SMPTE frames, which know none`,
+      'write the duration in ms or s',
+    ),
+  );
 }
 
 function lacks(
@@ -127,13 +128,12 @@ function lacks(
     const range = `${spellPitch(low, map.middleC)} to ${spellPitch(high, map.middleC)}`;
     const wanted = spellPitch(note.pitch + transpose, map.middleC);
     return [
-      {
-        code: 'layer-lacks-note',
-        severity: 'warning',
-        place: musicPlace(line, note.tick),
-        message: `the library of layer ${quoted(name)} has no ${wanted} (${times(of.length)}); it has ${range}`,
-        hint: 'the note is left out of the layer; transpose, or an on: with pitch, keeps the layer where it can play',
-      },
+      diagnostic(
+        'layer-lacks-note',
+        musicPlace(line, note.tick),
+        `the library of layer ${quoted(name)} has no ${wanted} (${times(of.length)}); it has ${range}`,
+        'the note is left out of the layer; transpose, or an on: with pitch, keeps the layer where it can play',
+      ),
     ];
   });
 }

@@ -1,5 +1,4 @@
-import type { Diagnostic } from '../diagnostics/index.js';
-import { quoted } from '../diagnostics/index.js';
+import { type Diagnostic, diagnostic, quoted } from '../diagnostics/index.js';
 import type { Placing } from '../dynamics/index.js';
 import type { ArticulationMap } from '../map/index.js';
 import type { Part, Song, Track } from '../midi/index.js';
@@ -236,13 +235,12 @@ function firstNote(track: Track, channel: number): number {
 }
 
 function noRoom(name: string, { place }: CueLayer): Diagnostic {
-  return {
-    code: 'layer-format',
-    severity: 'error',
+  return diagnostic(
+    'layer-format',
     place,
-    message: `${name} needs a track of its own, and the source is of format 2, whose tracks do not play together`,
-    hint: 'export the source as format 1',
-  };
+    `${name} needs a track of its own, and the source is of format 2, whose tracks do not play together`,
+    'export the source as format 1',
+  );
 }
 
 /** The fields that are there. */

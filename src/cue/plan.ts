@@ -1,7 +1,5 @@
-import type { Job } from '../compile/index.js';
-import { withPreroll } from '../compile/index.js';
-import type { Diagnostic, Outcome } from '../diagnostics/index.js';
-import { quoted } from '../diagnostics/index.js';
+import { type Job, withPreroll } from '../compile/index.js';
+import { type Diagnostic, diagnostic, type Outcome, quoted } from '../diagnostics/index.js';
 import type { ArticulationMap } from '../map/index.js';
 import type { Part, Song } from '../midi/index.js';
 import { partsFor } from './tracks.js';
@@ -58,13 +56,12 @@ function taken(
   takenBy: ReadonlyMap<string, string>,
 ): Diagnostic {
   const other = takenBy.get(`${track} ${channel}`) ?? '';
-  return {
-    code: 'part-taken',
-    severity: 'error',
+  return diagnostic(
+    'part-taken',
     place,
-    message: `${quoted(name)} and ${quoted(other)} are both the notes of track ${track}, channel ${channel + 1}`,
-    hint: 'a second library on the same notes is a layer of the part',
-  };
+    `${quoted(name)} and ${quoted(other)} are both the notes of track ${track}, channel ${channel + 1}`,
+    'a second library on the same notes is a layer of the part',
+  );
 }
 
 /** The song with the cue's empty bars before it. */
@@ -72,12 +69,11 @@ export function prerolled(cue: Cue, song: Song): Outcome<Song> {
   if (cue.preroll === 0) return { value: song, diagnostics: [] };
   const moved = withPreroll(song, cue.preroll);
   if (moved) return { value: moved, diagnostics: [] };
-  const diagnostic: Diagnostic = {
-    code: 'fraction-without-beats',
-    severity: 'error',
-    place: cue.source.place,
-    message: 'preroll needs bars, and this file counts SMPTE frames instead',
-    hint: 'take preroll out, and leave room in the recording',
-  };
-  return { value: undefined, diagnostics: [diagnostic] };
+  const found: Diagnostic = diagnostic(
+    'fraction-without-beats',
+    cue.source.place,
+    'preroll needs bars, and this file counts SMPTE frames instead',
+    'take preroll out, and leave room in the recording',
+  );
+  return { value: undefined, diagnostics: [found] };
 }

@@ -1,8 +1,15 @@
 import { analyse, compileParts, type Job } from '../compile/index.js';
 import type { Curve } from '../dynamics/index.js';
 import type { ArticulationMap } from '../map/index.js';
-import type { Line, MeasuredNote, Part, Song, Track } from '../midi/index.js';
-import { clockOf, tickBefore } from '../midi/index.js';
+import {
+  clockOf,
+  type Line,
+  type MeasuredNote,
+  type Part,
+  type Song,
+  type Track,
+  tickBefore,
+} from '../midi/index.js';
 import { startToSpeakAt } from '../timing/index.js';
 import type { Moved } from './layer.js';
 import { loudnessOf } from './loudness.js';

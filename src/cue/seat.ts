@@ -1,4 +1,4 @@
-import type { Diagnostic, Place } from '../diagnostics/index.js';
+import { type Diagnostic, diagnostic, type Place } from '../diagnostics/index.js';
 import { defaultShare, type Placing, place } from '../dynamics/index.js';
 import type { ArticulationMap } from '../map/index.js';
 
@@ -11,12 +11,11 @@ export function seated(map: ArticulationMap, wanted: number, share: number = def
 export function farSeat(name: string, at: Place, { isFar, asked }: Placing): readonly Diagnostic[] {
   if (!isFar) return [];
   return [
-    {
-      code: 'far-seat',
-      severity: 'warning',
-      place: at,
-      message: `${name} would have to be moved by ${Math.abs(Math.round(asked * 50))}% of the stage from where its library recorded it`,
-      hint: 'its room goes along and will sound odd; another seat, or another library, would serve better',
-    },
+    diagnostic(
+      'far-seat',
+      at,
+      `${name} would have to be moved by ${Math.abs(Math.round(asked * 50))}% of the stage from where its library recorded it`,
+      'its room goes along and will sound odd; another seat, or another library, would serve better',
+    ),
   ];
 }

@@ -1,5 +1,4 @@
-import type { Song, Track } from '../midi/index.js';
-import { trackChunk } from '../midi/index.js';
+import { type Song, type Track, trackChunk } from '../midi/index.js';
 
 /** A song with some of its tracks changed, and tracks of its own behind them; the same song where there are none. */
 export function withTracks(song: Song, changed: ReadonlyMap<number, Track>, added: readonly Track[]): Song {

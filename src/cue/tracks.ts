@@ -1,6 +1,5 @@
 import { partsOf } from '../compile/index.js';
-import type { Diagnostic, Outcome } from '../diagnostics/index.js';
-import { nearest, quoted } from '../diagnostics/index.js';
+import { type Diagnostic, diagnostic, nearest, type Outcome, quoted } from '../diagnostics/index.js';
 import type { Part, Song, Track } from '../midi/index.js';
 import type { CuePart } from './types.js';
 
@@ -14,26 +13,24 @@ export function partsFor(song: Song, wanted: CuePart): Outcome<readonly Part[]> 
   const channels = all.map((part) => part.channel + 1).join(', ');
   if (parts.length === 0) {
     const where = channel === undefined ? '' : ` on channel ${channel}`;
-    const diagnostic: Diagnostic = {
-      code: 'no-notes',
-      severity: 'error',
+    const found: Diagnostic = diagnostic(
+      'no-notes',
       place,
-      message: `track ${track.number} ${quoted(track.name)} has no notes${where}`,
-      hint: channels === '' ? listOfTracks(song) : `it has notes on channel ${channels}`,
-    };
-    return { value: undefined, diagnostics: [diagnostic] };
+      `track ${track.number} ${quoted(track.name)} has no notes${where}`,
+      channels === '' ? listOfTracks(song) : `it has notes on channel ${channels}`,
+    );
+    return { value: undefined, diagnostics: [found] };
   }
   return { value: parts, diagnostics: parts.length > 1 ? [severalChannels(wanted, channels)] : [] };
 }
 
 function severalChannels({ trackPlace: place, name }: CuePart, channels: string): Diagnostic {
-  return {
-    code: 'several-channels',
-    severity: 'warning',
+  return diagnostic(
+    'several-channels',
     place,
-    message: `the track of ${quoted(name)} has notes on channels ${channels}; all of them are compiled`,
-    hint: 'channel: NUMBER takes one of them only',
-  };
+    `the track of ${quoted(name)} has notes on channels ${channels}; all of them are compiled`,
+    'channel: NUMBER takes one of them only',
+  );
 }
 
 function trackFor(song: Song, { track: wanted, trackPlace: place }: CuePart): Track | Diagnostic {
@@ -42,14 +39,10 @@ function trackFor(song: Song, { track: wanted, trackPlace: place }: CuePart): Tr
   const isNumber = typeof wanted === 'number' || /^\d{1,5}$/u.test(wanted);
   const [first, second] = named;
   const found = first ?? (isNumber ? song.tracks[Number(wanted) - 1] : undefined);
-  const about = { code: 'unknown-track', severity: 'error', place } as const;
+  const unknown = (message: string, hint: string) => diagnostic('unknown-track', place, message, hint);
   if (second) {
     const numbers = named.map(({ number }) => number).join(', ');
-    return {
-      ...about,
-      message: `several tracks are named ${said}`,
-      hint: `say which by its number: ${numbers}`,
-    };
+    return unknown(`several tracks are named ${said}`, `say which by its number: ${numbers}`);
   }
   if (found) return found;
   const near =
@@ -59,11 +52,10 @@ function trackFor(song: Song, { track: wanted, trackPlace: place }: CuePart): Tr
           wanted,
           song.tracks.map(({ name }) => name),
         );
-  return {
-    ...about,
-    message: `the source has no track ${said}`,
-    hint: near === undefined ? listOfTracks(song) : `did you mean ${quoted(near)}?`,
-  };
+  return unknown(
+    `the source has no track ${said}`,
+    near === undefined ? listOfTracks(song) : `did you mean ${quoted(near)}?`,
+  );
 }
 
 function listOfTracks(song: Song): string {

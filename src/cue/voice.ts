@@ -1,5 +1,4 @@
-import type { Diagnostic, Place } from '../diagnostics/index.js';
-import { quoted } from '../diagnostics/index.js';
+import { type Diagnostic, diagnostic, type Place, quoted } from '../diagnostics/index.js';
 import { playersOffset } from '../dynamics/index.js';
 import type { ArticulationMap } from '../map/index.js';
 import type { Track } from '../midi/index.js';
@@ -93,14 +92,13 @@ function wantedLevel({ name, place, map, level, players }: Voice): {
   if (players === undefined) return { by: level, diagnostics: [] };
   if (map.players !== undefined)
     return { by: (level ?? 0) + playersOffset(players, map.players), diagnostics: [] };
-  const diagnostic: Diagnostic = {
-    code: 'no-players',
-    severity: 'warning',
+  const found: Diagnostic = diagnostic(
+    'no-players',
     place,
-    message: `${name} is for ${players} players, but its map does not say how many were recorded`,
-    hint: `give players in ${quoted(map.file)}; until then the number changes nothing`,
-  };
-  return { by: level, diagnostics: [diagnostic] };
+    `${name} is for ${players} players, but its map does not say how many were recorded`,
+    `give players in ${quoted(map.file)}; until then the number changes nothing`,
+  );
+  return { by: level, diagnostics: [found] };
 }
 
 /** Differences smaller than this are none: half a step of the controller at its top. Unit: dB. */
@@ -109,13 +107,12 @@ const smallest = 0.07;
 function headroom({ name, place }: Voice, level: LevelOffset | undefined): readonly Diagnostic[] {
   if (!level || level.missing < smallest) return [];
   return [
-    {
-      code: 'no-headroom',
-      severity: 'warning',
+    diagnostic(
+      'no-headroom',
       place,
-      message: `${name} would have to be ${level.missing.toFixed(1)} dB louder than controller ${level.controller} can say`,
-      hint: `lower every part by ${level.missing.toFixed(1)} dB, and the balance is right`,
-    },
+      `${name} would have to be ${level.missing.toFixed(1)} dB louder than controller ${level.controller} can say`,
+      `lower every part by ${level.missing.toFixed(1)} dB, and the balance is right`,
+    ),
   ];
 }
 
@@ -130,12 +127,11 @@ function controllerTaken(
   );
   if (!isSwitch && map.dynamics?.controller !== controller) return [];
   return [
-    {
-      code: 'controller-taken',
-      severity: 'error',
+    diagnostic(
+      'controller-taken',
       place,
-      message: `the ${what} of ${name} would go to controller ${controller}, which its map uses to ${isSwitch ? 'switch' : 'shape loudness'}`,
-      hint: `give ${what}-controller another number, or take the ${what} out`,
-    },
+      `the ${what} of ${name} would go to controller ${controller}, which its map uses to ${isSwitch ? 'switch' : 'shape loudness'}`,
+      `give ${what}-controller another number, or take the ${what} out`,
+    ),
   ];
 }

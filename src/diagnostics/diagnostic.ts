@@ -1,7 +1,4 @@
-import type { DiagnosticCode } from './codes.js';
-
-/** An error makes the output wrong, or impossible; a warning does not. */
-export type Severity = 'error' | 'warning';
+import { codes, type DiagnosticCode, type Severity } from './codes.js';
 
 /**
  * Where a diagnostic points.
@@ -34,6 +31,12 @@ export interface Diagnostic {
   readonly message: string;
   /** What would be right, and the nearest valid name where there is one. */
   readonly hint?: string;
+}
+
+/** A diagnostic, as grave as its code is. */
+export function diagnostic(code: DiagnosticCode, place: Place, message: string, hint?: string): Diagnostic {
+  const { severity } = codes[code];
+  return { code, severity, place, message, ...(hint === undefined ? {} : { hint }) };
 }
 
 /** A value, or the reasons why there is none; warnings may stand beside a value. */

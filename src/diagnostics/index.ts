@@ -1,6 +1,6 @@
 // What is wrong and where: codes, diagnostics, and how they are told.
-export { codes, type DiagnosticCode } from './codes.js';
-export type { Diagnostic, Outcome, Place, Severity } from './diagnostic.js';
+export { codes, type DiagnosticCode, type Severity } from './codes.js';
+export { type Diagnostic, diagnostic, type Outcome, type Place } from './diagnostic.js';
 export { escapeText } from './escape.js';
 export { diagnosticJson, formatDiagnostic, formatPlace } from './format.js';
 export { nearest } from './nearest.js';

@@ -18,6 +18,7 @@ export {
   sourceOf,
   text,
 } from './read/index.js';
+export { schemaText as mapSchemaText } from './read/schema.generated.js';
 export { channelFor, slotOf } from './slot.js';
 export { byPitch, switchKeys, times } from './switch-keys.js';
 export {

@@ -1,7 +1,5 @@
-import type { Diagnostic, DiagnosticCode } from '../diagnostics/index.js';
-import { nearest } from '../diagnostics/index.js';
-import type { ReadYaml, Tree } from '../yaml/index.js';
-import { placeOfKey } from '../yaml/index.js';
+import { type Diagnostic, type DiagnosticCode, diagnostic, nearest } from '../diagnostics/index.js';
+import { placeOfKey, type ReadYaml, type Tree } from '../yaml/index.js';
 
 /**
  * What a map is built from: a document that the schema has judged. What is faulty in it is left out of the map or
@@ -47,7 +45,7 @@ export function sourceOf(yaml: ReadYaml, faulty: ReadonlySet<Tree>, diagnostics:
     middleC: octave === 3 || octave === 4 || octave === 5 ? octave : undefined,
     isSound: (tree): tree is Tree => tree !== undefined && !faulty.has(tree),
     report: (code, tree, message, hint) =>
-      void diagnostics.push({ code, severity: 'error', place: yaml.placeAt(tree.offset), message, hint }),
+      void diagnostics.push(diagnostic(code, yaml.placeAt(tree.offset), message, hint)),
     leaveOut: () => {
       leftOut += 1;
     },

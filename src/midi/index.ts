@@ -3,6 +3,7 @@
 export { type BarRange, formatBars, formatBarsUpTo } from './bar-range.js';
 export { type Clock, clockOf } from './clock/index.js';
 export { type Duration, isAtLeast, tickAfter, tickBefore } from './duration.js';
+export { partHeading } from './heading.js';
 export type { Line, MeasuredNote, Onset, PairedNote, Part, Span } from './line.js';
 export { type MusicLocation, musicPlace } from './location.js';
 export { groupOnsets } from './notes/onsets.js';

@@ -8,8 +8,7 @@ import { type Cure, curesFor } from './restate-suggestions.js';
 import { hearingRules } from './rules/index.js';
 import { complainer, inOrderOfTime, keyName, type Violation } from './violations.js';
 
-export type { BarRange } from './dependents.js';
-export { barsIn } from './dependents.js';
+export { type BarRange, barsIn } from './dependents.js';
 export type { MeantNote } from './expected-notes.js';
 export type { ProvePart } from './part.js';
 export type { Cure, RestateSetting } from './restate-suggestions.js';

@@ -1,6 +1,5 @@
 import type { ArticulationMap } from '../map/index.js';
-import type { Clock, Part, Song, Track } from '../midi/index.js';
-import { clockOf } from '../midi/index.js';
+import { type Clock, clockOf, type Part, type Song, type Track } from '../midi/index.js';
 import type { MeantNote } from './expected-notes.js';
 import { type Library, libraryOf } from './library.js';
 import { type Complain, complainer } from './violations.js';

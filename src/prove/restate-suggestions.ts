@@ -1,5 +1,4 @@
-import type { Duration } from '../midi/index.js';
-import { tickBefore } from '../midi/index.js';
+import { type Duration, tickBefore } from '../midi/index.js';
 import { barsIn, type Dependent, wrongFromBars } from './dependents.js';
 import type { HeardNote } from './heard-note.js';
 import type { Stage } from './part.js';

@@ -1,5 +1,4 @@
-import type { Clock, Duration } from '../midi/index.js';
-import { isAtLeast } from '../midi/index.js';
+import { type Clock, type Duration, isAtLeast } from '../midi/index.js';
 import type { HeardNote } from './heard-note.js';
 
 /** Silence before an onset. */

@@ -1,4 +1,4 @@
-import { spellPitch } from '../diagnostics/index.js';
+import { plural, spellPitch } from '../diagnostics/index.js';
 import type { Clock } from '../midi/index.js';
 
 /** What can be wrong with a compiled file, each with what it means. */
@@ -80,7 +80,7 @@ export function inOrderOfTime(violations: readonly Violation[]): readonly Violat
 
 /** A number of ticks in a message. */
 export function ticksText(count: number): string {
-  return count === 1 ? '1 tick' : `${count} ticks`;
+  return plural(count, 'tick');
 }
 
 /** A key in a message: `C4 (60)`, since manuals differ in their octaves. */

@@ -1,21 +1,22 @@
-import type {
-  ChangedNote,
-  Compared,
-  ComparedArticulations,
-  ComparedExample,
-  ComparedPart,
+import {
+  type ChangedNote,
+  type ChangeGroup,
+  type Compared,
+  type ComparedArticulations,
+  type ComparedExample,
+  type ComparedPart,
+  groupChanges,
 } from '../compare/index.js';
-import { type ChangeGroup, groupChanges } from '../compare/index.js';
 import { escapeText, formatPlace, plural, spellPitch } from '../diagnostics/index.js';
 import type { ArticulationMap, SwitchMessage } from '../map/index.js';
+import { partHeading } from '../midi/index.js';
 
 type MiddleC = ArticulationMap['middleC'];
 
 /** The changes in a part, by bars; '' where nothing changes. */
 export function changedPartText({ file, part, ...compared }: ComparedPart, middleC: MiddleC): string {
-  const track = `track ${part.track}${part.trackName === '' ? '' : ` "${escapeText(part.trackName)}"`}`;
   const name = file === '-' ? 'standard input' : escapeText(file);
-  return changedText(`${name}, ${track}, channel ${part.channel + 1}`, compared, {
+  return changedText(`${name}, ${partHeading(part).replace(/^T/u, 't')}`, compared, {
     formatPosition: (note) => note.bar ?? note.number,
     range: (first, last) =>
       first.bar === null ? span('tick', first.tick, last.tick) : span('bar', first.bar, last.bar),

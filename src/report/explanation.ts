@@ -1,6 +1,6 @@
-import type { CompiledPart, Decision } from '../compile/index.js';
-import { reason } from '../compile/index.js';
+import { type CompiledPart, type Decision, reason } from '../compile/index.js';
 import { escapeText, spellPitch } from '../diagnostics/index.js';
+import { partHeading } from '../midi/index.js';
 import type { Move } from '../timing/index.js';
 
 /** Which notes are explained: those whose bar and beat lie within, both ends inclusive. */
@@ -14,7 +14,7 @@ export function explainPart(part: CompiledPart, within: Within = () => true): re
   const widths = [0, 1, 2].map((column) =>
     rows.reduce((widest, cells) => Math.max(widest, (cells[column] ?? '').length), 0),
   );
-  const heading = `Track ${part.part.track} "${escapeText(part.part.trackName)}", channel ${part.part.channel + 1}: ${escapeText(part.map.library)}, ${escapeText(part.map.instrument)}`;
+  const heading = `${partHeading(part.part)}: ${escapeText(part.map.library)}, ${escapeText(part.map.instrument)}`;
   return [
     heading,
     ...rows.map(

@@ -1,8 +1,14 @@
 import { escapeText, plural } from '../diagnostics/index.js';
-import type { Duration } from '../midi/index.js';
-import { formatBars } from '../midi/index.js';
-import type { BarRange, PartProof, Proof, RestateSetting, Violation, ViolationKind } from '../prove/index.js';
-import { barsIn } from '../prove/index.js';
+import { type Duration, formatBars, partHeading } from '../midi/index.js';
+import {
+  type BarRange,
+  barsIn,
+  type PartProof,
+  type Proof,
+  type RestateSetting,
+  type Violation,
+  type ViolationKind,
+} from '../prove/index.js';
 
 /** The proof as JSON: channels as they are counted in maps, 1–16. */
 export interface ProofReport {
@@ -93,8 +99,7 @@ function placeOf({ bar, beat, tick, track }: Violation, isTrackTold: boolean): s
 }
 
 function partText(part: PartProof): readonly string[] {
-  const name = part.trackName === '' ? '' : ` "${escapeText(part.trackName)}"`;
-  const heading = `Track ${part.track}${name}, channel ${part.channel + 1}: ${escapeText(part.library)}, ${escapeText(part.instrument)}`;
+  const heading = `${partHeading(part)}: ${escapeText(part.library)}, ${escapeText(part.instrument)}`;
   return [heading, ...playbackText(part).map((line) => `  ${line}`)];
 }
 

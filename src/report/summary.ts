@@ -1,6 +1,6 @@
 import type { CompiledPart, Decision } from '../compile/index.js';
 import { escapeText, plural } from '../diagnostics/index.js';
-import type { Clock } from '../midi/index.js';
+import { type Clock, partHeading } from '../midi/index.js';
 
 /** What was compiled, in a few lines: notes for each articulation and switches sent, part by part. */
 export function summary(parts: readonly CompiledPart[], input: string, output: string): string {
@@ -14,7 +14,7 @@ function partSummary({ part, map, decisions, retimed, switched, line }: Compiled
   const used = [...counts].filter(([, count]) => count > 0);
   const width = used.reduce((widest, [name]) => Math.max(widest, name.length), 0);
   return [
-    `Track ${part.track}${part.trackName === '' ? '' : ` "${escapeText(part.trackName)}"`}, channel ${part.channel + 1}: ${escapeText(map.library)}, ${escapeText(map.instrument)}`,
+    `${partHeading(part)}: ${escapeText(map.library)}, ${escapeText(map.instrument)}`,
     ...used.map(([name, count]) => `  ${name.padEnd(width)}  ${plural(count, 'note')}`),
     ...movedSummary(line.clock, decisions, retimed.decisions),
     `  ${plural(switched.switches, 'switch', 'switches')} sent before ${plural(decisions.length, 'note')}`,

@@ -1,12 +1,9 @@
 // A page to look at: what is shown, the notation, the engraving, the page.
 export { countsOf } from './counts.js';
 
-import type { Diagnostic } from '../diagnostics/index.js';
-import { formatPlace } from '../diagnostics/index.js';
-import type { Clock, Song } from '../midi/index.js';
-import { clockOf } from '../midi/index.js';
-import type { SoundingNote } from '../music/index.js';
-import { balanceByBar, harmonyOf, type Section, sectionOf } from '../music/index.js';
+import { type Diagnostic, formatPlace } from '../diagnostics/index.js';
+import { type Clock, clockOf, type Song } from '../midi/index.js';
+import { balanceByBar, harmonyOf, type Section, type SoundingNote, sectionOf } from '../music/index.js';
 import { observationsOn } from './observations.js';
 import { type Layered, sheetPart } from './part.js';
 import type { SheetJob, SheetTask } from './task.js';

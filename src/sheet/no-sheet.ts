@@ -1,4 +1,4 @@
-import type { Diagnostic } from '../diagnostics/index.js';
+import { type Diagnostic, diagnostic } from '../diagnostics/index.js';
 import { clockOf } from '../midi/index.js';
 import type { SheetTask } from './task.js';
 
@@ -8,7 +8,7 @@ const maxBars = 100_000;
 /** no-sheet: the music has no bars, its tracks do not sound together, or it is too long to be written down. */
 export function noSheet({ song, jobs }: SheetTask): readonly Diagnostic[] {
   const say = (message: string, hint: string): readonly Diagnostic[] => [
-    { code: 'no-sheet', severity: 'error', place: { kind: 'file', file: song.file }, message, hint },
+    diagnostic('no-sheet', { kind: 'file', file: song.file }, message, hint),
   ];
   if (song.division.kind === 'smpte')
     return say(

@@ -1,12 +1,14 @@
 import type { BarRange, Clock } from '../midi/index.js';
-import type { BarBalance, Harmony, SoundingNote } from '../music/index.js';
 import {
+  type BarBalance,
   coveredBars,
   formatCovered,
+  type Harmony,
   instrumentOf,
   observationText,
   outsideInstrumentText,
   registerOf,
+  type SoundingNote,
   voicingOf,
   voicingRemarks,
 } from '../music/index.js';

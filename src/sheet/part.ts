@@ -1,5 +1,4 @@
-import type { CompiledPart } from '../compile/index.js';
-import { reason } from '../compile/index.js';
+import { type CompiledPart, reason } from '../compile/index.js';
 import type { Track } from '../midi/index.js';
 import { curveOf } from './curve.js';
 import { sentBy } from './sent.js';

@@ -1,7 +1,6 @@
 import { escapeText } from '../diagnostics/index.js';
 import { finder } from '../midi/index.js';
-import type { Harmony } from '../music/index.js';
-import { nameFifths } from '../music/index.js';
+import { type Harmony, nameFifths } from '../music/index.js';
 import type { ScoreToNotate, StaffToNotate } from './notate/index.js';
 import type { Sheet, SheetPart, SheetRemark } from './types.js';
 

@@ -1,4 +1,4 @@
-import type { Diagnostic } from '../diagnostics/index.js';
+import { type Diagnostic, diagnostic } from '../diagnostics/index.js';
 
 /** Characters that YAML allows: YAML 1.2.2, section 5.1, c-printable. */
 const notPrintable = /[^\t\n\r\u0020-\u007e\u0085\u00a0-\ud7ff\ue000-\ufffd\u{10000}-\u{10ffff}]/u;
@@ -50,11 +50,5 @@ function validLength(bytes: Uint8Array): number | undefined {
 function problem(file: string, before: string, message: string, hint: string): Diagnostic {
   const line = before.split('\n').length;
   const column = before.length - before.lastIndexOf('\n');
-  return {
-    code: 'yaml-syntax',
-    severity: 'error',
-    place: { kind: 'text', file, line, column },
-    message,
-    hint,
-  };
+  return diagnostic('yaml-syntax', { kind: 'text', file, line, column }, message, hint);
 }

@@ -1,5 +1,11 @@
 import { Composer, type Document, LineCounter, Parser, YAMLParseError } from 'yaml';
-import type { Diagnostic, DiagnosticCode, Outcome, Place } from '../diagnostics/index.js';
+import {
+  type Diagnostic,
+  type DiagnosticCode,
+  diagnostic,
+  type Outcome,
+  type Place,
+} from '../diagnostics/index.js';
 import { decodeText } from './decode.js';
 import { deepest, tooDeepAt } from './nesting.js';
 import { syntaxProblems } from './syntax.js';
@@ -28,7 +34,7 @@ export function parseYaml(bytes: Uint8Array, file: string): Outcome<ReadYaml> {
   };
   const diagnostics: Diagnostic[] = [];
   const report = (code: DiagnosticCode, offset: number, message: string, hint: string) =>
-    void diagnostics.push({ code, severity: 'error', place: placeAt(offset), message, hint });
+    void diagnostics.push(diagnostic(code, placeAt(offset), message, hint));
 
   const tokens = [...new Parser(lines.addNewLine).parse(text)];
   const deep = tooDeepAt(tokens);

@@ -1,5 +1,11 @@
-import type { Diagnostic, DiagnosticCode, Place } from '../diagnostics/index.js';
-import { nearest, quoted } from '../diagnostics/index.js';
+import {
+  type Diagnostic,
+  type DiagnosticCode,
+  diagnostic,
+  nearest,
+  type Place,
+  quoted,
+} from '../diagnostics/index.js';
 import type { ReadYaml } from './parse.js';
 import { treesTo } from './places.js';
 import { formatCount, formatLimit, formatPath, formatTypes, formatValue } from './say.js';
@@ -164,7 +170,7 @@ function amiss({ error, tree, where, at }: Finding): Diagnostic {
 }
 
 function make(code: DiagnosticCode, place: Place, message: string, hint: string): Diagnostic {
-  return { code, severity: 'error', place, message, hint };
+  return diagnostic(code, place, message, hint);
 }
 
 /** The steps of a JSON pointer (RFC 6901). */

@@ -1,5 +1,5 @@
 import type { LineCounter, YAMLError } from 'yaml';
-import type { Diagnostic } from '../diagnostics/index.js';
+import { type Diagnostic, diagnostic } from '../diagnostics/index.js';
 
 /** One mistake in the syntax brings others after it; so many are told. */
 const maxTold = 50;
@@ -19,13 +19,7 @@ export function syntaxProblems(
     if (told.has(line)) continue;
     const place = { kind: 'text', file, line: Math.max(1, line), column: Math.max(1, col) } as const;
     const [message, hint] = said(error, text, offset);
-    told.set(line, {
-      code: 'yaml-syntax',
-      severity: 'error',
-      place,
-      message,
-      hint,
-    });
+    told.set(line, diagnostic('yaml-syntax', place, message, hint));
   }
   return [...told.values()];
 }

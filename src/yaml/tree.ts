@@ -1,6 +1,5 @@
 import { isAlias, isMap, isScalar, isSeq } from 'yaml';
-import type { DiagnosticCode } from '../diagnostics/index.js';
-import { quoted } from '../diagnostics/index.js';
+import { type DiagnosticCode, quoted } from '../diagnostics/index.js';
 
 /**
  * A value of a YAML file as plain data, and where it stands. Mappings have no prototype, so that no key of a file can

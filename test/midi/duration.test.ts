@@ -1,8 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { clockOf } from '../../src/midi/clock/index.js';
-import type { Duration } from '../../src/midi/duration.js';
-import { isAtLeast, tickAfter, tickBefore } from '../../src/midi/duration.js';
+import { type Duration, isAtLeast, tickAfter, tickBefore } from '../../src/midi/duration.js';
 import { songWith, tempo } from './clock/songs.js';
 
 const ms = (length: number): Duration => ({ unit: 'ms', ms: length });

@@ -1,9 +1,7 @@
 import { runExamples } from '../../compile/index.js';
 import { isCue, planCue, readCue } from '../../cue/index.js';
-import type { Diagnostic, Outcome } from '../../diagnostics/index.js';
-import { escapeText, plural } from '../../diagnostics/index.js';
-import type { ArticulationMap } from '../../map/index.js';
-import { readMap } from '../../map/index.js';
+import { type Diagnostic, escapeText, type Outcome, plural } from '../../diagnostics/index.js';
+import { type ArticulationMap, readMap } from '../../map/index.js';
 import { type CommonOptions, jsonOf, limits, printJson, show, status } from '../context.js';
 import { besideCue, loadMaterial, overwrites, pathOutside } from '../cue-files.js';
 import { readInput } from '../files/read.js';

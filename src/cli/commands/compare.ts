@@ -4,7 +4,7 @@ import {
   compareExamples,
   compareMaps,
 } from '../../compare/index.js';
-import type { Diagnostic, Outcome } from '../../diagnostics/index.js';
+import { type Diagnostic, diagnostic, type Outcome } from '../../diagnostics/index.js';
 import type { ArticulationMap } from '../../map/index.js';
 import type { Part, Song } from '../../midi/index.js';
 import { comparisonJson, comparisonText, counts } from '../../report/index.js';
@@ -109,7 +109,7 @@ function chosenParts(song: Song, options: CompareOptions, isOneOfSeveral: boolea
 
 function nothingToCompare(file: string, why: string, hint: string): Diagnostic {
   const place = { kind: 'file', file } as const;
-  return { code: 'no-notes', severity: 'error', place, message: `there are no notes to compare${why}`, hint };
+  return diagnostic('no-notes', place, `there are no notes to compare${why}`, hint);
 }
 
 function noNotes(file: string): Diagnostic {

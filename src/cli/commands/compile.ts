@@ -1,6 +1,6 @@
 import { proofOf } from '../../api/index.js';
 import { type Compiled, compile } from '../../compile/index.js';
-import type { Diagnostic } from '../../diagnostics/index.js';
+import { type Diagnostic, diagnostic } from '../../diagnostics/index.js';
 import { readMidi } from '../../midi/index.js';
 import { report, summary } from '../../report/index.js';
 import { type CommonOptions, jsonOf, loadSong, printJson, show, status } from '../context.js';
@@ -90,13 +90,7 @@ export function proofFor(
     const { track, bar, beat, tick } = violation;
     const trackName = heard.tracks[(track ?? 1) - 1]?.name ?? '';
     const place = { kind: 'music', file: output, track: track ?? 1, trackName, bar, beat, tick } as const;
-    return {
-      code: 'not-proved',
-      severity: 'error',
-      place,
-      message: violation.message,
-      hint: `nothing was written (${violation.kind})`,
-    };
+    return diagnostic('not-proved', place, violation.message, `nothing was written (${violation.kind})`);
   });
 }
 

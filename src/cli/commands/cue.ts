@@ -1,5 +1,4 @@
-import type { Cue } from '../../cue/index.js';
-import { compileCue } from '../../cue/index.js';
+import { type Cue, compileCue } from '../../cue/index.js';
 import type { Diagnostic } from '../../diagnostics/index.js';
 import { status } from '../context.js';
 import {

@@ -1,5 +1,5 @@
-import { schemaText as ofCues } from '../../cue/read/schema.generated.js';
-import { schemaText as ofMaps } from '../../map/read/schema.generated.js';
+import { cueSchemaText as ofCues } from '../../cue/index.js';
+import { mapSchemaText as ofMaps } from '../../map/index.js';
 import { exit, type Io } from '../io.js';
 import type { SchemaKind } from '../schema-kinds.js';
 

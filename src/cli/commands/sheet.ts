@@ -1,6 +1,5 @@
 import { isCue, readCue } from '../../cue/index.js';
-import type { Outcome } from '../../diagnostics/index.js';
-import { escapeText, plural } from '../../diagnostics/index.js';
+import { escapeText, type Outcome, plural } from '../../diagnostics/index.js';
 import { readMidi } from '../../midi/index.js';
 import {
   countsOf,

@@ -1,7 +1,6 @@
 import { type FileHandle, open, readdir } from 'node:fs/promises';
 import { basename, dirname } from 'node:path';
-import type { Diagnostic, Outcome } from '../../diagnostics/index.js';
-import { nearest } from '../../diagnostics/index.js';
+import { type Diagnostic, diagnostic, nearest, type Outcome } from '../../diagnostics/index.js';
 import type { Io } from '../io.js';
 import { fileProblem } from './problems.js';
 
@@ -62,12 +61,11 @@ async function neighbour(path: string): Promise<string | undefined> {
 }
 
 function unreadable(file: string, problem: string, hint?: string): Outcome<never> {
-  const diagnostic: Diagnostic = {
-    code: 'cannot-read',
-    severity: 'error',
-    place: { kind: 'file', file },
-    message: `cannot be read: ${problem}`,
-    ...(hint === undefined ? {} : { hint }),
-  };
-  return { value: undefined, diagnostics: [diagnostic] };
+  const found: Diagnostic = diagnostic(
+    'cannot-read',
+    { kind: 'file', file },
+    `cannot be read: ${problem}`,
+    hint,
+  );
+  return { value: undefined, diagnostics: [found] };
 }

@@ -14,7 +14,7 @@ import {
   writeSync,
 } from 'node:fs';
 import { basename, dirname, join, resolve } from 'node:path';
-import type { Diagnostic } from '../../diagnostics/index.js';
+import { type Diagnostic, diagnostic } from '../../diagnostics/index.js';
 import { fileProblem } from './problems.js';
 
 /** An output that is complete on disk under a temporary name, or a failure to get that far. */
@@ -116,11 +116,10 @@ function failed(path: string, reason: string): Staged {
 }
 
 function problem(file: string, reason: string): Diagnostic {
-  return {
-    code: 'cannot-write',
-    severity: 'error',
-    place: { kind: 'file', file },
-    message: `cannot be written: ${reason}`,
-    hint: 'the file that was there before, if any, is as it was',
-  };
+  return diagnostic(
+    'cannot-write',
+    { kind: 'file', file },
+    `cannot be written: ${reason}`,
+    'the file that was there before, if any, is as it was',
+  );
 }

@@ -1,9 +1,17 @@
-import type { Diagnostic } from '../../diagnostics/index.js';
-import { nearest, quoted } from '../../diagnostics/index.js';
-import type { ArticulationMap } from '../../map/index.js';
-import { carryMarks, knownMarks, type MarkEvent, readMarks } from '../../map/index.js';
-import type { Line, Part, Song, Track } from '../../midi/index.js';
-import { clockOf, type MusicLocation, musicPlace, type Pairing, pairNotes } from '../../midi/index.js';
+// A part of a track as a line: notes paired, struck together, measured, marked.
+import { type Diagnostic, diagnostic, nearest, quoted } from '../../diagnostics/index.js';
+import { type ArticulationMap, carryMarks, knownMarks, type MarkEvent, readMarks } from '../../map/index.js';
+import {
+  clockOf,
+  type Line,
+  type MusicLocation,
+  musicPlace,
+  type Pairing,
+  type Part,
+  pairNotes,
+  type Song,
+  type Track,
+} from '../../midi/index.js';
 import { lineOf } from './line.js';
 
 export { partsOf } from '../../midi/index.js';
@@ -47,24 +55,26 @@ function pairingWarnings(where: MusicLocation, track: Track, pairing: Pairing): 
   const warnings: Diagnostic[] = [];
   for (const note of pairing.notes) {
     if (note.offIndex >= 0) continue;
-    warnings.push({
-      code: 'unclosed-note',
-      severity: 'warning',
-      place: musicPlace(where, note.tick),
-      message: `note ${note.pitch} is never released; it is taken to end with the track`,
-      hint: 'add the missing note-off in the recording',
-    });
+    warnings.push(
+      diagnostic(
+        'unclosed-note',
+        musicPlace(where, note.tick),
+        `note ${note.pitch} is never released; it is taken to end with the track`,
+        'add the missing note-off in the recording',
+      ),
+    );
   }
   const stray = pairing.strayOffs;
   const first = stray[0];
   if (first !== undefined) {
-    warnings.push({
-      code: 'stray-release',
-      severity: 'warning',
-      place: musicPlace(where, track.ticks[first] ?? 0),
-      message: `${stray.length === 1 ? 'a release has' : `${stray.length} releases have, here first,`} no note to release`,
-      hint: 'they are kept as they are and do no harm',
-    });
+    warnings.push(
+      diagnostic(
+        'stray-release',
+        musicPlace(where, track.ticks[first] ?? 0),
+        `${stray.length === 1 ? 'a release has' : `${stray.length} releases have, here first,`} no note to release`,
+        'they are kept as they are and do no harm',
+      ),
+    );
   }
   return warnings;
 }
@@ -80,15 +90,14 @@ function markWarnings(
     const trackName = song.tracks[mark.track - 1]?.name ?? '';
     const near = nearest(mark.name, [...names, ...knownMarks, 'auto']);
     return [
-      {
-        code: 'mark-in-music',
-        severity: 'warning',
-        place: musicPlace({ ...where, part: { track: mark.track, trackName } }, mark.tick),
-        message: `the mark ${quoted(mark.name)} is not known, and changes nothing`,
-        hint: near
+      diagnostic(
+        'mark-in-music',
+        musicPlace({ ...where, part: { track: mark.track, trackName } }, mark.tick),
+        `the mark ${quoted(mark.name)} is not known, and changes nothing`,
+        near
           ? `did you mean [${near}]?`
           : "marks are MusicXML articulation names, playing words such as [pizz.], and the map's own articulation names",
-      },
+      ),
     ];
   });
 }

@@ -1,6 +1,5 @@
 import type { ArticulationMap } from '../../map/index.js';
-import type { Line, PairedNote } from '../../midi/index.js';
-import { groupOnsets } from '../../midi/index.js';
+import { groupOnsets, type Line, type PairedNote } from '../../midi/index.js';
 import { measure } from './measure.js';
 
 /** Makes a line of paired notes: groups and measures them. `marksAt` gives the marks of each onset, by its tick. */

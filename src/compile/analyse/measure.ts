@@ -1,5 +1,14 @@
-import type { Clock, MeasuredNote, Onset, PairedNote, Span } from '../../midi/index.js';
-import { endless, msBetween, nothing, spanBetween } from '../../midi/index.js';
+import {
+  type Clock,
+  endless,
+  type MeasuredNote,
+  msBetween,
+  nothing,
+  type Onset,
+  type PairedNote,
+  type Span,
+  spanBetween,
+} from '../../midi/index.js';
 
 /** A release this much before the next onset still counts as overlapping it. Unit: ms. */
 export const overlapTolerance = 10;

@@ -1,7 +1,6 @@
-import type { Diagnostic } from '../../diagnostics/index.js';
+import { type Diagnostic, diagnostic } from '../../diagnostics/index.js';
 import type { ArticulationMap, Condition } from '../../map/index.js';
-import type { Duration, Line } from '../../midi/index.js';
-import { musicPlace } from '../../midi/index.js';
+import { type Duration, type Line, musicPlace } from '../../midi/index.js';
 
 /** fraction-without-beats: the file counts SMPTE frames, and the map measures fractions of a whole note or bars. */
 export function beatlessFractions(line: Line, map: ArticulationMap): readonly Diagnostic[] {
@@ -9,13 +8,14 @@ export function beatlessFractions(line: Line, map: ArticulationMap): readonly Di
   const fractions = durationsOf(map).filter(([, duration]) => duration.unit === 'whole');
   const keys = [...new Set(fractions.map(([key]) => key))];
   if (map.switching.restate.everyBars !== undefined) keys.push('every-bars');
-  return keys.map((key) => ({
-    code: 'fraction-without-beats',
-    severity: 'error',
-    place: musicPlace(line, line.notes[0]?.tick ?? 0),
-    message: `${key} is measured in notes or bars in the map, but the file counts SMPTE frames, which know neither`,
-    hint: 'write the duration in ms or s',
-  }));
+  return keys.map((key) =>
+    diagnostic(
+      'fraction-without-beats',
+      musicPlace(line, line.notes[0]?.tick ?? 0),
+      `${key} is measured in notes or bars in the map, but the file counts SMPTE frames, which know neither`,
+      'write the duration in ms or s',
+    ),
+  );
 }
 
 function durationsOf({

@@ -1,8 +1,6 @@
-import type { Diagnostic } from '../../diagnostics/index.js';
-import type { ArticulationMap } from '../../map/index.js';
-import { channelFor } from '../../map/index.js';
-import type { Line, Track } from '../../midi/index.js';
-import { musicPlace } from '../../midi/index.js';
+import { type Diagnostic, diagnostic } from '../../diagnostics/index.js';
+import { type ArticulationMap, channelFor } from '../../map/index.js';
+import { type Line, musicPlace, type Track } from '../../midi/index.js';
 import type { Decision } from '../decide/index.js';
 
 /** channel-taken: notes would go out on a channel on which the track has notes of another part. */
@@ -23,13 +21,12 @@ export function channelsTaken(
     if (!taken.has(channel)) return [];
     reported.add(articulation);
     return [
-      {
-        code: 'channel-taken',
-        severity: 'error',
-        place: musicPlace(line, note.tick),
-        message: `${articulation} goes out on channel ${channel + 1}, where the track has other notes`,
-        hint: 'put the other notes on a track of their own',
-      },
+      diagnostic(
+        'channel-taken',
+        musicPlace(line, note.tick),
+        `${articulation} goes out on channel ${channel + 1}, where the track has other notes`,
+        'put the other notes on a track of their own',
+      ),
     ];
   });
 }

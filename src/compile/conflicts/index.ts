@@ -1,3 +1,4 @@
+// A map and the music in each other's way.
 import type { Diagnostic } from '../../diagnostics/index.js';
 import type { ArticulationMap } from '../../map/index.js';
 import type { Line, Track } from '../../midi/index.js';

@@ -1,9 +1,6 @@
-import type { Diagnostic } from '../../diagnostics/index.js';
-import { spellPitch } from '../../diagnostics/index.js';
-import type { ArticulationMap } from '../../map/index.js';
-import { byPitch, switchKeys, times } from '../../map/index.js';
-import type { Line, MeasuredNote } from '../../midi/index.js';
-import { isAtLeast, musicPlace } from '../../midi/index.js';
+import { type Diagnostic, diagnostic, spellPitch } from '../../diagnostics/index.js';
+import { type ArticulationMap, byPitch, switchKeys, times } from '../../map/index.js';
+import { isAtLeast, type Line, type MeasuredNote, musicPlace } from '../../midi/index.js';
 
 /**
  * note-is-switch: a note of the music lies on a switch key. already-switched: such notes look like the switches
@@ -16,13 +13,12 @@ export function notesAsSwitches(line: Line, map: ArticulationMap): readonly Diag
   const [first] = sent;
   if (first && sent.length === onKeys.length) {
     return [
-      {
-        code: 'already-switched',
-        severity: 'error',
-        place: musicPlace(line, first.tick),
-        message: `the part already contains switches of this map (${onKeys.length}, here first)`,
-        hint: 'compile the recording, not a file that was compiled before',
-      },
+      diagnostic(
+        'already-switched',
+        musicPlace(line, first.tick),
+        `the part already contains switches of this map (${onKeys.length}, here first)`,
+        'compile the recording, not a file that was compiled before',
+      ),
     ];
   }
   return byPitch(onKeys).flatMap((notes): Diagnostic[] => {
@@ -30,13 +26,12 @@ export function notesAsSwitches(line: Line, map: ArticulationMap): readonly Diag
     if (!note) return [];
     const key = spellPitch(note.pitch, map.middleC);
     return [
-      {
-        code: 'note-is-switch',
-        severity: 'error',
-        place: musicPlace(line, note.tick),
-        message: `the note ${key} (${times(notes.length)}) would act as the switch for ${(keys.get(note.pitch) ?? []).join(', ')}`,
-        hint: 'move the note, or give the switch another key in the map and in the library',
-      },
+      diagnostic(
+        'note-is-switch',
+        musicPlace(line, note.tick),
+        `the note ${key} (${times(notes.length)}) would act as the switch for ${(keys.get(note.pitch) ?? []).join(', ')}`,
+        'move the note, or give the switch another key in the map and in the library',
+      ),
     ];
   });
 }

@@ -1,9 +1,6 @@
-import type { Diagnostic } from '../../diagnostics/index.js';
-import { spellPitch } from '../../diagnostics/index.js';
-import type { ArticulationMap } from '../../map/index.js';
-import { byPitch, switchKeys, times } from '../../map/index.js';
-import type { Line } from '../../midi/index.js';
-import { musicPlace } from '../../midi/index.js';
+import { type Diagnostic, diagnostic, spellPitch } from '../../diagnostics/index.js';
+import { type ArticulationMap, byPitch, switchKeys, times } from '../../map/index.js';
+import { type Line, musicPlace } from '../../midi/index.js';
 
 /** note-out-of-range: the library has no recording of a note. Notes on switch keys are reported as such instead. */
 export function notesOutOfRange(line: Line, map: ArticulationMap): readonly Diagnostic[] {
@@ -15,13 +12,12 @@ export function notesOutOfRange(line: Line, map: ArticulationMap): readonly Diag
     if (!note) return [];
     const range = `${spellPitch(low, map.middleC)} to ${spellPitch(high, map.middleC)}`;
     return [
-      {
-        code: 'note-out-of-range',
-        severity: 'warning',
-        place: musicPlace(line, note.tick),
-        message: `the note ${spellPitch(note.pitch, map.middleC)} (${times(notes.length)}) lies outside the range ${range}`,
-        hint: 'it is kept, but the library may stay silent on it',
-      },
+      diagnostic(
+        'note-out-of-range',
+        musicPlace(line, note.tick),
+        `the note ${spellPitch(note.pitch, map.middleC)} (${times(notes.length)}) lies outside the range ${range}`,
+        'it is kept, but the library may stay silent on it',
+      ),
     ];
   });
 }

@@ -1,8 +1,6 @@
-import type { Diagnostic } from '../../diagnostics/index.js';
-import type { ArticulationMap } from '../../map/index.js';
-import { channelFor } from '../../map/index.js';
-import type { Line } from '../../midi/index.js';
-import { musicPlace } from '../../midi/index.js';
+import { type Diagnostic, diagnostic } from '../../diagnostics/index.js';
+import { type ArticulationMap, channelFor } from '../../map/index.js';
+import { type Line, musicPlace } from '../../midi/index.js';
 import type { Decision } from '../decide/index.js';
 
 interface Sharing {
@@ -26,13 +24,12 @@ export function sharedChannels(parts: readonly Sharing[]): readonly Diagnostic[]
     const channel = channelOf(clash);
     const other = users.get(channel)?.line.part.channel ?? 0;
     return [
-      {
-        code: 'channel-taken',
-        severity: 'error',
-        place: musicPlace(line, clash.note.tick),
-        message: `the parts on channels ${other + 1} and ${line.part.channel + 1} would both send notes to channel ${channel + 1}`,
-        hint: '--channel NUMBER compiles one of them; put the other on a track of its own',
-      },
+      diagnostic(
+        'channel-taken',
+        musicPlace(line, clash.note.tick),
+        `the parts on channels ${other + 1} and ${line.part.channel + 1} would both send notes to channel ${channel + 1}`,
+        '--channel NUMBER compiles one of them; put the other on a track of its own',
+      ),
     ];
   });
 }

@@ -1,7 +1,6 @@
-import type { Diagnostic } from '../../diagnostics/index.js';
+import { type Diagnostic, diagnostic } from '../../diagnostics/index.js';
 import { times } from '../../map/index.js';
-import type { Line, Track } from '../../midi/index.js';
-import { musicPlace } from '../../midi/index.js';
+import { type Line, musicPlace, type Track } from '../../midi/index.js';
 
 /** switch-in-input: the part has controllers or programs of its own in slots that the map's switches use. */
 export function switchesInInput(
@@ -19,11 +18,12 @@ export function switchesInInput(
     const ticks = found.get(name) ?? [];
     if (ticks.push(track.ticks[index] ?? 0) === 1) found.set(name, ticks);
   });
-  return [...found].map(([name, ticks]) => ({
-    code: 'switch-in-input',
-    severity: 'warning',
-    place: musicPlace(line, ticks[0] ?? 0),
-    message: `the part sets ${name} itself (${times(ticks.length)}), which the map uses to switch`,
-    hint: 'the switch is sent again after each; take these events out of the recording if they are not meant',
-  }));
+  return [...found].map(([name, ticks]) =>
+    diagnostic(
+      'switch-in-input',
+      musicPlace(line, ticks[0] ?? 0),
+      `the part sets ${name} itself (${times(ticks.length)}), which the map uses to switch`,
+      'the switch is sent again after each; take these events out of the recording if they are not meant',
+    ),
+  );
 }

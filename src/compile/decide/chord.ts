@@ -1,9 +1,6 @@
-import type { Diagnostic } from '../../diagnostics/index.js';
-import { quoted } from '../../diagnostics/index.js';
-import type { ArticulationMap } from '../../map/index.js';
-import { channelFor } from '../../map/index.js';
-import type { Line } from '../../midi/index.js';
-import { musicPlace } from '../../midi/index.js';
+import { type Diagnostic, diagnostic, quoted } from '../../diagnostics/index.js';
+import { type ArticulationMap, channelFor } from '../../map/index.js';
+import { type Line, musicPlace } from '../../midi/index.js';
 import type { Decision } from './decision.js';
 
 /**
@@ -32,11 +29,10 @@ export function settleChord(
 }
 
 function conflict(decision: Decision, top: Decision, line: Line): Diagnostic {
-  return {
-    code: 'chord-conflict',
-    severity: 'warning',
-    place: musicPlace(line, decision.note.tick),
-    message: `note ${decision.note.pitch} asks for ${quoted(decision.articulation)}, but note ${top.note.pitch}, struck with it, needs ${quoted(top.articulation)} on the same channel`,
-    hint: 'the higher note decides; give the articulations channels of their own where the library allows it',
-  };
+  return diagnostic(
+    'chord-conflict',
+    musicPlace(line, decision.note.tick),
+    `note ${decision.note.pitch} asks for ${quoted(decision.articulation)}, but note ${top.note.pitch}, struck with it, needs ${quoted(top.articulation)} on the same channel`,
+    'the higher note decides; give the articulations channels of their own where the library allows it',
+  );
 }

@@ -1,3 +1,4 @@
+// Which articulation each note of a line is given, and by which rule.
 import type { Diagnostic } from '../../diagnostics/index.js';
 import type { ArticulationMap, Rule } from '../../map/index.js';
 import type { Line, MeasuredNote } from '../../midi/index.js';

@@ -1,5 +1,4 @@
-import type { ArticulationMap, Rule } from '../../map/index.js';
-import { bindCondition } from '../../map/index.js';
+import { type ArticulationMap, bindCondition, type Rule } from '../../map/index.js';
 import type { Line, MeasuredNote } from '../../midi/index.js';
 
 /** A map's rules, bound to a line. */

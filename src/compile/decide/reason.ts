@@ -1,6 +1,5 @@
 import { escapeText, spellPitch } from '../../diagnostics/index.js';
-import type { ArticulationMap, Rule } from '../../map/index.js';
-import { formatCondition } from '../../map/index.js';
+import { type ArticulationMap, formatCondition, type Rule } from '../../map/index.js';
 import type { Decision } from './decision.js';
 
 /** Why a note got its articulation, in one line. */

@@ -1,7 +1,6 @@
-import type { Diagnostic } from '../../diagnostics/index.js';
+import { type Diagnostic, diagnostic } from '../../diagnostics/index.js';
 import { channelFor } from '../../map/index.js';
-import type { Clock, Duration } from '../../midi/index.js';
-import { musicPlace } from '../../midi/index.js';
+import { type Clock, type Duration, musicPlace } from '../../midi/index.js';
 import {
   type Clamped,
   type Compensated,
@@ -114,16 +113,14 @@ function clampWarnings(
     const preroll =
       bars === null || bars === 0 ? 'leave room before the first note' : `--preroll ${bars} gives it room`;
     return [
-      {
-        code: 'starts-late',
-        severity: 'warning',
-        place: musicPlace(line, decision.note.tick),
-        message: `${of.length === 1 ? 'a note' : `${of.length} notes, this one first,`} would have to start ${reasons[reason]}: heard late by up to ${Math.round(most)} ms`,
-        hint:
-          reason === 'file-start'
-            ? preroll
-            : 'its sample speaks more slowly than the music moves; a quicker articulation would be heard in time',
-      },
+      diagnostic(
+        'starts-late',
+        musicPlace(line, decision.note.tick),
+        `${of.length === 1 ? 'a note' : `${of.length} notes, this one first,`} would have to start ${reasons[reason]}: heard late by up to ${Math.round(most)} ms`,
+        reason === 'file-start'
+          ? preroll
+          : 'its sample speaks more slowly than the music moves; a quicker articulation would be heard in time',
+      ),
     ];
   });
 }

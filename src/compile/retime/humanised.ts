@@ -1,5 +1,4 @@
-import type { NoteKey } from '../../timing/index.js';
-import { isExact, loosen, occurrences, roll } from '../../timing/index.js';
+import { isExact, loosen, type NoteKey, occurrences, roll } from '../../timing/index.js';
 import { byOnset, firstStarts, type RetimedPart } from './state.js';
 
 /**

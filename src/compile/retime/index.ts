@@ -1,3 +1,4 @@
+// Decided notes moved as the timing options ask.
 import type { Diagnostic } from '../../diagnostics/index.js';
 import type { Track } from '../../midi/index.js';
 import type { Move } from '../../timing/index.js';

@@ -1,6 +1,5 @@
 import { channelFor } from '../../map/index.js';
-import type { Duration, MeasuredNote } from '../../midi/index.js';
-import { isAtLeast, spanBetween, tickAfter } from '../../midi/index.js';
+import { type Duration, isAtLeast, type MeasuredNote, spanBetween, tickAfter } from '../../midi/index.js';
 import { firstStarts, type RetimedPart, type Ticks } from './state.js';
 
 /**

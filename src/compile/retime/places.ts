@@ -1,6 +1,5 @@
 import type { Line, Onset } from '../../midi/index.js';
-import type { GridWidth } from '../../timing/index.js';
-import { findGrid, nearestGivenPlaces } from '../../timing/index.js';
+import { findGrid, type GridWidth, nearestGivenPlaces } from '../../timing/index.js';
 
 /** Onsets whose beats can be counted from one tick: until a bar begins between two of its quarters. */
 interface Section {

@@ -1,5 +1,4 @@
-import type { MidiEvent, Song, Track } from '../../midi/index.js';
-import { clockOf } from '../../midi/index.js';
+import { clockOf, type MidiEvent, type Song, type Track } from '../../midi/index.js';
 
 /** What stands at the very beginning and moves with the music; everything else there sets things up, and stays. */
 const music = new Set<MidiEvent['type']>(['noteOn', 'noteOff', 'text', 'lyrics', 'marker', 'cuePoint']);

@@ -1,5 +1,4 @@
-import type { ArticulationMap } from '../../map/index.js';
-import { bindCondition } from '../../map/index.js';
+import { type ArticulationMap, bindCondition } from '../../map/index.js';
 import type { Duration, Line } from '../../midi/index.js';
 import type { Decision } from '../decide/index.js';
 

@@ -1,5 +1,4 @@
-import type { Track } from '../../midi/index.js';
-import { pairNotes } from '../../midi/index.js';
+import { pairNotes, type Track } from '../../midi/index.js';
 import type { Decision } from '../decide/index.js';
 
 /**

@@ -1,6 +1,5 @@
 import type { ArticulationMap } from '../../map/index.js';
-import type { Clock, Track } from '../../midi/index.js';
-import { isAtLeast, tickBefore } from '../../midi/index.js';
+import { type Clock, isAtLeast, type Track, tickBefore } from '../../midi/index.js';
 import type { ForeignWrite } from './foreign.js';
 import { momentaryHolds } from './holds.js';
 import { type Insert, ranks } from './insertion.js';

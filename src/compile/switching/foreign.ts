@@ -1,5 +1,4 @@
-import type { ArticulationMap } from '../../map/index.js';
-import { slotOf } from '../../map/index.js';
+import { type ArticulationMap, slotOf } from '../../map/index.js';
 import type { MidiEvent, Track } from '../../midi/index.js';
 
 /** An event of the input that changes what is in a slot, so that what was sent there no longer holds. */

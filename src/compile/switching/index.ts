@@ -1,3 +1,4 @@
+// Decisions become switch messages, each at its place in the track.
 import type { ArticulationMap } from '../../map/index.js';
 import type { Clock, Part, Track } from '../../midi/index.js';
 import type { Decision } from '../decide/index.js';

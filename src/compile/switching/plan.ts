@@ -1,5 +1,4 @@
-import type { ArticulationMap, SwitchMessage } from '../../map/index.js';
-import { slotOf } from '../../map/index.js';
+import { type ArticulationMap, type SwitchMessage, slotOf } from '../../map/index.js';
 import type { MidiEvent } from '../../midi/index.js';
 import { messageEvents } from './messages.js';
 

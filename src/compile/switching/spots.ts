@@ -1,4 +1,4 @@
-import type { Track } from '../../midi/index.js';
+import { lastAtMost, type Track } from '../../midi/index.js';
 
 /** A place in a track: a tick, and the index of the event before which something goes. */
 export interface Spot {
@@ -8,14 +8,7 @@ export interface Spot {
 
 /** The index of the first event at or after a tick. */
 export function firstEventAt(track: Track, tick: number): number {
-  let low = 0;
-  let high = track.ticks.length;
-  while (low < high) {
-    const middle = (low + high) >>> 1;
-    if ((track.ticks[middle] ?? 0) < tick) low = middle + 1;
-    else high = middle;
-  }
-  return low;
+  return lastAtMost(track.ticks, tick - 1) + 1;
 }
 
 /** The last place at which something can stand: before a closing end-of-track, else after everything. */

@@ -1,5 +1,4 @@
-import type { ArticulationMap } from '../../map/index.js';
-import { channelFor } from '../../map/index.js';
+import { type ArticulationMap, channelFor } from '../../map/index.js';
 import type { Span } from '../../midi/index.js';
 import type { Decision } from '../decide/index.js';
 

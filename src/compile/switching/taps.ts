@@ -1,5 +1,4 @@
-import type { Clock, Duration, Track } from '../../midi/index.js';
-import { tickAfter } from '../../midi/index.js';
+import { type Clock, type Duration, type Track, tickAfter } from '../../midi/index.js';
 import { type Insert, ranks } from './insertion.js';
 import { keyEvents } from './messages.js';
 import { lastSpot, type Spot, spotAtStartOf } from './spots.js';

@@ -1,8 +1,6 @@
-import type { Place } from '../../diagnostics/index.js';
-import { quoted } from '../../diagnostics/index.js';
+import { type Place, quoted } from '../../diagnostics/index.js';
 import { type DynamicMark, defaultShape, dynamicMarks } from '../../dynamics/index.js';
-import type { Source } from '../../map/index.js';
-import { field, listOf, number, present, text } from '../../map/index.js';
+import { field, listOf, number, present, type Source, text } from '../../map/index.js';
 import type { Tree } from '../../yaml/index.js';
 import type { Cue, CueDynamics, CuePart, Located } from '../types.js';
 import { layer } from './layer.js';

@@ -1,4 +1,5 @@
-import type { Diagnostic, Outcome } from '../../diagnostics/index.js';
+// YAML becomes a cue, or all that is wrong with it.
+import { type Diagnostic, diagnostic, type Outcome } from '../../diagnostics/index.js';
 import { sourceOf } from '../../map/index.js';
 import { judge, parseYaml, type ReadYaml, wholeFile } from '../../yaml/index.js';
 import type { Cue } from '../types.js';
@@ -57,7 +58,7 @@ export function isCue(bytes: Uint8Array): boolean {
 function refuse(code: Diagnostic['code'], file: string, message: string, hint: string): Outcome<never> {
   return {
     value: undefined,
-    diagnostics: [{ code, severity: 'error', place: wholeFile(file), message, hint }],
+    diagnostics: [diagnostic(code, wholeFile(file), message, hint)],
   };
 }
 

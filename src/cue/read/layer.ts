@@ -1,5 +1,4 @@
-import type { Source } from '../../map/index.js';
-import { condition, duration, field, listOf, number, present, text } from '../../map/index.js';
+import { condition, duration, field, listOf, number, present, type Source, text } from '../../map/index.js';
 import type { Tree } from '../../yaml/index.js';
 import type { CueLayer, LayerChoice, Located } from '../types.js';
 

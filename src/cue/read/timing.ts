@@ -1,5 +1,4 @@
-import type { Source } from '../../map/index.js';
-import { field, listOf, parseDuration, present, text } from '../../map/index.js';
+import { field, listOf, parseDuration, present, type Source, text } from '../../map/index.js';
 import { asPlayed, defaultSeed, type GridWidth, type TimingOptions } from '../../timing/index.js';
 import type { Tree } from '../../yaml/index.js';
 

@@ -1,4 +1,4 @@
-import type { Diagnostic } from '../../diagnostics/index.js';
+import { type Diagnostic, diagnostic } from '../../diagnostics/index.js';
 import type { Rule } from '../types.js';
 import type { MapCheck } from './check.js';
 import { coverage } from './covered.js';
@@ -65,5 +65,5 @@ function impossible(rule: Rule): Diagnostic {
 }
 
 function dead(rule: Rule, message: string, hint: string): Diagnostic {
-  return { code: 'dead-rule', severity: 'warning', place: rule.place, message, hint };
+  return diagnostic('dead-rule', rule.place, message, hint);
 }

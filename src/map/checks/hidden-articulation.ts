@@ -1,5 +1,4 @@
-import type { Diagnostic } from '../../diagnostics/index.js';
-import { quoted } from '../../diagnostics/index.js';
+import { type Diagnostic, diagnostic, quoted } from '../../diagnostics/index.js';
 import { slotOf } from '../slot.js';
 import type { Articulation, SwitchMessage } from '../types.js';
 import type { MapCheck } from './check.js';
@@ -17,13 +16,12 @@ export const hiddenArticulations: MapCheck = ({ articulations, switching }, { is
     const other = all.find((one) => one !== hidden && hides(one, hidden, isMomentary));
     if (!other) return [];
     return [
-      {
-        code: 'hidden-articulation',
-        severity: 'warning',
-        place: hidden.place,
-        message: `after ${quoted(other.name)}, ${quoted(hidden.name)} sounds like it: all that it sets is set already`,
-        hint: `let ${quoted(hidden.name)} say what it needs of the group or the bank too`,
-      },
+      diagnostic(
+        'hidden-articulation',
+        hidden.place,
+        `after ${quoted(other.name)}, ${quoted(hidden.name)} sounds like it: all that it sets is set already`,
+        `let ${quoted(hidden.name)} say what it needs of the group or the bank too`,
+      ),
     ];
   });
 };

@@ -1,3 +1,4 @@
+// Everything in which a map gets in its own way, one file each.
 import type { Diagnostic } from '../../diagnostics/index.js';
 import type { Source } from '../source.js';
 import type { ArticulationMap } from '../types.js';

@@ -1,4 +1,4 @@
-import { quoted } from '../../diagnostics/index.js';
+import { diagnostic, quoted } from '../../diagnostics/index.js';
 import { slotOf } from '../slot.js';
 import type { SwitchMessage } from '../types.js';
 import type { MapCheck } from './check.js';
@@ -17,13 +17,12 @@ export const mixedSlots: MapCheck = ({ articulations }) => {
       if (!known) first.set(what, { slot, name });
       if (!known || known.slot === slot) return [];
       return [
-        {
-          code: 'mixed-slot',
-          severity: 'error',
+        diagnostic(
+          'mixed-slot',
           place,
-          message: `${quoted(name)} sets the ${what} in another group than ${quoted(known.name)} does`,
-          hint: 'it is one and the same in the library: give it the same group everywhere, or none',
-        } as const,
+          `${quoted(name)} sets the ${what} in another group than ${quoted(known.name)} does`,
+          'it is one and the same in the library: give it the same group everywhere, or none',
+        ),
       ];
     }),
   );

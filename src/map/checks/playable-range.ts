@@ -1,4 +1,4 @@
-import { spellPitch } from '../../diagnostics/index.js';
+import { diagnostic, spellPitch } from '../../diagnostics/index.js';
 import { placeOf } from '../../yaml/index.js';
 import type { MapCheck } from './check.js';
 
@@ -7,12 +7,11 @@ export const playableRange: MapCheck = ({ range, middleC }, { yaml, isSure }) =>
   const { low, high } = range;
   if (low <= high || !isSure(range)) return [];
   return [
-    {
-      code: 'range-reversed',
-      severity: 'error',
-      place: placeOf(yaml, ['range']),
-      message: `the range begins at ${spellPitch(low, middleC)} and ends below it, at ${spellPitch(high, middleC)}`,
-      hint: 'write the lowest note first',
-    },
+    diagnostic(
+      'range-reversed',
+      placeOf(yaml, ['range']),
+      `the range begins at ${spellPitch(low, middleC)} and ends below it, at ${spellPitch(high, middleC)}`,
+      'write the lowest note first',
+    ),
   ];
 };

@@ -1,5 +1,4 @@
-import type { Diagnostic } from '../../diagnostics/index.js';
-import { quoted } from '../../diagnostics/index.js';
+import { type Diagnostic, diagnostic, quoted } from '../../diagnostics/index.js';
 import type { Articulation, SwitchMessage } from '../types.js';
 import type { MapCheck } from './check.js';
 
@@ -16,13 +15,14 @@ export const sameSwitches: MapCheck = ({ articulations }, { isSure }) => {
       continue;
     }
     const what = sent === '' ? 'has no switch, and neither has' : 'has the same switch as';
-    diagnostics.push({
-      code: 'same-switch',
-      severity: 'error',
-      place: articulation.place,
-      message: `${quoted(articulation.name)} ${what} ${quoted(other)}`,
-      hint: 'each articulation needs a switch of its own; two names for one sound are two marks in its means',
-    });
+    diagnostics.push(
+      diagnostic(
+        'same-switch',
+        articulation.place,
+        `${quoted(articulation.name)} ${what} ${quoted(other)}`,
+        'each articulation needs a switch of its own; two names for one sound are two marks in its means',
+      ),
+    );
   }
   return diagnostics;
 };

@@ -1,5 +1,4 @@
-import type { Diagnostic } from '../../diagnostics/index.js';
-import { quoted } from '../../diagnostics/index.js';
+import { type Diagnostic, diagnostic, quoted } from '../../diagnostics/index.js';
 import { slotOf } from '../slot.js';
 import type { Articulation, ArticulationMap } from '../types.js';
 import type { MapCheck } from './check.js';
@@ -32,13 +31,12 @@ function leftBehind(map: ArticulationMap, articulations: readonly Articulation[]
     const what = slot === 'note' ? 'the switch key' : `the ${slot}`;
     const verbs = [setters.size === 1 ? 'sets' : 'set', leaving.length === 1 ? 'leaves' : 'leave'] as const;
     return [
-      {
-        code: 'slot-left-behind',
-        severity: 'warning',
-        place: first.place,
-        message: `${namesOf([...setters])} ${verbs[0]} ${what}, but ${namesOf(leaving)} ${verbs[1]} it as it was`,
-        hint: 'what is set goes on sounding there; let each say what it needs, or give the message a group if it is independent',
-      },
+      diagnostic(
+        'slot-left-behind',
+        first.place,
+        `${namesOf([...setters])} ${verbs[0]} ${what}, but ${namesOf(leaving)} ${verbs[1]} it as it was`,
+        'what is set goes on sounding there; let each say what it needs, or give the message a group if it is independent',
+      ),
     ];
   });
 }

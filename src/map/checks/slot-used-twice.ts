@@ -1,5 +1,4 @@
-import type { Diagnostic } from '../../diagnostics/index.js';
-import { quoted } from '../../diagnostics/index.js';
+import { type Diagnostic, diagnostic, quoted } from '../../diagnostics/index.js';
 import { placeOf } from '../../yaml/index.js';
 import { slotOf } from '../slot.js';
 import type { MapCheck } from './check.js';
@@ -12,13 +11,12 @@ export const slotsUsedTwice: MapCheck = ({ articulations }, { yaml, isSure }) =>
       const slot = slotOf(message);
       if (seen.size === seen.add(slot).size)
         return [
-          {
-            code: 'slot-used-twice',
-            severity: 'error',
-            place: placeOf(yaml, ['articulations', name, 'switch', index]),
-            message: `${quoted(name)} sends two messages to one slot (${slot})`,
-            hint: 'keep one of them, or give one a group of its own if the two are independent',
-          },
+          diagnostic(
+            'slot-used-twice',
+            placeOf(yaml, ['articulations', name, 'switch', index]),
+            `${quoted(name)} sends two messages to one slot (${slot})`,
+            'keep one of them, or give one a group of its own if the two are independent',
+          ),
         ];
       return [];
     });

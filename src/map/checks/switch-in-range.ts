@@ -1,5 +1,4 @@
-import type { Diagnostic } from '../../diagnostics/index.js';
-import { quoted, spellPitch } from '../../diagnostics/index.js';
+import { type Diagnostic, diagnostic, quoted, spellPitch } from '../../diagnostics/index.js';
 import { placeOf } from '../../yaml/index.js';
 import type { MapCheck } from './check.js';
 
@@ -11,14 +10,13 @@ export const switchesInRange: MapCheck = ({ articulations, range, middleC }, { y
     messages.flatMap((message, index): readonly Diagnostic[] => {
       if (message.kind !== 'note' || message.key < low || message.key > high) return [];
       return [
-        {
-          code: 'switch-in-range',
-          severity: 'error',
+        diagnostic(
+          'switch-in-range',
           // The message's own place, or that of the switch where it is not a list.
-          place: placeOf(yaml, ['articulations', name, 'switch', index]),
-          message: `the switch ${spellPitch(message.key, middleC)} of ${quoted(name)} lies inside the playable range, ${spellPitch(low, middleC)} to ${spellPitch(high, middleC)}`,
-          hint: 'see that note-60 and the range are as in the manual; an octave off is the usual cause',
-        },
+          placeOf(yaml, ['articulations', name, 'switch', index]),
+          `the switch ${spellPitch(message.key, middleC)} of ${quoted(name)} lies inside the playable range, ${spellPitch(low, middleC)} to ${spellPitch(high, middleC)}`,
+          'see that note-60 and the range are as in the manual; an octave off is the usual cause',
+        ),
       ];
     }),
   );

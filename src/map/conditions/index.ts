@@ -1,3 +1,4 @@
+// The conditions of rules, one file each.
 import type { Line, MeasuredNote } from '../../midi/index.js';
 import type { Condition, ConditionKey } from '../types.js';
 import { all } from './all.js';

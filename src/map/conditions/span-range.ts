@@ -1,5 +1,4 @@
-import type { Duration, Span } from '../../midi/index.js';
-import { isAtLeast } from '../../midi/index.js';
+import { type Duration, isAtLeast, type Span } from '../../midi/index.js';
 import type { DurationRange } from '../types.js';
 
 /** Whether a span is at least `from` and less than `below`. A fraction fits nothing where there are no beats. */

@@ -1,3 +1,4 @@
+import { plural } from '../../diagnostics/index.js';
 import type { Tree } from '../../yaml/index.js';
 import type { Source } from '../source.js';
 import {
@@ -95,7 +96,7 @@ function example(source: Source, tree: Tree): Example {
     source.report(
       'example-length',
       expect,
-      `the example has ${counted(noteTrees.length, 'note')}, but expects ${counted(names.length, 'articulation')}`,
+      `the example has ${plural(noteTrees.length, 'note')}, but expects ${plural(names.length, 'articulation')}`,
       'expect one for each note',
     );
   return {
@@ -112,8 +113,4 @@ function example(source: Source, tree: Tree): Example {
     bpm: number(source, field(tree, 'bpm')) ?? 120,
     place: source.yaml.placeAt(tree.offset),
   };
-}
-
-function counted(count: number, what: string): string {
-  return `${count} ${what}${count === 1 ? '' : 's'}`;
 }

@@ -1,4 +1,5 @@
-import type { Diagnostic, Outcome } from '../../diagnostics/index.js';
+// YAML becomes an articulation map, or all that is wrong with it.
+import { type Diagnostic, diagnostic, type Outcome } from '../../diagnostics/index.js';
 import { judge, parseYaml, wholeFile } from '../../yaml/index.js';
 import { checkMap } from '../checks/index.js';
 import { sourceOf } from '../source.js';
@@ -48,23 +49,21 @@ function refuse(diagnostic: Diagnostic): Outcome<never> {
 }
 
 function tooLarge(file: string, maxBytes: number): Diagnostic {
-  return {
-    code: 'map-too-large',
-    severity: 'error',
-    place: wholeFile(file),
-    message: `the map is larger than ${Math.round(maxBytes / 1024)} KB`,
-    hint: '--max-map KB raises the limit; see that this is a map at all',
-  };
+  return diagnostic(
+    'map-too-large',
+    wholeFile(file),
+    `the map is larger than ${Math.round(maxBytes / 1024)} KB`,
+    '--max-map KB raises the limit; see that this is a map at all',
+  );
 }
 
 function empty(file: string): Diagnostic {
-  return {
-    code: 'map-empty',
-    severity: 'error',
-    place: wholeFile(file),
-    message: 'there is nothing in it',
-    hint: 'keyslip init writes a map to begin from',
-  };
+  return diagnostic(
+    'map-empty',
+    wholeFile(file),
+    'there is nothing in it',
+    'keyslip init writes a map to begin from',
+  );
 }
 
 /** In the order of the file. */

@@ -1,3 +1,4 @@
+// Ticks as time and as bars.
 import tonejs from '@tonejs/midi';
 import type { MidiData } from 'midi-file';
 import type { MidiEvent, Song, Track } from '../song.js';

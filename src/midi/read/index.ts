@@ -1,4 +1,5 @@
-import type { Outcome } from '../../diagnostics/index.js';
+// Bytes of a Standard MIDI File become a song.
+import { type Outcome, plural } from '../../diagnostics/index.js';
 import type { MidiEvent, Song, Track } from '../song.js';
 import { splitChunks } from './chunks.js';
 import { type Header, readHeader } from './header.js';
@@ -128,7 +129,7 @@ function trackProblems(header: Header | undefined, found: number, end: number): 
 }
 
 function count(tracks: number): string {
-  return tracks === 1 ? '1 track' : `${tracks} tracks`;
+  return plural(tracks, 'track');
 }
 
 function tooManyBytes(bytes: number, limit: number): Problem {

@@ -1,6 +1,9 @@
-import type { Diagnostic, DiagnosticCode, Severity } from '../../diagnostics/index.js';
+import { type Diagnostic, type DiagnosticCode, diagnostic, type Severity } from '../../diagnostics/index.js';
 
-/** Something wrong in a MIDI file, before it is known which file it is. */
+/**
+ * Something wrong in a MIDI file, before it is known which file it is. How grave a code is depends on where it is
+ * found: a file that is cut off inside an event lacks music, one behind its last event does not.
+ */
 export interface Problem {
   readonly code: DiagnosticCode;
   readonly severity: Severity;
@@ -24,7 +27,7 @@ export function warningAt(offset: number, code: DiagnosticCode, message: string,
 export function diagnosticOf({ code, severity, offset, message, hint }: Problem, file: string): Diagnostic {
   const place =
     offset === undefined ? ({ kind: 'file', file } as const) : ({ kind: 'bytes', file, offset } as const);
-  return { code, severity, place, message, hint };
+  return { ...diagnostic(code, place, message, hint), severity };
 }
 
 /** A byte as manuals print it: `0x9F`. */

@@ -1,3 +1,4 @@
+// A song becomes bytes of a Standard MIDI File.
 import type { MidiEvent, Song } from '../song.js';
 import { trackChunk } from './track.js';
 

@@ -1,5 +1,5 @@
-import type { Clock } from '../../midi/index.js';
-import { lastAtMost } from '../../midi/index.js';
+// Chords, keys and degrees of what sounds.
+import { type Clock, lastAtMost } from '../../midi/index.js';
 import { chordOf } from './chord.js';
 import { alteredDegrees, degreeOf } from './degree.js';
 import { barGrid, beatGrid, changeGrid, placeOf, unitTicks } from './grid.js';

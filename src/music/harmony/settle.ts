@@ -1,5 +1,4 @@
-import type { Clock } from '../../midi/index.js';
-import { groupOnsets, lastAtMost } from '../../midi/index.js';
+import { type Clock, groupOnsets, lastAtMost } from '../../midi/index.js';
 import { type Grid, halved, isBeat, unitTicks } from './grid.js';
 import { ornaments } from './ornament.js';
 import type { SoundingNote } from './types.js';

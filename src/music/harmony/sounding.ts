@@ -1,5 +1,4 @@
-import type { Part, Song } from '../../midi/index.js';
-import { pairNotes } from '../../midi/index.js';
+import { type Part, pairNotes, type Song } from '../../midi/index.js';
 import type { SoundingNote } from './types.js';
 
 /** Channel 10 of General MIDI carries percussion, whatever its note numbers are. */

@@ -1,6 +1,6 @@
 import { escapeText } from '../../diagnostics/index.js';
 import { formatBars } from '../../midi/index.js';
-import type { Covered } from '../balance/covering.js';
+import type { Covered } from '../balance/index.js';
 import type { BarBalance } from './balance.js';
 
 /** One section covering another over a stretch of bars, with the most that it does so by. */

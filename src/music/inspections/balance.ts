@@ -1,7 +1,6 @@
 import { levelOfVelocity, withinMarks } from '../../dynamics/index.js';
-import type { Song, Track } from '../../midi/index.js';
-import { clockOf, pairNotes } from '../../midi/index.js';
-import { balanceAt, type Covered, type Sounding } from '../balance/covering.js';
+import { clockOf, pairNotes, type Song, type Track } from '../../midi/index.js';
+import { balanceAt, type Covered, type Sounding } from '../balance/index.js';
 import type { Section } from './sections.js';
 
 /** The balance of one bar: who plays, how loud, and what covers what. */

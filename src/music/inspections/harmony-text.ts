@@ -1,5 +1,4 @@
-import type { Harmony } from '../harmony/index.js';
-import { className, pitchName } from '../harmony/index.js';
+import { className, type Harmony, pitchName } from '../harmony/index.js';
 
 /** A line of the table: where, chord, degree, bass, altered degrees. */
 type Row = readonly [at: string, chord: string, degree: string, bass: string, altered: string];

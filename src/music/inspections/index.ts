@@ -1,3 +1,4 @@
+// What is told of a recording without a map: each inspection looks, tells and remarks.
 export { type BarBalance, balanceByBar } from './balance.js';
 export { balanceText, coveredBars, formatCovered } from './balance-text.js';
 export { harmonyJson, harmonyText } from './harmony-text.js';

@@ -1,6 +1,5 @@
 import { defaultChordWindow } from '../../map/index.js';
-import type { Part, Song, Track } from '../../midi/index.js';
-import { clockOf, groupOnsets, pairNotes } from '../../midi/index.js';
+import { clockOf, groupOnsets, type Part, pairNotes, type Song, type Track } from '../../midi/index.js';
 import { type Measure, type MeasureName, measureMechanical } from '../mechanical/index.js';
 
 /**

@@ -1,9 +1,6 @@
-import type { ArticulationMap } from '../../map/index.js';
-import { switchKeys } from '../../map/index.js';
-import type { Part, Song } from '../../midi/index.js';
-import { clockOf } from '../../midi/index.js';
-import type { Harmony } from '../harmony/index.js';
-import { harmonyOf, isPitched, soundingNotes } from '../harmony/index.js';
+import { type ArticulationMap, switchKeys } from '../../map/index.js';
+import { clockOf, type Part, type Song } from '../../midi/index.js';
+import { type Harmony, harmonyOf, isPitched, soundingNotes } from '../harmony/index.js';
 import { type Register, registerOf } from '../register/index.js';
 import { type Voicing, voicingOf } from '../voicing/index.js';
 import { firstProgram } from './sections.js';

@@ -1,7 +1,14 @@
 import { escapeText, plural, spellPitch } from '../../diagnostics/index.js';
 import { formatBarsUpTo } from '../../midi/index.js';
-import type { Outside, PitchRange, Register, RegisterObservation } from '../register/index.js';
-import { type Instrument, instrumentNamed, pitchesOfThird } from '../register/index.js';
+import {
+  type Instrument,
+  instrumentNamed,
+  type Outside,
+  type PitchRange,
+  pitchesOfThird,
+  type Register,
+  type RegisterObservation,
+} from '../register/index.js';
 
 /** More stretches of bars than this are counted only. */
 const maxBars = 6;

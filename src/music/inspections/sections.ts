@@ -1,6 +1,5 @@
 import type { Part, Track } from '../../midi/index.js';
-import type { InstrumentKind } from '../balance/strength.js';
-import { departmentPlayers } from '../balance/strength.js';
+import { departmentPlayers, type InstrumentKind } from '../balance/index.js';
 
 /** A part as a section of the orchestra. */
 export interface Section {

@@ -1,5 +1,4 @@
-import { escapeText } from '../../diagnostics/index.js';
-import { formatBars } from '../../midi/index.js';
+import { formatBars, partHeading } from '../../midi/index.js';
 import type { MeasureName } from '../mechanical/index.js';
 import type { Inspected } from './mechanical.js';
 
@@ -13,7 +12,7 @@ const says: { readonly [M in MeasureName]: (count: number, of: number) => string
 
 /** What was found in a part, in plain sentences: what is heard as mechanical, where, and what mends it. */
 export function inspectedText({ part, notes, measures }: Inspected): string {
-  const heading = `Track ${part.track}${part.trackName === '' ? '' : ` "${escapeText(part.trackName)}"`}, channel ${part.channel + 1}: ${notes} notes`;
+  const heading = `${partHeading(part)}: ${notes} notes`;
   const lines = measures.flatMap(({ measure, count, of, bars, mends }) => {
     const said = `  ${says[measure](count, of)}`;
     return bars.length === 0

@@ -1,3 +1,4 @@
+// What makes a performance sound mechanical.
 import { measureChords } from './chords.js';
 import { measureDynamics } from './dynamics.js';
 import { measureLengths } from './lengths.js';

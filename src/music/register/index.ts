@@ -1,3 +1,4 @@
+// Where parts lie in the ranges of their instruments.
 import type { Clock } from '../../midi/index.js';
 import type { SoundingNote } from '../harmony/index.js';
 import { instrumentOf } from './instrument.js';

@@ -1,3 +1,4 @@
+// How chords are laid out.
 import type { Clock } from '../../midi/index.js';
 import type { SoundingNote } from '../harmony/index.js';
 import { crossingsOf, defaultPitches } from './crossing.js';

@@ -1,5 +1,5 @@
-import type { Song } from '../../midi/index.js';
-import { clockOf } from '../../midi/index.js';
+// A compiled file against what it was compiled from.
+import { clockOf, type Song } from '../../midi/index.js';
 import type { Stage } from '../part.js';
 import { complainer, type Violation } from '../violations.js';
 import { align } from './align.js';

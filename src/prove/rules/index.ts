@@ -1,3 +1,4 @@
+// The ways in which what is heard can be wrong, one file each.
 import { actingNotes } from './acting-note.js';
 import { hangingKeys } from './hanging-key.js';
 import { heardSwitches } from './heard-switch.js';

@@ -1,3 +1,4 @@
+// MEI becomes drawn systems, through verovio.
 import { enableLog, LOG_OFF, VerovioToolkit } from 'verovio/esm';
 import createVerovioModule from 'verovio/wasm';
 import { type EngravedSystem, readSystem } from './system.js';

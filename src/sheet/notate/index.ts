@@ -1,3 +1,4 @@
+// Played notes become written rhythm, voices and spelling, as MEI.
 import type { Clock } from '../../midi/index.js';
 import { chordsByBar } from './chords.js';
 import { clefOf } from './clef.js';

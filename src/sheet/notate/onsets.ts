@@ -1,6 +1,5 @@
 import { defaultChordWindow } from '../../map/index.js';
-import type { Clock } from '../../midi/index.js';
-import { groupOnsets } from '../../midi/index.js';
+import { type Clock, groupOnsets } from '../../midi/index.js';
 import { findGrid } from '../../timing/index.js';
 import { pulseOf } from './division.js';
 import { type Measure, unitAt, WHOLE } from './measures.js';

@@ -1,3 +1,4 @@
+// A sheet and its engraved systems become one HTML page.
 import { createHash } from 'node:crypto';
 import { plural } from '../../diagnostics/index.js';
 import { countsOf } from '../counts.js';

@@ -1,3 +1,4 @@
+// The grid that a performance was played to.
 import { figureOf } from './figure.js';
 import { type BeatOnsets, type Fit, placesIn } from './fits.js';
 import { gridModel } from './model.js';

@@ -1,0 +1,9 @@
+// How loud sections are against each other.
+export { balanceAt, type Covered, type OnsetBalance, type Sounding, tolerated } from './covering.js';
+export {
+  departmentPlayers,
+  type InstrumentKind,
+  instrumentKinds,
+  loudnessOf,
+  strengthOf,
+} from './strength.js';
