@@ -11,23 +11,14 @@ export {
 export {
   type BarBalance,
   balanceByBar,
-  balanceText,
-  coveredBars,
-  formatCovered,
-  harmonyJson,
-  harmonyText,
+  type Inspected,
+  type InspectionRemark,
   inspect,
-  inspectedText,
+  type Music,
   musicOf,
-  observationText,
-  outsideInstrumentText,
-  registerJson,
-  registerText,
   type Section,
   sectionOf,
-  voicingJson,
-  voicingRemarks,
-  voicingText,
 } from './inspections/index.js';
-export { instrumentOf, registerOf } from './register/index.js';
+export { instrumentOf } from './instruments/index.js';
+export { registerOf } from './register/index.js';
 export { voicingOf } from './voicing/index.js';

@@ -26,7 +26,16 @@ export function sheetOf({ title, song, tracks, jobs, diagnostics }: SheetTask): 
   });
   const notes = soundingOf(parts);
   const harmony = harmonyOf(notes, clock, { per: 'found' });
-  const balance = balanceByBar(song, sectionsOf(song, bases));
+  const sections = sectionsOf(song, bases);
+  const music = {
+    song,
+    parts: bases.map(({ compiled }) => compiled.part),
+    names: parts.map(({ name }) => name),
+    notes,
+    clock,
+    harmony,
+    sections,
+  };
   return {
     title,
     source: song.file,
@@ -34,10 +43,10 @@ export function sheetOf({ title, song, tracks, jobs, diagnostics }: SheetTask): 
     endTick: lastTick(parts, clock),
     parts,
     harmony,
-    balance,
+    balance: balanceByBar(song, sections),
     remarks: numbered([
       ...diagnostics.map((diagnostic) => warning(diagnostic, parts, clock)),
-      ...observationsOn({ parts, notes, harmony, balance, clock }),
+      ...observationsOn(music, parts),
     ]),
   };
 }

@@ -1,20 +1,7 @@
 import type { Outcome } from '../../diagnostics/index.js';
 import type { ArticulationMap } from '../../map/index.js';
 import type { Song } from '../../midi/index.js';
-import {
-  balanceByBar,
-  balanceText,
-  harmonyJson,
-  harmonyText,
-  inspect,
-  inspectedText,
-  musicOf,
-  registerJson,
-  registerText,
-  sectionOf,
-  voicingJson,
-  voicingText,
-} from '../../music/index.js';
+import { inspect, musicOf } from '../../music/index.js';
 import { type CommonOptions, jsonOf, loadSong, printJson, show } from '../context.js';
 import { exit, type Io } from '../io.js';
 import { loadJobs } from '../jobs.js';
@@ -37,45 +24,15 @@ export async function inspectCommand(input: string, options: InspectOptions, io:
   const diagnostics = [...ofSong, ...ofMaps];
   if (song && maps) {
     const parts = partsChosen(song, options, partsOfEvery);
-    const found = inspect(song, parts);
-    const sections = parts.flatMap((part) => {
-      const track = song.tracks[part.track - 1];
-      return (track && sectionOf(track, part)) ?? [];
-    });
-    const balance = balanceByBar(song, sections);
-    const { names, harmony, voicings, registers } = musicOf(
-      song,
-      parts,
-      options.per ?? 'found',
-      ({ track, channel }) => maps.get(`${track} ${channel}`),
+    const music = musicOf(song, parts, options.per ?? 'found', ({ track, channel }) =>
+      maps.get(`${track} ${channel}`),
     );
-    if (options.json)
-      printJson(
-        {
-          input,
-          parts: found.map(({ part, notes, measures }) => ({
-            track: part.track,
-            name: part.trackName,
-            channel: part.channel + 1,
-            notes,
-            measures,
-          })),
-          harmony: harmonyJson(harmony),
-          voicing: voicingJson(voicings, names),
-          register: registerJson(registers),
-          balance,
-          diagnostics: jsonOf(diagnostics),
-        },
-        io,
-      );
-    else {
-      const told = [
-        ...found.map(inspectedText),
-        harmonyText(harmony),
-        voicingText(voicings, names),
-        registerText(registers),
-        balanceText(balance),
-      ].filter((text) => text !== '');
+    const found = inspect(music);
+    if (options.json) {
+      const told = Object.fromEntries(found.map((one) => [one.name, one.json()]));
+      printJson({ input, ...told, diagnostics: jsonOf(diagnostics) }, io);
+    } else {
+      const told = found.map((one) => one.text()).filter((text) => text !== '');
       io.out(`${told.join('\n\n') || 'There are no notes in this file.'}\n`);
     }
   } else if (options.json) printJson({ input, diagnostics: jsonOf(diagnostics) }, io);

@@ -1,5 +1,6 @@
 import { velocityOfLevel } from '../../dynamics/index.js';
-import { type InstrumentKind, loudnessOf } from './strength.js';
+import type { InstrumentKind } from '../instruments/index.js';
+import { loudnessOf } from './strength.js';
 
 /** A section that sounds at an onset. */
 export interface Sounding {

@@ -1,9 +1,5 @@
 import { decibels } from '../../dynamics/index.js';
-
-/** Instruments that have a strength in Rimsky-Korsakov's comparison. */
-export const instrumentKinds = ['trumpet', 'trombone', 'tuba', 'horn', 'woodwind', 'strings'] as const;
-
-export type InstrumentKind = (typeof instrumentKinds)[number];
+import type { InstrumentKind } from '../instruments/index.js';
 
 /** Strength of one instrument; of a whole department of strings. */
 interface Strength {

@@ -1,12 +1,9 @@
 import { type Part, pairNotes, type Song } from '../../midi/index.js';
+import { isUnpitched } from '../instruments/index.js';
 import type { SoundingNote } from './types.js';
 
 /** Channel 10 of General MIDI carries percussion, whatever its note numbers are. */
 const percussionChannel = 9;
-
-/** Instruments without a pitch, by words of track names (common practice, no source); timpani have one. */
-const unpitched =
-  /\b(drum(s|kits?)?|perc(ussion)?|cymbals?|snares?|toms?|taikos?|tam-?tams?|tambourines?|hi-?hats?|gran cassa|batterie|schlagzeug|schlagwerk|batteria|becken|piatti)\b/iu;
 
 /** The notes of those parts that have pitches, in order of tick, then of pitch. */
 export function soundingNotes(song: Song, parts: readonly Part[]): readonly SoundingNote[] {
@@ -22,5 +19,5 @@ export function soundingNotes(song: Song, parts: readonly Part[]): readonly Soun
 
 /** Whether a part's note numbers stand for pitches, as far as its channel and its name tell. */
 export function isPitched({ channel, trackName }: Part): boolean {
-  return channel !== percussionChannel && !unpitched.test(trackName);
+  return channel !== percussionChannel && !isUnpitched(trackName);
 }

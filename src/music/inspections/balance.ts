@@ -1,6 +1,8 @@
+import { escapeText } from '../../diagnostics/index.js';
 import { levelOfVelocity, withinMarks } from '../../dynamics/index.js';
-import { clockOf, pairNotes, type Song, type Track } from '../../midi/index.js';
+import { clockOf, formatBars, pairNotes, type Song, type Track } from '../../midi/index.js';
 import { balanceAt, type Covered, type Sounding } from '../balance/index.js';
+import type { Inspection } from './inspection.js';
 import type { Section } from './sections.js';
 
 /** The balance of one bar: who plays, how loud, and what covers what. */
@@ -88,3 +90,64 @@ function pointsOf(track: Track, channel: number, number: number) {
       : [],
   );
 }
+
+/** One section covering another over a stretch of bars, with the most that it does so by. */
+interface CoveredBars {
+  from: number;
+  to: number;
+  covered: Covered;
+}
+
+/**
+ * What covers what, in plain sentences: stretches of bars, and the change that would mend each. Strengths after
+ * Rimsky-Korsakov, Principles of Orchestration, chapter I.
+ */
+export function balanceText(bars: readonly BarBalance[]): string {
+  if (bars.length === 0) return '';
+  const heading = `Balance over ${bars.length} bars in which sections play together (strengths after Rimsky-Korsakov):`;
+  const lines = coveredBars(bars).map(({ from, to, covered }) => {
+    return `  ${formatBars([{ from, to }])}: ${escapeText(formatCovered(covered))}`;
+  });
+  return [heading, ...(lines.length > 0 ? lines : ['  nothing covers anything'])].join('\n');
+}
+
+/** One section covering another, in words; not escaped. */
+function formatCovered({ name, by, excess, suggested }: Covered): string {
+  return `${name} covered by ${by} (${tenth(excess)} dB stronger; ${tenth(suggested)} dB on the latter would mend it)`;
+}
+
+/** Successive bars in which one section covers another are told as one. */
+function coveredBars(bars: readonly BarBalance[]): readonly CoveredBars[] {
+  const open = new Map<string, CoveredBars>();
+  const found: CoveredBars[] = [];
+  bars.forEach(({ bar, covered }, index) => {
+    const before = bars[index - 1]?.bar;
+    for (const one of covered) {
+      const key = `${one.name}\n${one.by}`;
+      const known = open.get(key);
+      if (known && known.to === before) {
+        known.to = bar;
+        if (one.excess > known.covered.excess) known.covered = one;
+      } else {
+        const stretch = { from: bar, to: bar, covered: one };
+        open.set(key, stretch);
+        found.push(stretch);
+      }
+    }
+  });
+  return found;
+}
+
+function tenth(value: number): string {
+  return `${value < 0 ? '−' : ''}${Math.abs(Math.round(value * 10) / 10)}`;
+}
+
+/** Which section covers which, and by how many dB. */
+export const balance: Inspection<readonly BarBalance[]> = {
+  name: 'balance',
+  look: ({ song, sections }) => balanceByBar(song, sections),
+  text: balanceText,
+  json: (found) => found,
+  remarks: (found) =>
+    coveredBars(found).map(({ from, to, covered }) => ({ from, to, says: formatCovered(covered) })),
+};

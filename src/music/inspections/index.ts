@@ -1,10 +1,27 @@
-// What is told of a recording without a map: each inspection looks, tells and remarks.
+// What is told of a recording without deciding anything: each inspection looks, tells and remarks.
+import { balance } from './balance.js';
+import { harmony } from './harmony.js';
+import { type Inspected, type Look, lookWith } from './inspection.js';
+import { mechanical } from './mechanical.js';
+import type { Music } from './music.js';
+import { register } from './register.js';
+import { voicing } from './voicing.js';
+
 export { type BarBalance, balanceByBar } from './balance.js';
-export { balanceText, coveredBars, formatCovered } from './balance-text.js';
-export { harmonyJson, harmonyText } from './harmony-text.js';
-export { type Inspected, inspect } from './mechanical.js';
-export { musicOf } from './music.js';
-export { observationText, outsideInstrumentText, registerJson, registerText } from './register-text.js';
+export type { Inspected, InspectionRemark } from './inspection.js';
+export { type Music, musicOf } from './music.js';
 export { type Section, sectionOf } from './sections.js';
-export { inspectedText } from './text.js';
-export { voicingJson, voicingRemarks, voicingText } from './voicing-text.js';
+
+/** All inspections, in the order in which they are told. */
+const looks: readonly Look[] = [
+  lookWith(mechanical),
+  lookWith(harmony),
+  lookWith(voicing),
+  lookWith(register),
+  lookWith(balance),
+];
+
+/** Lets every inspection look at the music. */
+export function inspect(music: Music): readonly Inspected[] {
+  return looks.map((look) => look(music));
+}

@@ -1,6 +1,16 @@
 import { defaultChordWindow } from '../../map/index.js';
-import { clockOf, groupOnsets, type Part, pairNotes, type Song, type Track } from '../../midi/index.js';
+import {
+  clockOf,
+  formatBars,
+  groupOnsets,
+  type Part,
+  pairNotes,
+  partHeading,
+  type Song,
+  type Track,
+} from '../../midi/index.js';
 import { type Measure, type MeasureName, measureMechanical } from '../mechanical/index.js';
+import type { Inspection } from './inspection.js';
 
 /**
  * Controllers that shape loudness while notes are held: modulation, breath, channel volume and expression (MIDI 1.0),
@@ -9,7 +19,7 @@ import { type Measure, type MeasureName, measureMechanical } from '../mechanical
 const dynamicsControllers = new Set([1, 2, 7, 11]);
 
 /** What was found in one part. */
-export interface Inspected {
+export interface MechanicalPart {
   readonly part: Part;
   readonly notes: number;
   readonly measures: readonly (Measure & { readonly mends: string })[];
@@ -26,14 +36,14 @@ const mends: { readonly [M in MeasureName]: string } = {
 };
 
 /** Measures what sounds mechanical in parts of a recording, as it stands in the file. */
-export function inspect(song: Song, parts: readonly Part[]): readonly Inspected[] {
+export function measureParts(song: Song, parts: readonly Part[]): readonly MechanicalPart[] {
   return parts.flatMap((part) => {
     const track = song.tracks[part.track - 1];
     return track ? [inspectPart(song, track, part)] : [];
   });
 }
 
-function inspectPart(song: Song, track: Track, part: Part): Inspected {
+function inspectPart(song: Song, track: Track, part: Part): MechanicalPart {
   const clock = clockOf(song, part.track);
   const { notes } = pairNotes(track, part.channel);
   const onsets = groupOnsets(notes, clock, defaultChordWindow).map((group) => ({
@@ -55,3 +65,40 @@ function dynamicsTicks(track: Track, channel: number): readonly number[] {
       : [],
   );
 }
+
+const says: { readonly [M in MeasureName]: (count: number, of: number) => string } = {
+  'exact-onsets': (count, of) => `${count} of ${of} onsets stand exactly on the grid`,
+  'unspread-chords': (count, of) => `${count} of ${of} chords are struck at one instant`,
+  'same-velocities': (count, of) => `${count} of ${of} notes repeat the velocity before them`,
+  'same-lengths': (count, of) => `${count} of ${of} notes repeat the length before them`,
+  'no-dynamics': (count, of) => `${count} of ${of} bars have no dynamics controller`,
+};
+
+/** What was found in a part, in plain sentences: what is heard as mechanical, where, and what mends it. */
+export function partText({ part, notes, measures }: MechanicalPart): string {
+  const heading = `${partHeading(part)}: ${notes} notes`;
+  const lines = measures.flatMap(({ measure, count, of, bars, mends }) => {
+    const said = `  ${says[measure](count, of)}`;
+    return bars.length === 0
+      ? [said]
+      : [`${said}; heard as mechanical in ${formatBars(bars)}`, `      ${mends}`];
+  });
+  return [heading, ...lines].join('\n');
+}
+
+/** What makes the playing of each part sound mechanical, and what mends it. */
+export const mechanical: Inspection<readonly MechanicalPart[]> = {
+  name: 'parts',
+  look: ({ song, parts }) => measureParts(song, parts),
+  text: (found) => found.map(partText).join('\n\n'),
+  json: (found) =>
+    found.map(({ part, notes, measures }) => ({
+      track: part.track,
+      name: part.trackName,
+      channel: part.channel + 1,
+      notes,
+      measures,
+    })),
+  // A sheet is of music that is compiled already, with its timing.
+  remarks: () => [],
+};

@@ -1,16 +1,24 @@
 import { type ArticulationMap, switchKeys } from '../../map/index.js';
-import { clockOf, type Part, type Song } from '../../midi/index.js';
-import { type Harmony, harmonyOf, isPitched, soundingNotes } from '../harmony/index.js';
-import { type Register, registerOf } from '../register/index.js';
-import { type Voicing, voicingOf } from '../voicing/index.js';
-import { firstProgram } from './sections.js';
+import { type Clock, clockOf, type Part, type Song } from '../../midi/index.js';
+import { type Harmony, harmonyOf, isPitched, type SoundingNote, soundingNotes } from '../harmony/index.js';
+import type { RegisterPart } from '../register/index.js';
+import { firstProgram, type Section, sectionOf } from './sections.js';
 
-/** What sounds together, how it is laid out, and where each part lies. Numbers of parts are indices into `names`. */
+/** What inspections look at: parts that sound together. Numbers of parts are indices into `names` and `described`. */
 export interface Music {
+  readonly song: Song;
+  /** All of them, percussion too. */
+  readonly parts: readonly Part[];
+  /** Those that have pitches, as they are told. */
   readonly names: readonly string[];
+  /** What tells their instruments and ranges. */
+  readonly described: readonly RegisterPart[];
+  /** Theirs, in order of tick, then of pitch. */
+  readonly notes: readonly SoundingNote[];
+  readonly clock: Clock;
   readonly harmony: readonly Harmony[];
-  readonly voicings: readonly Voicing[];
-  readonly registers: readonly Register[];
+  /** Those that are sections of an orchestra. */
+  readonly sections: readonly Section[];
 }
 
 /**
@@ -31,26 +39,32 @@ export function musicOf(
   const together = parts.filter(
     (part) => isPitched(part) && (song.format !== 2 || part.track === first?.track),
   );
-  const names = together.map(({ track, trackName }) => (trackName === '' ? `track ${track}` : trackName));
   const clock = clockOf(song, first?.track ?? 1);
   const keys = together.map((part) => switchKeysOf(mapOf(part)));
   const notes = soundingNotes(song, together).filter(({ part, pitch }) => !keys[part]?.has(pitch));
-  const harmony = harmonyOf(notes, clock, { per });
-  const described = together.map((part, index) => {
-    const track = song.tracks[part.track - 1];
-    const program = track && firstProgram(track, part.channel);
-    const range = mapOf(part)?.range;
-    return {
-      name: names[index] ?? '',
-      ...(program === undefined ? {} : { program }),
-      ...(range ? { range } : {}),
-    };
-  });
+  const described = together.map((part) => describe(song, part, mapOf(part)));
   return {
-    names,
-    harmony,
-    voicings: voicingOf(notes, harmony, clock),
-    registers: registerOf(notes, described, clock),
+    song,
+    parts,
+    names: described.map(({ name }) => name),
+    described,
+    notes,
+    clock,
+    harmony: harmonyOf(notes, clock, { per }),
+    sections: parts.flatMap((part) => {
+      const track = song.tracks[part.track - 1];
+      return (track && sectionOf(track, part)) ?? [];
+    }),
+  };
+}
+
+function describe(song: Song, part: Part, map: ArticulationMap | undefined): RegisterPart {
+  const track = song.tracks[part.track - 1];
+  const program = track && firstProgram(track, part.channel);
+  return {
+    name: part.trackName === '' ? `track ${part.track}` : part.trackName,
+    ...(program === undefined ? {} : { program }),
+    ...(map ? { range: map.range } : {}),
   };
 }
 

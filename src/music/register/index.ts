@@ -1,18 +1,13 @@
 // Where parts lie in the ranges of their instruments.
 import type { Clock } from '../../midi/index.js';
 import type { SoundingNote } from '../harmony/index.js';
-import { instrumentOf } from './instrument.js';
+import { instrumentNamed, instrumentOf, type PitchRange } from '../instruments/index.js';
 import { extremes, observationsOf } from './observations.js';
-import type { PitchRange } from './pitch-range.js';
-import { instrumentNamed } from './ranges.js';
 import { type Hearing, hear } from './roles.js';
 import { joinBars, type Placed, placed } from './runs.js';
 import { sharesOfThirds } from './thirds.js';
 import type { Outside, Register, RegisterPart } from './types.js';
 
-export { instrumentOf } from './instrument.js';
-export type { PitchRange } from './pitch-range.js';
-export { type Instrument, instrumentNamed } from './ranges.js';
 export { pitchesOfThird } from './thirds.js';
 export type { Outside, Register, RegisterObservation, RegisterPart, Role, Third } from './types.js';
 

@@ -1,4 +1,4 @@
-import type { PitchRange } from './pitch-range.js';
+import type { PitchRange } from '../instruments/index.js';
 import { type Placed, type Run, runsWhere } from './runs.js';
 import { thirdOf } from './thirds.js';
 import type { RegisterObservation, Role } from './types.js';

@@ -1,4 +1,4 @@
-import type { PitchRange } from './pitch-range.js';
+import type { PitchRange } from '../instruments/index.js';
 import type { Third } from './types.js';
 
 const names: readonly [Third, Third, Third] = ['dark', 'middle', 'bright'];

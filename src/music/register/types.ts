@@ -1,6 +1,5 @@
 import type { BarRange } from '../../midi/index.js';
-import type { PitchRange } from './pitch-range.js';
-import type { InstrumentName } from './ranges.js';
+import type { InstrumentName, PitchRange } from '../instruments/index.js';
 
 /** A part whose register is looked at. */
 export interface RegisterPart {

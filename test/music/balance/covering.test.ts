@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { balanceAt, type Sounding, tolerated } from '../../../src/music/balance/covering.js';
-import { instrumentKinds } from '../../../src/music/balance/strength.js';
+import { instrumentKinds } from '../../../src/music/instruments/index.js';
 
 const [p, f] = [2, 5];
 const horns: Sounding = { name: 'horns', kind: 'horn', players: 4, level: f, role: 'melody' };

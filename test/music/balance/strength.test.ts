@@ -1,12 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { levelOfMark } from '../../../src/dynamics/levels.js';
-import {
-  departmentPlayers,
-  type InstrumentKind,
-  instrumentKinds,
-  loudnessOf,
-  strengthOf,
-} from '../../../src/music/balance/strength.js';
+import { departmentPlayers, loudnessOf, strengthOf } from '../../../src/music/balance/strength.js';
+import { type InstrumentKind, instrumentKinds } from '../../../src/music/instruments/index.js';
 
 const at = (mark: string) => levelOfMark(mark) ?? Number.NaN;
 const strength = (players: number, kind: InstrumentKind, mark: string) => strengthOf(kind, players, at(mark));

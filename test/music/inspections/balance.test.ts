@@ -1,7 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { partsOf } from '../../../src/compile/analyse/index.js';
-import { balanceByBar } from '../../../src/music/inspections/balance.js';
-import { balanceText } from '../../../src/music/inspections/balance-text.js';
+import { balanceByBar, balanceText } from '../../../src/music/inspections/balance.js';
 import { sectionOf } from '../../../src/music/inspections/sections.js';
 import { controllerAt, songOf, type Timed, trackOf } from '../../support/song.js';
 

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { instruments } from '../../../src/music/register/ranges.js';
+import { instruments } from '../../../src/music/instruments/ranges.js';
 import { pitchesOfThird, sharesOfThirds, thirdOf } from '../../../src/music/register/thirds.js';
 
 const thirds = ['dark', 'middle', 'bright'] as const;

@@ -1,4 +1,5 @@
 import { className, type Harmony, pitchName } from '../harmony/index.js';
+import type { Inspection } from './inspection.js';
 
 /** A line of the table: where, chord, degree, bass, altered degrees. */
 type Row = readonly [at: string, chord: string, degree: string, bass: string, altered: string];
@@ -87,3 +88,13 @@ export function harmonyJson(harmony: readonly Harmony[]): readonly HarmonyJson[]
     };
   });
 }
+
+/** The chord wherever it changes, its bass, its degree in the key, and what the key does not have. */
+export const harmony: Inspection<readonly Harmony[]> = {
+  name: 'harmony',
+  look: (music) => music.harmony,
+  text: harmonyText,
+  json: harmonyJson,
+  // Chords stand above the staves of a sheet.
+  remarks: () => [],
+};

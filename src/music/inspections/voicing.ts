@@ -1,6 +1,8 @@
 import { escapeText, plural, spellPitch } from '../../diagnostics/index.js';
 import { formatBars } from '../../midi/index.js';
 import type { Voicing } from '../voicing/index.js';
+import { voicingOf } from '../voicing/index.js';
+import type { Inspection } from './inspection.js';
 
 /** Something to say of one voicing. */
 interface Remark {
@@ -8,15 +10,6 @@ interface Remark {
   readonly key: string;
   /** Of several that are told as one, the weightiest speaks for them. */
   readonly weight: number;
-  readonly says: string;
-}
-
-/** What there is to say of voicings, over a stretch of bars. */
-export interface VoicingRemark {
-  readonly tick: number;
-  /** null in files without bars. */
-  readonly from: number | null;
-  readonly to: number | null;
   readonly says: string;
 }
 
@@ -52,7 +45,7 @@ const intervals = [
  *
  * @param names of the parts by their numbers; from a file, escaped here
  */
-export function voicingText(voicings: readonly Voicing[], names: readonly string[] = []): string {
+export function voicingText(voicings: readonly Voicing[], names: readonly string[]): string {
   if (voicings.length === 0) return '';
   const passages = passagesOf(voicings, names);
   const lines = passages.slice(0, maxTold).map((passage) => `  ${where(passage)}: ${passage.remark.says}`);
@@ -60,19 +53,6 @@ export function voicingText(voicings: readonly Voicing[], names: readonly string
   return [countsOf(voicings), ...lines, ...(more > 0 ? [`  … and ${plural(more, 'more place')}`] : [])].join(
     '\n',
   );
-}
-
-/** The same remarks one by one, for other ways of showing them; not escaped again. */
-export function voicingRemarks(
-  voicings: readonly Voicing[],
-  names: readonly string[],
-): readonly VoicingRemark[] {
-  return passagesOf(voicings, names).map(({ tick, from, to, remark: { says } }) => ({
-    tick,
-    from,
-    to,
-    says,
-  }));
 }
 
 function countsOf(voicings: readonly Voicing[]): string {
@@ -167,7 +147,7 @@ function pitch(note: number): string {
 }
 
 /** Voicings as plain rows; pitches as MIDI notes and by name (60 is C4), parts by name. */
-export function voicingJson(voicings: readonly Voicing[], names: readonly string[] = []): readonly object[] {
+export function voicingJson(voicings: readonly Voicing[], names: readonly string[]): readonly object[] {
   const named = (part: number) => names[part] ?? `part ${part + 1}`;
   const low = ({ lower, upper, semitones }: Voicing['gaps'][number]) => {
     return { lower, upper, names: [pitch(lower), pitch(upper)], semitones };
@@ -185,3 +165,13 @@ export function voicingJson(voicings: readonly Voicing[], names: readonly string
     mud: mud.map((one) => ({ ...low(one), limit: one.limit, limitName: pitch(one.limit) })),
   }));
 }
+
+/** How chords are laid out: what is muddy, gaping, bare, crossed or doubled too often. */
+export const voicing: Inspection<readonly Voicing[]> = {
+  name: 'voicing',
+  look: ({ notes, harmony, clock }) => voicingOf(notes, harmony, clock),
+  text: (found, { names }) => voicingText(found, names),
+  json: (found, { names }) => voicingJson(found, names),
+  remarks: (found, { names }) =>
+    passagesOf(found, names).map(({ from, to, remark: { says } }) => ({ from, to, says })),
+};

@@ -1,6 +1,6 @@
 import { Note } from 'tonal';
 import { describe, expect, it } from 'vitest';
-import { instruments } from '../../../src/music/register/ranges.js';
+import { instruments } from '../../../src/music/instruments/ranges.js';
 
 /** A written range, and the interval by which it sounds higher or lower. */
 type Row = readonly [written: string, sounds?: string];

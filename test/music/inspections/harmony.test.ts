@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { harmonyOf } from '../../../src/music/harmony/index.js';
-import { harmonyJson, harmonyText } from '../../../src/music/inspections/harmony-text.js';
+import { harmonyJson, harmonyText } from '../../../src/music/inspections/harmony.js';
 import { chordsOf, clockFor } from '../harmony/support.js';
 
 const borrowed = chordsOf(

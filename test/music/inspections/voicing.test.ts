@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Chord, Key, SoundingNote } from '../../../src/music/harmony/types.js';
-import { voicingJson, voicingText } from '../../../src/music/inspections/voicing-text.js';
+import { voicingJson, voicingText } from '../../../src/music/inspections/voicing.js';
 import { type VoicedSpan, voicingOf } from '../../../src/music/voicing/index.js';
 import { bars, chord, clock, note } from '../voicing/support.js';
 
@@ -18,7 +18,7 @@ describe('voicings in words', () => {
     expect(inBars([48, 64, 67, 72], [48, 55, 64, 72], [48, 53, 58, 63], [48, 60])).toEqual([
       'Voicing of 4 chords: 2 close, 1 open, 1 of two notes; 1 built in fourths and fifths',
     ]);
-    expect(voicingText([])).toBe('');
+    expect(voicingText([], [])).toBe('');
   });
 
   it('tell successive bars as one, by the weightiest', () => {

@@ -1,14 +1,15 @@
 import { escapeText, plural, spellPitch } from '../../diagnostics/index.js';
-import { formatBarsUpTo } from '../../midi/index.js';
+import { type BarRange, formatBarsUpTo } from '../../midi/index.js';
+import { type Instrument, instrumentNamed, type PitchRange } from '../instruments/index.js';
 import {
-  type Instrument,
-  instrumentNamed,
   type Outside,
-  type PitchRange,
   pitchesOfThird,
   type Register,
   type RegisterObservation,
+  registerOf,
 } from '../register/index.js';
+import type { Inspection, InspectionRemark } from './inspection.js';
+import type { Music } from './music.js';
 
 /** More stretches of bars than this are counted only. */
 const maxBars = 6;
@@ -56,7 +57,7 @@ function outsideText({ notes, range, lowest, highest }: Outside, of: string): st
 }
 
 /** What the instrument does not have, in words; undefined where it has all, or is not known. */
-export function outsideInstrumentText({ instrument, outsideInstrument }: Register): string | undefined {
+function outsideInstrumentText({ instrument, outsideInstrument }: Register): string | undefined {
   return outsideInstrument ? outsideText(outsideInstrument, rangeOf(instrument)) : undefined;
 }
 
@@ -69,7 +70,7 @@ function rangeOf(instrument: string | null): string {
  *
  * @param under the name of the part that plays beneath a low melody
  */
-export function observationText(
+function observationText(
   { what, bars, lowest, highest }: RegisterObservation,
   { instrument, range }: Pick<Register, 'instrument' | 'range'>,
   under = 'another part',
@@ -146,3 +147,30 @@ export function registerJson(registers: readonly Register[]): readonly object[] 
     }),
   }));
 }
+
+/** What a part does not have, and what is to be considered about where it lies. */
+function remarksOn(register: Register, music: Music): readonly InspectionRemark[] {
+  const names = music.names;
+  const at = (bars: BarRange | null | undefined) => {
+    const tick = bars ? music.clock.barStart(bars.from) : null;
+    return { part: register.part, ...(tick === null ? {} : { tick }), ...bars };
+  };
+  const outside = outsideInstrumentText(register);
+  return [
+    ...(outside === undefined ? [] : [{ says: outside, ...at(register.outsideInstrument?.bars[0]) }]),
+    ...register.observations.map((observation) => {
+      const { bars, under } = observation;
+      const below = under === undefined ? undefined : names[under];
+      return { says: observationText({ ...observation, bars: null }, register, below), ...at(bars) };
+    }),
+  ];
+}
+
+/** Where each part lies in the range of its instrument and of its recording, and what is unusual about it. */
+export const register: Inspection<readonly Register[]> = {
+  name: 'register',
+  look: ({ notes, described, clock }) => registerOf(notes, described, clock),
+  text: registerText,
+  json: registerJson,
+  remarks: (found, music) => found.flatMap((one) => remarksOn(one, music)),
+};

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { instrumentOf } from '../../../src/music/register/instrument.js';
+import { instrumentOf } from '../../../src/music/instruments/vocabulary.js';
 
 describe('instrumentOf', () => {
   // names of the trade, common practice, no source

@@ -1,6 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { inspect } from '../../../src/music/inspections/index.js';
-import { inspectedText } from '../../../src/music/inspections/text.js';
+import { measureParts, partText } from '../../../src/music/inspections/mechanical.js';
 import { controllerAt, songOf, type TestNote, trackOf } from '../../support/song.js';
 
 const part = { track: 1, trackName: 'Strings \u001b[2J', channel: 0 };
@@ -26,7 +25,7 @@ function measured(notes: readonly TestNote[], dynamics: boolean) {
   const others = dynamics
     ? Array.from({ length: 40 }, (_, beat) => controllerAt(beat * 480, 1, 40 + beat))
     : [];
-  const [found] = inspect(songOf([trackOf(notes, others)]), [part]);
+  const [found] = measureParts(songOf([trackOf(notes, others)]), [part]);
   if (!found) throw new Error('nothing found');
   return found;
 }
@@ -41,7 +40,7 @@ describe('what sounds mechanical', () => {
       ['same-lengths', [{ from: 1, to: 10 }]],
       ['no-dynamics', [{ from: 1, to: 10 }]],
     ]);
-    const text = inspectedText(found);
+    const text = partText(found);
     for (const option of ['--loosen', '--pull', '--roll', '--joins']) expect(text).toContain(option);
     expect(text).toContain('heard as mechanical in bars 1–10');
     expect(text).not.toContain('\u001b');
@@ -50,6 +49,6 @@ describe('what sounds mechanical', () => {
   it('is nothing in one that was played, with its dynamics', () => {
     const found = measured(played(10), true);
     expect(found.measures.map(({ bars }) => bars)).toEqual([[], [], [], [], []]);
-    expect(inspectedText(found)).not.toContain('--');
+    expect(partText(found)).not.toContain('--');
   });
 });

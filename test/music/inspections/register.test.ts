@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { registerJson, registerText } from '../../../src/music/inspections/register-text.js';
+import { registerJson, registerText } from '../../../src/music/inspections/register.js';
 import { registerOf } from '../../../src/music/register/index.js';
 import { clock, note } from '../voicing/support.js';
 
