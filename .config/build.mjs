@@ -119,7 +119,7 @@ writeFileSync(
 
 const tsc = require.resolve('typescript/package.json').replace('package.json', 'bin/tsc');
 try {
-  execFileSync(process.execPath, [tsc, '-p', '.config/tsconfig.build.json', '--outDir', out], {
+  execFileSync(process.execPath, [tsc, '-p', '.config/tsconfig.build.json', '--outDir', `${out}/types`], {
     stdio: 'inherit',
   });
 } catch {
@@ -129,7 +129,21 @@ try {
 const generated = readdirSync('src', { recursive: true, encoding: 'utf8' }).filter((name) =>
   name.includes('.generated.'),
 );
-for (const name of generated) cpSync(`src/${name}`, `${out}/${name}`);
+for (const name of generated) if (name.endsWith('.d.ts')) cpSync(`src/${name}`, `${out}/types/${name}`);
+
+// The library, with what it needs left to whoever installs it.
+await build({
+  entryPoints: { index: 'src/index.ts', stages: 'src/stages.ts' },
+  bundle: true,
+  splitting: true,
+  chunkNames: 'library-[hash]',
+  packages: 'external',
+  format: 'esm',
+  platform: 'node',
+  target: 'node20',
+  outdir: out,
+  logLevel: 'warning',
+});
 
 await build({
   // Each command in a file of its own, so that starting one does not read what only the others need.

@@ -1,70 +1,34 @@
-/**
- * keyslip as a library: read → analyse → decide → placeSwitches → write, each a pure function over plain data.
- */
-
-export { compareMaps } from './compare/index.js';
+// The front door: bytes and text in; bytes, notes and diagnostics out. What lies between is in keyslip/stages.
 export {
-  analyse,
-  type Compiled,
-  type CompiledPart,
-  type CompiledParts,
+  type CheckMapOptions,
+  type CheckMapResult,
+  type CompileOptions,
+  type CompileResult,
+  checkMap,
   compile,
-  compileParts,
-  type Decision,
-  decide,
-  type Job,
-  partsOf,
-  runExamples,
-} from './compile/index.js';
+  type GivenMap,
+  type InspectOptions,
+  type InspectResult,
+  inspect,
+  type MusicOptions,
+  type ProveOptions,
+  type ProveResult,
+  prove,
+  type SheetOptions,
+  type SheetResult,
+  sheet,
+  type TimingChoice,
+} from './api/index.js';
 export {
-  type CompiledCue,
-  type Cue,
-  type CueDynamics,
-  type CueLayer,
-  type CueMaterial,
-  type CuePart,
-  compileCue,
-  mapsOf,
-  onlyParts,
-  type PlannedCue,
-  planCue,
-  readCue,
-} from './cue/index.js';
-export {
+  type CodeMeaning,
   codes,
   type Diagnostic,
   type DiagnosticCode,
   formatDiagnostic,
-  type Outcome,
   type Place,
   type Severity,
 } from './diagnostics/index.js';
-export { readMap } from './map/index.js';
-export type * from './map/types.js';
-export {
-  type Chunk,
-  type Clock,
-  clockOf,
-  type Division,
-  type Line,
-  type MeasuredNote,
-  type MidiEvent,
-  type Onset,
-  type Part,
-  readMidi,
-  type Song,
-  type Span,
-  type Track,
-  writeMidi,
-} from './midi/index.js';
-export {
-  type Chord,
-  type Harmony,
-  harmonyOf,
-  type Key,
-  registerOf,
-  type SoundingNote,
-  soundingNotes,
-  voicingOf,
-} from './music/index.js';
-export { type Report, type ReportNote, report } from './report/index.js';
+export type { ArticulationMap } from './map/index.js';
+export type { PartProof, Violation, ViolationKind } from './prove/index.js';
+export type { Report, ReportNote } from './report/index.js';
+export type { GridWidth, RollOrder, TimingOptions } from './timing/index.js';

@@ -1,12 +1,11 @@
-import { proofOf } from '../api/index.js';
+import { proofOf, withoutSwitches } from '../api/index.js';
 import { compileParts } from '../compile/index.js';
 import { type Cue, type CueJob, compileCue } from '../cue/index.js';
-import { type Diagnostic, diagnostic, type Outcome, plural } from '../diagnostics/index.js';
+import { type Diagnostic, diagnostic, isError, type Outcome, plural } from '../diagnostics/index.js';
 import type { Song } from '../midi/index.js';
 import type { Proof, Violation } from '../prove/index.js';
 import type { SheetTask } from '../sheet/index.js';
 import { loadMaterial } from './cue-files.js';
-import { withoutSwitches } from './decompiled.js';
 import type { Io } from './io.js';
 import { type LoadedJobs, loadJobs, type PartOptions } from './jobs.js';
 import { titleOf } from './title.js';
@@ -55,7 +54,7 @@ export async function songTask(
     ...compileParts(loaded.song, loaded.jobs),
   };
   const diagnostics = [...found, ...ofParts];
-  if (diagnostics.some(({ severity }) => severity === 'error')) return { value: undefined, diagnostics };
+  if (diagnostics.some(isError)) return { value: undefined, diagnostics };
   const jobs = parts.map((one) => ({
     compiled: one,
     name: one.part.trackName === '' ? `Track ${one.part.track}` : one.part.trackName,

@@ -1,6 +1,6 @@
 // A part of a song becomes the same part with its switches: analyse, decide, look for conflicts, retime, switch.
 
-import type { Diagnostic, Outcome } from '../diagnostics/index.js';
+import { type Diagnostic, isError, type Outcome } from '../diagnostics/index.js';
 import type { ArticulationMap } from '../map/index.js';
 import { type Line, type MidiEvent, type Part, type Song, type Track, writeMidi } from '../midi/index.js';
 import { asPlayed, type Move, type TimingOptions } from '../timing/index.js';
@@ -147,7 +147,7 @@ export function compile(
   onPart?: OnPart,
 ): Outcome<Compiled> {
   const { parts, tracks, diagnostics } = compileParts(song, jobs, onPart);
-  if (diagnostics.some(({ severity }) => severity === 'error')) return { value: undefined, diagnostics };
+  if (diagnostics.some(isError)) return { value: undefined, diagnostics };
   const moved = song === original ? [] : song.tracks.map(({ number, events }) => [number, events] as const);
   const changed = new Map<number, readonly MidiEvent[]>([...moved, ...wovenTracks(tracks, parts)]);
   return { value: { bytes: writeMidi(song, changed), parts, tracks }, diagnostics };

@@ -1,6 +1,6 @@
 // Cues: a piece of several parts, read and planned as jobs for the compiler.
 import { type Compiled, compile } from '../compile/index.js';
-import type { Diagnostic, Outcome } from '../diagnostics/index.js';
+import { type Diagnostic, isError, type Outcome } from '../diagnostics/index.js';
 import type { ArticulationMap } from '../map/index.js';
 import type { Song, Track } from '../midi/index.js';
 import { type ChannelEdit, edited } from './edit.js';
@@ -50,8 +50,7 @@ export function planCue(cue: Cue, { song: original, maps }: CueMaterial): Outcom
   }
   const diagnostics = [...ofPlaces, ...plans.flatMap((plan) => plan.diagnostics)];
   const isWhole = placed.length === cue.parts.length;
-  if (!isWhole || diagnostics.some(({ severity }) => severity === 'error'))
-    return { value: undefined, diagnostics };
+  if (!isWhole || diagnostics.some(isError)) return { value: undefined, diagnostics };
   const planned = withTracks(
     song,
     editedTracks(song, plans),

@@ -80,7 +80,8 @@ export const codes = {
   // cues
   'path-outside': error("A path of a cue leads out of the cue's folder."),
   'same-name': error('Two parts of a cue, or two layers of a part, have one name.'),
-  'unknown-track': error('A part of a cue names a track that the source does not have.'),
+  'unknown-track': error('A track is named that the music does not have.'),
+  'several-tracks': error('Several tracks have notes, and none of them was chosen.'),
   'part-taken': error('Two parts of a cue would play the same notes.'),
   'output-is-input': error('The output of a cue would overwrite a file that it is made from.'),
   'layer-format': error('Layers need a track of their own, which files of format 2 cannot have.'),

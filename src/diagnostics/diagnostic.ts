@@ -39,8 +39,17 @@ export function diagnostic(code: DiagnosticCode, place: Place, message: string, 
   return { code, severity, place, message, ...(hint === undefined ? {} : { hint }) };
 }
 
+export function isError({ severity }: Pick<Diagnostic, 'severity'>): boolean {
+  return severity === 'error';
+}
+
 /** A value, or the reasons why there is none; warnings may stand beside a value. */
 export interface Outcome<T> {
   readonly value: T | undefined;
   readonly diagnostics: readonly Diagnostic[];
+}
+
+/** A value with what was found on the way to it; no value where that makes it wrong. */
+export function withErrors<T>(value: T | undefined, diagnostics: readonly Diagnostic[]): Outcome<T> {
+  return { value: diagnostics.some(isError) ? undefined : value, diagnostics };
 }

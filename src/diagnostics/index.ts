@@ -1,6 +1,6 @@
 // What is wrong and where: codes, diagnostics, and how they are told.
-export { codes, type DiagnosticCode, type Severity } from './codes.js';
-export { type Diagnostic, diagnostic, type Outcome, type Place } from './diagnostic.js';
+export { type CodeMeaning, codes, type DiagnosticCode, type Severity } from './codes.js';
+export { type Diagnostic, diagnostic, isError, type Outcome, type Place, withErrors } from './diagnostic.js';
 export { escapeText } from './escape.js';
 export { diagnosticJson, formatDiagnostic, formatPlace } from './format.js';
 export { nearest } from './nearest.js';

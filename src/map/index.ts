@@ -21,12 +21,5 @@ export {
 export { schemaText as mapSchemaText } from './read/schema.generated.js';
 export { channelFor, slotOf } from './slot.js';
 export { byPitch, switchKeys, times } from './switch-keys.js';
-export {
-  type Articulation,
-  type ArticulationMap,
-  type Condition,
-  defaultChordWindow,
-  type Example,
-  type Rule,
-  type SwitchMessage,
-} from './types.js';
+export type * from './types.js';
+export { defaultChordWindow } from './types.js';

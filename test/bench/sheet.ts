@@ -1,7 +1,7 @@
 import { existsSync, writeFileSync } from 'node:fs';
 import { pathToFileURL } from 'node:url';
+import { sheetOf } from '../../src/sheet/collect.js';
 import { makeEngraver } from '../../src/sheet/engrave/index.js';
-import { sheetOf } from '../../src/sheet/index.js';
 import { notate } from '../../src/sheet/notate/index.js';
 import { pageOf } from '../../src/sheet/page/index.js';
 import { scoreOf } from '../../src/sheet/score.js';

@@ -1,8 +1,8 @@
 import { partsOf } from '../../src/compile/analyse/index.js';
 import { compileParts } from '../../src/compile/index.js';
 import { readMidi } from '../../src/midi/read/index.js';
+import { sheetOf } from '../../src/sheet/collect.js';
 import { type Engraver, makeEngraver } from '../../src/sheet/engrave/index.js';
-import { sheetOf } from '../../src/sheet/index.js';
 import { noSheet } from '../../src/sheet/no-sheet.js';
 import { notate } from '../../src/sheet/notate/index.js';
 import { pageOf } from '../../src/sheet/page/index.js';

@@ -8,7 +8,7 @@ import { readMap } from '../../src/map/read/index.js';
 import { readMidi } from '../../src/midi/read/index.js';
 import { nameOfFifths } from '../../src/music/harmony/fifths.js';
 import { harmonyOf } from '../../src/music/harmony/index.js';
-import { sheetOf } from '../../src/sheet/index.js';
+import { sheetOf } from '../../src/sheet/collect.js';
 import { scoreOf } from '../../src/sheet/score.js';
 import { sheetNote, sheetPart } from './page/support.js';
 

@@ -1,6 +1,6 @@
 import { proofOf } from '../../api/index.js';
 import { type Compiled, compile } from '../../compile/index.js';
-import { type Diagnostic, diagnostic } from '../../diagnostics/index.js';
+import { type Diagnostic, diagnostic, isError } from '../../diagnostics/index.js';
 import { readMidi } from '../../midi/index.js';
 import { report, summary } from '../../report/index.js';
 import { type CommonOptions, jsonOf, loadSong, printJson, show, status } from '../context.js';
@@ -46,7 +46,7 @@ export function refuse(
 ): number {
   if (options.json) printJson({ input, diagnostics: jsonOf(diagnostics) }, io);
   const refused = show(diagnostics, options, io);
-  const isStrict = !diagnostics.some(({ severity }) => severity === 'error');
+  const isStrict = !diagnostics.some(isError);
   if (isStrict && !options.quiet) io.err('Nothing was written: with --strict, warnings count as errors.\n');
   return refused;
 }

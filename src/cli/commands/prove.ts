@@ -1,9 +1,8 @@
-import { proofOf } from '../../api/index.js';
+import { proofOf, withoutSwitches } from '../../api/index.js';
 import { compileParts } from '../../compile/index.js';
 import type { Diagnostic } from '../../diagnostics/index.js';
 import { proofJson, proofText } from '../../report/index.js';
 import { jsonOf, loadSong, printJson, show } from '../context.js';
-import { withoutSwitches } from '../decompiled.js';
 import { exit, type Io } from '../io.js';
 import { loadJobs, type PartOptions } from '../jobs.js';
 

@@ -1,16 +1,7 @@
 import { isCue, readCue } from '../../cue/index.js';
 import { escapeText, type Outcome, plural } from '../../diagnostics/index.js';
 import { readMidi } from '../../midi/index.js';
-import {
-  countsOf,
-  makeEngraver,
-  noSheet,
-  notate,
-  pageOf,
-  type SheetTask,
-  scoreOf,
-  sheetOf,
-} from '../../sheet/index.js';
+import { drawSheet, noSheet, type SheetTask } from '../../sheet/index.js';
 import { jsonOf, limits, printJson, show, status } from '../context.js';
 import { overwrites } from '../cue-files.js';
 import { putOutputs } from '../files/put.js';
@@ -32,19 +23,9 @@ export async function sheetCommand(input: string, options: SheetOptions, io: Io)
   const { value: task, diagnostics } = await load(input, output, options, io);
   const all = [...diagnostics, ...(task ? noSheet(task) : [])];
   if (!task || status(all, options) !== exit.done) return refuse(input, all, options, io);
-  const sheet = sheetOf(task);
-  const notation = notate(scoreOf(sheet));
-  const engrave = await makeEngraver();
-  const systems = engrave(notation.mei);
-  const page = pageOf(sheet, notation, systems);
+  const { page, ...counts } = await drawSheet(task);
   const failures = putOutputs([{ path: output, content: page }], io);
   const told = [...all, ...failures];
-  const counts = {
-    parts: sheet.parts.length,
-    ...countsOf(sheet),
-    bars: notation.bars.length,
-    systems: systems.length,
-  };
   if (options.json && output !== '-') printJson({ input, output, ...counts, diagnostics: jsonOf(told) }, io);
   else if (!options.quiet && failures.length === 0) {
     const target = output === '-' ? 'standard output' : escapeText(output);

@@ -1,5 +1,5 @@
 // YAML becomes an articulation map, or all that is wrong with it.
-import { type Diagnostic, diagnostic, type Outcome } from '../../diagnostics/index.js';
+import { type Diagnostic, diagnostic, isError, type Outcome } from '../../diagnostics/index.js';
 import { judge, parseYaml, wholeFile } from '../../yaml/index.js';
 import { checkMap } from '../checks/index.js';
 import { sourceOf } from '../source.js';
@@ -40,7 +40,7 @@ export function readMap(
   const source = sourceOf(yaml, faulty, diagnostics);
   const map = assemble(source);
   diagnostics.push(...checkMap(map, source));
-  const failed = diagnostics.some(({ severity }) => severity === 'error');
+  const failed = diagnostics.some(isError);
   return { value: failed ? undefined : map, diagnostics: inOrder(diagnostics) };
 }
 

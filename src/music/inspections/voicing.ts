@@ -1,7 +1,6 @@
 import { escapeText, plural, spellPitch } from '../../diagnostics/index.js';
 import { formatBars } from '../../midi/index.js';
-import type { Voicing } from '../voicing/index.js';
-import { voicingOf } from '../voicing/index.js';
+import { type Voicing, voicingOf } from '../voicing/index.js';
 import type { Inspection } from './inspection.js';
 
 /** Something to say of one voicing. */

@@ -1,10 +1,9 @@
 import type { Job } from '../compile/index.js';
 import type { Song } from '../midi/index.js';
 import { ownChannel, stripSwitches } from '../prove/index.js';
-import type { LoadedJobs } from './jobs.js';
 
 /** A compiled song and its jobs with the maps' switches taken out, to decide anew what is meant. */
-export function withoutSwitches({ song, jobs }: Pick<LoadedJobs, 'song' | 'jobs'>): {
+export function withoutSwitches({ song, jobs }: { readonly song: Song; readonly jobs: readonly Job[] }): {
   readonly song: Song;
   readonly jobs: readonly Job[];
 } {

@@ -1,0 +1,58 @@
+import type { Job } from '../compile/index.js';
+import { type Diagnostic, type Outcome, withErrors } from '../diagnostics/index.js';
+import { type ArticulationMap, readMap } from '../map/index.js';
+import { readMidi, type Song } from '../midi/index.js';
+import { defaultSeed, type TimingOptions } from '../timing/index.js';
+import { type GivenMap, partsFor } from './parts.js';
+
+/** What is done with the timing of notes; what is left out stays as it was played. */
+export type TimingChoice = Partial<TimingOptions>;
+
+/** Which notes are played by which libraries, and with what timing. */
+export interface MusicOptions {
+  /** One map, or several for several tracks. */
+  readonly maps: GivenMap | readonly GivenMap[];
+  /** The recording's name in diagnostics; `in.mid` where it is absent. */
+  readonly name?: string;
+  readonly timing?: TimingChoice;
+}
+
+/** Music that was read, and what is to be done with each of its parts. */
+export interface ReadMusic {
+  readonly song: Song;
+  readonly jobs: readonly Job[];
+}
+
+/** Bytes as bytes, text as UTF-8. */
+export function bytesOf(text: string): Uint8Array {
+  return new TextEncoder().encode(text);
+}
+
+/** Reads a recording. */
+export function songOf(midi: Uint8Array, name = 'in.mid'): Outcome<Song> {
+  return readMidi(midi, name);
+}
+
+/** Reads a recording and the maps for its parts. Everything that is wrong with any of them is told. */
+export function readMusic(midi: Uint8Array, { maps, name, timing }: MusicOptions): Outcome<ReadMusic> {
+  const { value: song, diagnostics: ofSong } = songOf(midi, name);
+  const found: Diagnostic[] = [...ofSong];
+  const jobs = [maps].flat().flatMap((given) => {
+    const { value: map, diagnostics } = readMap(bytesOf(given.map), given.name ?? 'map.yaml');
+    found.push(...diagnostics);
+    if (!song || !map) return [];
+    const { value: parts, diagnostics: ofParts } = partsFor(song, given);
+    found.push(...ofParts);
+    return (parts ?? []).map((part) => ({ part, map, ...timed(timing) }));
+  });
+  return withErrors(song && { song, jobs }, found);
+}
+
+function timed(timing: TimingChoice | undefined): Pick<Job, 'timing'> {
+  return timing ? { timing: { compensate: false, joins: false, seed: defaultSeed, ...timing } } : {};
+}
+
+/** The map that plays a part, if one was given. */
+export function mapOf({ jobs }: ReadMusic, track: number, channel: number): ArticulationMap | undefined {
+  return jobs.find(({ part }) => part.track === track && part.channel === channel)?.map;
+}

@@ -1,0 +1,111 @@
+import { type Diagnostic, formatPlace } from '../diagnostics/index.js';
+import { type Clock, clockOf, type Song } from '../midi/index.js';
+import { balanceByBar, harmonyOf, type Section, type SoundingNote, sectionOf } from '../music/index.js';
+import { observationsOn } from './observations.js';
+import { type Layered, sheetPart } from './part.js';
+import type { SheetJob, SheetTask } from './task.js';
+import type { Remark, Sheet, SheetPart, SheetRemark } from './types.js';
+
+/** Collects all that a sheet shows of a compiled recording or cue. */
+export function sheetOf({ title, song, tracks, jobs, diagnostics }: SheetTask): Sheet {
+  const clock = clockOf(song, jobs[0]?.compiled.part.track ?? 1);
+  const bases = jobs.filter(({ layer }) => layer === undefined);
+  const parts = bases.map((base, index) => {
+    const track = tracks.get(base.compiled.part.track) ?? song.tracks[base.compiled.part.track - 1];
+    return sheetPart(base, layersOf(base, jobs), track, index);
+  });
+  const notes = soundingOf(parts);
+  const harmony = harmonyOf(notes, clock, { per: 'found' });
+  const sections = sectionsOf(song, bases);
+  const music = {
+    song,
+    parts: bases.map(({ compiled }) => compiled.part),
+    names: parts.map(({ name }) => name),
+    notes,
+    clock,
+    harmony,
+    sections,
+  };
+  return {
+    title,
+    source: song.file,
+    clock,
+    endTick: lastTick(parts, clock),
+    parts,
+    harmony,
+    balance: balanceByBar(song, sections),
+    remarks: numbered([
+      ...diagnostics.map((diagnostic) => warning(diagnostic, parts, clock)),
+      ...observationsOn(music, parts),
+    ]),
+  };
+}
+
+/** The layers of a part that stand on its channel, or on the only one that the part has. */
+function layersOf(base: SheetJob, jobs: readonly SheetJob[]): readonly Layered[] {
+  return jobs.flatMap(({ name, layer, doubles, compiled }) =>
+    layer !== undefined && name === base.name && compiled.part.channel === base.compiled.part.channel
+      ? [{ name: layer, compiled, doubles: doubles ?? new Set<number>() }]
+      : [],
+  );
+}
+
+/** The sections of the orchestra that parts are, by track, else by the instrument of the map. */
+function sectionsOf(song: Song, bases: readonly SheetJob[]): readonly Section[] {
+  return bases.flatMap(({ name, compiled: { part, map } }): readonly Section[] => {
+    const track = song.tracks[part.track - 1];
+    if (!track || map.family === 'percussion') return [];
+    const section = sectionOf(track, part) ?? sectionOf({ ...track, name: map.instrument }, part);
+    return section ? [{ ...section, name }] : [];
+  });
+}
+
+/** A release that drags by less than this over the last bar line opens no bar of its own. Unit: ms. */
+const dragging = 100;
+
+function lastTick(parts: readonly SheetPart[], clock: Clock): number {
+  let last = 1;
+  for (const { notes } of parts)
+    for (const { tick, endTick } of notes)
+      last = Math.max(last, tick + 1, clock.tickAt(clock.ms(endTick) - dragging));
+  return last;
+}
+
+/** The notes of parts that have pitches, in order of time. */
+function soundingOf(parts: readonly SheetPart[]): readonly SoundingNote[] {
+  return parts
+    .flatMap(({ notes, family }, part) =>
+      (family === 'percussion' ? [] : notes).map(({ tick, endTick, pitch, velocity }) => ({
+        tick,
+        endTick,
+        pitch,
+        velocity,
+        part,
+      })),
+    )
+    .sort((a, b) => a.tick - b.tick || a.pitch - b.pitch || a.part - b.part);
+}
+
+/** Warnings have a filled triangle, observations an open one. */
+function numbered(remarks: readonly Remark[]): readonly SheetRemark[] {
+  return remarks.map((remark, index) => ({
+    ...remark,
+    sign: `${remark.kind === 'warning' ? '▲' : '△'}${index + 1}`,
+  }));
+}
+
+function warning(diagnostic: Diagnostic, parts: readonly SheetPart[], clock: Clock): Remark {
+  const { message, hint, place, code } = diagnostic;
+  const part = place.kind === 'music' ? parts.findIndex(({ track }) => track === place.track) : -1;
+  // What is said of a part stands beside it; anything else says where it is.
+  const text = part < 0 ? `${formatPlace(place)}: ${message} [${code}]` : `${message} [${code}]`;
+  const about = { kind: 'warning', text, ...(hint === undefined ? {} : { hint }) } as const;
+  if (place.kind !== 'music') return about;
+  const bar = clock.position(place.tick)?.bar;
+  return {
+    ...about,
+    tick: place.tick,
+    ...(bar === undefined ? {} : { bar }),
+    ...(part < 0 ? {} : { part }),
+  };
+}
