@@ -145,7 +145,8 @@ await build({
   logLevel: 'warning',
 });
 
-await build({
+const { metafile } = await build({
+  metafile: true,
   // Each command in a file of its own, so that starting one does not read what only the others need.
   entryPoints: { keyslip: 'src/cli/main.ts' },
   bundle: true,
@@ -166,5 +167,23 @@ await build({
   logLevel: 'warning',
 });
 chmodSync(`${out}/keyslip.js`, 0o755);
+
+/** The licences of the packages that stand in the program's own files. */
+function noticesOf(inputs) {
+  const folders = inputs.flatMap(
+    (input) => /^(?:.*\/)?node_modules\/(?:@[^/]+\/)?[^/]+/u.exec(input)?.[0] ?? [],
+  );
+  return [...new Set(folders)].sort().map((folder) => {
+    const { name, version, license } = JSON.parse(readFileSync(`${folder}/package.json`, 'utf8'));
+    const file = readdirSync(folder).find((one) => /^(licen[cs]e|copying)/iu.test(one));
+    const text = file ? readFileSync(`${folder}/${file}`, 'utf8').trim() : `Licence: ${license}`;
+    return `${name} ${version}\n\n${text}\n`;
+  });
+}
+const notices = noticesOf(Object.keys(metafile.inputs));
+writeFileSync(
+  `${out}/NOTICES.txt`,
+  `Packages that are part of these files, with their licences.\n\n${notices.join(`\n${'-'.repeat(80)}\n\n`)}`,
+);
 rmSync('dist', { recursive: true, force: true });
 renameSync(out, 'dist');

@@ -9,7 +9,7 @@ export interface Style {
 /** `horns.yaml:12:7: error [unknown-key]: …`, and the hint on a line of its own. Safe to show on a terminal. */
 export function formatDiagnostic(
   { code, severity, place, message, hint }: Diagnostic,
-  { color }: Style,
+  { color }: Style = { color: false },
 ): string {
   const paint = (text: string) =>
     color ? `\u001b[${severity === 'error' ? 31 : 33}m${text}\u001b[0m` : text;

@@ -1,21 +1,31 @@
 import { spawnSync } from 'node:child_process';
-import { cpSync, readdirSync, readFileSync, symlinkSync, writeFileSync } from 'node:fs';
+import { cpSync, existsSync, readdirSync, readFileSync, symlinkSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
 import { isCue, readCue } from '../../src/cue/read/index.js';
 import { codes } from '../../src/diagnostics/codes.js';
+import { readMidi, type Song } from '../../src/midi/index.js';
+import { inspect, musicOf } from '../../src/music/index.js';
 import { keyslip, program, scratchFolder } from '../support/cli.js';
 import { commitAll } from '../support/git.js';
 import { readWhole } from '../support/map.js';
 import { bytesOf, trackOf } from '../support/song.js';
 
-const readme = readFileSync('README.md', 'utf8');
+const papers = ['README.md', 'maps/README.md'] as const;
+const readme = papers.map((file) => readFileSync(file, 'utf8')).join('\n');
 const scripts = Object.keys(
   (JSON.parse(readFileSync('package.json', 'utf8')) as { scripts: Record<string, string> }).scripts,
 );
 const blocks = [...readme.matchAll(/```sh\n([\s\S]*?)```/gu)].flatMap(([, block = '']) => block.split('\n'));
-const commands = blocks.map((line) => line.replace(/\s+#.*$/u, '').trim()).filter((line) => line !== '');
+const lines = blocks.map((line) => line.replace(/\s+#.*$/u, '').trim()).filter((line) => line !== '');
+const commands = [...new Set(lines)];
+
+function readSong(file: string): Song {
+  const { value } = readMidi(readFileSync(file), file);
+  if (!value) throw new Error(`${file} cannot be read`);
+  return value;
+}
 
 /** A repository like a reader's: the maps of the project, and the files that the commands speak of, in one commit. */
 function readersFolder(): string {
@@ -33,7 +43,7 @@ function readersFolder(): string {
   return folder;
 }
 
-describe('the README', () => {
+describe('README and handbook', () => {
   const folder = readersFolder();
 
   it('shows commands', () => {
@@ -61,11 +71,27 @@ describe('the README', () => {
       expect(out.length).toBeGreaterThan(0);
     });
 
-  it('shows output as it is', () => {
-    const shown = [...readme.matchAll(/<!-- run: keyslip (.+?) -->\n```\n([\s\S]*?)```/gu)];
-    expect(shown.length).toBeGreaterThan(0);
-    for (const [, words = '', text] of shown)
-      expect(keyslip(words.split(' '), { cwd: folder }).out).toBe(text);
+  it('have outputs, keys and codes as the program gives them', () => {
+    const { status, stderr } = spawnSync(process.execPath, ['.config/papers.mjs', '--check'], {
+      encoding: 'utf8',
+    });
+    expect({ status, stderr }).toEqual({ status: 0, stderr: '' });
+    for (const made of ['map keys', 'conditions', 'cue keys'])
+      expect(readme).toContain(`<!-- made: ${made} -->`);
+    expect(readme).toContain('<!-- run: keyslip');
+  });
+
+  it('begin with what a composer reads: the README has at most 200 lines', () => {
+    expect(readFileSync('README.md', 'utf8').split('\n').length).toBeLessThanOrEqual(200);
+  });
+
+  it('name every inspection, and each has its test', () => {
+    const music = musicOf(readSong('maps/demo/last-boat.mid'), [], 'found');
+    for (const { name } of inspect(music)) {
+      expect(readme).toContain(`| \`${name}\` |`);
+      const test = name === 'parts' ? 'mechanical' : name;
+      expect(existsSync(`test/music/inspections/${test}.test.ts`)).toBe(true);
+    }
   });
 
   const shownYaml = [...readme.matchAll(/```yaml\n([\s\S]*?)```/gu)].map(([, yaml = '']) => yaml);
@@ -86,9 +112,11 @@ describe('the README', () => {
   });
 
   it('lists every diagnostic code, with its meaning, in the order of the source', () => {
-    const table = /<!-- codes -->\n([\s\S]*?)<!-- \/codes -->/u.exec(readme)?.[1] ?? '';
-    const rows = Object.entries(codes).map(([code, { means }]) => `| \`${code}\` | ${means} |`);
-    expect(table.trim().split('\n').slice(2)).toEqual(rows);
+    const table = readFileSync('src/diagnostics/README.md', 'utf8');
+    const rows = Object.entries(codes).map(
+      ([code, { severity, means }]) => `| \`${code}\` | ${severity} | ${means} |`,
+    );
+    expect(table.split('\n').filter((line) => line.startsWith('| `'))).toEqual(rows);
   });
 
   it('shows pictures that are there, and says in words what they show', () => {
@@ -107,7 +135,7 @@ describe('the README', () => {
   });
 });
 
-describe('a repository of maps, as the README has it', () => {
+describe('a repository of maps, as the handbook has it', () => {
   const folder = readersFolder();
   const edit = (name: string, from: string, to: string) => {
     const text = readFileSync(join(folder, name), 'utf8');
@@ -144,7 +172,7 @@ describe('a repository of maps, as the README has it', () => {
 describe('the tests', () => {
   it('have for every diagnostic code the bad input that causes it', () => {
     const files = readdirSync('test', { recursive: true, encoding: 'utf8' }).filter(
-      (name) => name.endsWith('.test.ts') && !name.includes('readme'),
+      (name) => name.endsWith('.test.ts') && !name.includes('docs/'),
     );
     const text = files.map((name) => readFileSync(join('test', name), 'utf8')).join('\n');
     const missing = Object.keys(codes).filter(
