@@ -1,8 +1,15 @@
-import { inCondition } from '../compile/index.js';
 import type { Diagnostic } from '../diagnostics/index.js';
 import { nearest, quoted, spellPitch } from '../diagnostics/index.js';
 import type { ArticulationMap } from '../map/index.js';
-import { bindCondition, byPitch, canonicalMark, knownMarks, plainMark, times } from '../map/index.js';
+import {
+  bindCondition,
+  byPitch,
+  canonicalMark,
+  durationsIn,
+  knownMarks,
+  plainMark,
+  times,
+} from '../map/index.js';
 import type { Line, MeasuredNote } from '../midi/index.js';
 import { musicPlace, tickAfter } from '../midi/index.js';
 import type { CueLayer, Located } from './types.js';
@@ -101,7 +108,7 @@ function unknownMark({ text, place }: Located, base: ArticulationMap): Diagnosti
 function beatless({ clock }: Line, { place, on, heldAtMost }: CueLayer): readonly Diagnostic[] {
   if (clock.ticksPerWhole !== null) return [];
   const measured = [
-    ...(on?.when ? inCondition(on.when) : []),
+    ...(on?.when ? durationsIn(on.when) : []),
     ...(heldAtMost ? [['held-at-most', heldAtMost] as const] : []),
   ];
   const keys = new Set(measured.flatMap(([key, duration]) => (duration.unit === 'whole' ? [key] : [])));

@@ -1,29 +1,33 @@
 // Articulation maps: their types, reading, checks, conditions, marks and switch messages.
 
-export { bindCondition, formatCondition } from './conditions/index.js';
+export {
+  bindCondition,
+  boundsIn,
+  type Condition,
+  durationsIn,
+  formatCondition,
+  readCondition,
+} from './conditions/index.js';
 export { carryMarks } from './marks/carry.js';
 export { type MarkEvent, readMarks } from './marks/read.js';
 export { canonicalMark, knownMarks, plainMark } from './marks/vocabulary.js';
+export { mapTexts, readMap } from './read/index.js';
+export { channelFor, slotOf } from './slot.js';
 export {
-  condition,
   duration,
   field,
   listOf,
-  mapTexts,
   number,
   parseDuration,
   present,
-  readMap,
   type Source,
   sourceOf,
   text,
-} from './read/index.js';
-export { channelFor, slotOf } from './slot.js';
+} from './source/index.js';
 export { byPitch, switchKeys, times } from './switch-keys.js';
 export {
   type Articulation,
   type ArticulationMap,
-  type Condition,
   defaultChordWindow,
   type Example,
   type Rule,

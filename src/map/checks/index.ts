@@ -1,5 +1,5 @@
 import type { Diagnostic } from '../../diagnostics/index.js';
-import type { Source } from '../source.js';
+import type { Source } from '../source/index.js';
 import type { ArticulationMap } from '../types.js';
 import type { MapCheck } from './check.js';
 import { deadRules } from './dead-rule.js';

@@ -1,9 +1,20 @@
 import type { Tree } from '../../yaml/index.js';
-import { placeOfName, type Source } from '../source.js';
+import { readCondition } from '../conditions/index.js';
+import {
+  duration,
+  entries,
+  field,
+  listOf,
+  number,
+  pitch,
+  placeOfName,
+  present,
+  type Source,
+  text,
+  word,
+} from '../source/index.js';
 import type { Articulation, SpeaksAfterStep, SwitchMessage } from '../types.js';
-import { condition } from './condition.js';
 import { marks } from './names.js';
-import { duration, entries, field, listOf, number, pitch, present, text, word } from './values.js';
 
 const none = { unit: 'ms', ms: 0 } as const;
 
@@ -76,7 +87,7 @@ function speaksAfterSteps(source: Source, tree: Tree | undefined): readonly Spea
     const when = field(step, 'when');
     return {
       is: duration(source, field(step, 'is')) ?? none,
-      ...(when ? { when: condition(source, when) } : {}),
+      ...(when ? { when: readCondition(source, when) } : {}),
     };
   });
 }

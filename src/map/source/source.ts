@@ -1,7 +1,7 @@
-import type { Diagnostic, DiagnosticCode } from '../diagnostics/index.js';
-import { nearest } from '../diagnostics/index.js';
-import type { ReadYaml, Tree } from '../yaml/index.js';
-import { placeOfKey } from '../yaml/index.js';
+import type { Diagnostic, DiagnosticCode } from '../../diagnostics/index.js';
+import { nearest } from '../../diagnostics/index.js';
+import type { ReadYaml, Tree } from '../../yaml/index.js';
+import { placeOfKey } from '../../yaml/index.js';
 
 /**
  * What a map is built from: a document that the schema has judged. What is faulty in it is left out of the map or
