@@ -4,6 +4,7 @@ export {
   bindCondition,
   boundsIn,
   type Condition,
+  conditionSchemas,
   durationsIn,
   formatCondition,
   readCondition,
@@ -12,6 +13,7 @@ export { carryMarks } from './marks/carry.js';
 export { type MarkEvent, readMarks } from './marks/read.js';
 export { canonicalMark, knownMarks, plainMark } from './marks/vocabulary.js';
 export { mapTexts, readMap } from './read/index.js';
+export { forms } from './schema/index.js';
 export { channelFor, slotOf } from './slot.js';
 export {
   duration,

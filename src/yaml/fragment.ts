@@ -5,3 +5,13 @@ export type Fragment = { readonly [keyword: string]: unknown };
 export function refersTo(definition: string, more: Fragment = {}): Fragment {
   return { $ref: `#/$defs/${definition}`, ...more };
 }
+
+/** One value, or a list; its items are like the single value unless another definition is named. */
+export function oneOrList(single: string, limits: Fragment = {}, item: string = single): Fragment {
+  return {
+    if: { type: 'array' },
+    // biome-ignore lint/suspicious/noThenProperty: the keyword of JSON Schema.
+    then: { type: 'array', items: refersTo(item), ...limits },
+    else: refersTo(single),
+  };
+}

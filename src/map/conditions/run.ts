@@ -12,7 +12,7 @@ import {
 import { liesIn } from './interval.js';
 import type { MeasuredKind } from './kind.js';
 
-interface RunCondition {
+export interface RunCondition {
   readonly key: 'run';
   readonly notes: number;
   readonly pace: DurationRange;
