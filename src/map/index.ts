@@ -14,7 +14,6 @@ export { type MarkEvent, readMarks } from './marks/read.js';
 export { canonicalMark, knownMarks, plainMark } from './marks/vocabulary.js';
 export { mapTexts, readMap } from './read/index.js';
 export { forms } from './schema/index.js';
-export { channelFor, slotOf } from './slot.js';
 export {
   duration,
   field,
@@ -28,10 +27,19 @@ export {
 } from './source/index.js';
 export { byPitch, switchKeys, times } from './switch-keys.js';
 export {
+  formatMessage,
+  formatMessageShort,
+  messageEvents,
+  type SwitchMessage,
+  slotOf,
+  takenBy,
+  writerOf,
+} from './switch-messages/index.js';
+export {
   type Articulation,
   type ArticulationMap,
   defaultChordWindow,
   type Example,
   type Rule,
-  type SwitchMessage,
 } from './types.js';
+export { channelFor, hasRoutes, slotsByWriter, switchesWith } from './uses.js';

@@ -1,27 +1,10 @@
 import type { Place } from '../diagnostics/index.js';
 import type { Duration } from '../midi/index.js';
 import type { Condition } from './conditions/index.js';
+import type { SwitchMessage } from './switch-messages/index.js';
 
 /** Notes whose onsets lie within this were struck together, where no map says otherwise. */
 export const defaultChordWindow = { unit: 'ms', ms: 35 } as const satisfies Duration;
-
-/** One message that selects a recording. Channels are 0–15 here, 1–16 in the map's text. */
-export type SwitchMessage =
-  | { readonly kind: 'note'; readonly key: number; readonly group?: string }
-  | {
-      readonly kind: 'controller';
-      readonly controller: number;
-      readonly value: number;
-      readonly group?: string;
-    }
-  | {
-      readonly kind: 'program';
-      readonly program: number;
-      /** [most significant (CC 0), least significant (CC 32)]. */
-      readonly bank?: readonly [number, number];
-      readonly group?: string;
-    }
-  | { readonly kind: 'channel'; readonly channel: number };
 
 /** A time to speak, and for which notes. */
 export interface SpeaksAfterStep {

@@ -1,7 +1,6 @@
 import type { ArticulationMap, SwitchMessage } from '../../map/index.js';
-import { slotOf } from '../../map/index.js';
+import { messageEvents, slotOf, takenBy } from '../../map/index.js';
 import type { MidiEvent } from '../../midi/index.js';
-import { messageEvents } from './messages.js';
 
 /** What an articulation puts into one slot. A checked map has one message for each slot of an articulation. */
 export interface SlotPlan {
@@ -23,8 +22,8 @@ export type SwitchPlan = readonly SlotPlan[];
 export function planSwitches(map: ArticulationMap, channel: number): ReadonlyMap<string, SwitchPlan> {
   const isMomentary = map.switching.notes === 'momentary';
   const planOf = (message: SwitchMessage): readonly SlotPlan[] => {
-    if (message.kind === 'channel') return [];
-    const key = message.kind === 'note' ? message.key : undefined;
+    const { key, channel: route } = takenBy(message);
+    if (route !== undefined) return [];
     return [
       {
         slot: slotOf(message),

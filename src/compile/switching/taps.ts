@@ -1,7 +1,7 @@
 import type { Clock, Duration, Track } from '../../midi/index.js';
 import { tickAfter } from '../../midi/index.js';
 import { type Insert, ranks } from './insertion.js';
-import { keyEvents } from './messages.js';
+import { keyEvents } from './keys.js';
 import { lastSpot, type Spot, spotAtStartOf } from './spots.js';
 
 /** Latching keys: each is tapped, and latches until another of its group is. */

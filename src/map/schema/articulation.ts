@@ -1,52 +1,9 @@
 import { type Fragment, oneOrList, refersTo } from '../../yaml/index.js';
+import { switchMessageSchema } from '../switch-messages/index.js';
 
 /** An articulation, and how it is switched in. */
 export const articulationSchemas = {
-  'switch-message': {
-    description:
-      'One message that selects a recording: exactly one of note, controller with value, program (with bank, if need be) and channel.',
-    type: 'object',
-    additionalProperties: false,
-    minProperties: 1,
-    maxProperties: 4,
-    properties: {
-      note: refersTo('pitch', { description: 'The switch key. Keys lie outside the playable range.' }),
-      controller: {
-        description: "The controller's number, 0 to 119 (120 to 127 are channel mode messages).",
-        type: 'integer',
-        minimum: 0,
-        maximum: 119,
-      },
-      value: refersTo('midi-value', { description: "The controller's value. Needed with controller." }),
-      program: refersTo('midi-value', {
-        description: "The program's number on the wire, one less than in printed lists.",
-      }),
-      bank: {
-        description:
-          'The bank sent before the program: most significant (controller 0) and least significant (controller 32).',
-        type: 'array',
-        items: refersTo('midi-value'),
-        minItems: 2,
-        maxItems: 2,
-      },
-      channel: {
-        description: "The channel on which the articulation's notes go out, 1 to 16.",
-        type: 'integer',
-        minimum: 1,
-        maximum: 16,
-      },
-      group: refersTo('name', {
-        description: 'Gives the message a slot of its own, independent of the others: a mute, say.',
-      }),
-    },
-    dependentRequired: { controller: ['value'], value: ['controller'], bank: ['program'] },
-    oneOf: [
-      { required: ['note'] },
-      { required: ['controller'] },
-      { required: ['program'] },
-      { required: ['channel'] },
-    ],
-  },
+  'switch-message': switchMessageSchema(),
   switch: {
     description:
       'The message that switches the recording in, or a list of messages, sent in that order. Without it, nothing is sent: with momentary keys, that is the recording that sounds when no key is held.',
