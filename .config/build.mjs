@@ -1,4 +1,4 @@
-// Builds everything that is made: validators from the schemas, the library with its types, and the program in one file.
+// Builds everything that is made: schemas from their fragments, validators from the schemas, the library with its types, and the program in one file.
 import { execFileSync } from 'node:child_process';
 import {
   chmodSync,
@@ -13,6 +13,7 @@ import {
 } from 'node:fs';
 import { createRequire } from 'node:module';
 import { build } from 'esbuild';
+import { writeSchemas } from './schemas.mjs';
 
 const require = createRequire(import.meta.url);
 const { default: Ajv } = await import('ajv/dist/2020.js');
@@ -42,6 +43,7 @@ function withoutCopies(code) {
   return `${better}\nfunction addErrors(all, more) {\n  for (const error of more) all.push(error);\n  return all;\n}`;
 }
 
+await writeSchemas();
 /** Compiles each schema ahead of time, so that starting the program does not pay for it. */
 for (const file of readdirSync('schemas').filter((name) => name.endsWith('.schema.json'))) {
   const kind = file.slice(0, file.indexOf('.'));

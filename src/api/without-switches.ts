@@ -1,4 +1,5 @@
 import type { Job } from '../compile/index.js';
+import { hasRoutes } from '../map/index.js';
 import type { Song } from '../midi/index.js';
 import { ownChannel, stripSwitches } from '../prove/index.js';
 
@@ -11,10 +12,7 @@ export function withoutSwitches({ song, jobs }: { readonly song: Song; readonly 
   const own = new Map<string, Job>();
   for (const { part, map } of jobs) {
     const track = music.tracks[part.track - 1];
-    const routes = [...map.articulations.values()].some((articulation) =>
-      articulation.switch.some(({ kind }) => kind === 'channel'),
-    );
-    const channel = routes && track ? ownChannel(track, map) : undefined;
+    const channel = hasRoutes(map) && track ? ownChannel(track, map) : undefined;
     const moved = { ...part, channel: channel ?? part.channel };
     const key = `${moved.track} ${moved.channel}`;
     if (own.has(key)) continue;

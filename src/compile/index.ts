@@ -11,7 +11,6 @@ import { retime } from './retime/index.js';
 import { type PlacedSwitches, placeSwitches, weave } from './switching/index.js';
 
 export { analyse, partsOf } from './analyse/index.js';
-export { inCondition } from './conflicts/index.js';
 export { type Decision, decide, reason } from './decide/index.js';
 export { decideExample, runExamples } from './examples.js';
 export { withPreroll } from './retime/index.js';

@@ -1,10 +1,10 @@
-import { inCondition } from '../compile/index.js';
 import { type Diagnostic, diagnostic, nearest, quoted, spellPitch } from '../diagnostics/index.js';
 import {
   type ArticulationMap,
   bindCondition,
   byPitch,
   canonicalMark,
+  durationsIn,
   knownMarks,
   plainMark,
   times,
@@ -101,7 +101,7 @@ function unknownMark({ text, place }: Located, base: ArticulationMap): Diagnosti
 function beatless({ clock }: Line, { place, on, heldAtMost }: CueLayer): readonly Diagnostic[] {
   if (clock.ticksPerWhole !== null) return [];
   const measured = [
-    ...(on?.when ? inCondition(on.when) : []),
+    ...(on?.when ? durationsIn(on.when) : []),
     ...(heldAtMost ? [['held-at-most', heldAtMost] as const] : []),
   ];
   const keys = new Set(measured.flatMap(([key, duration]) => (duration.unit === 'whole' ? [key] : [])));

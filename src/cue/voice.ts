@@ -1,6 +1,6 @@
 import { type Diagnostic, diagnostic, type Place, quoted } from '../diagnostics/index.js';
 import { playersOffset } from '../dynamics/index.js';
-import type { ArticulationMap } from '../map/index.js';
+import { type ArticulationMap, switchesWith } from '../map/index.js';
 import type { Track } from '../midi/index.js';
 import type { ChannelEdit, NewController } from './edit.js';
 import { type LevelOffset, levelOffset, type Offset, seatOffset } from './levels.js';
@@ -122,9 +122,7 @@ function controllerTaken(
   what: 'level' | 'seat',
   controller: number,
 ): readonly Diagnostic[] {
-  const isSwitch = [...map.articulations.values()].some(({ switch: messages }) =>
-    messages.some((message) => message.kind === 'controller' && message.controller === controller),
-  );
+  const isSwitch = switchesWith(map, controller);
   if (!isSwitch && map.dynamics?.controller !== controller) return [];
   return [
     diagnostic(

@@ -1,25 +1,41 @@
 // Articulation maps: their types, reading, checks, conditions, marks and switch messages.
 
-export { bindCondition, formatCondition } from './conditions/index.js';
+export {
+  bindCondition,
+  boundsIn,
+  type Condition,
+  conditionSchemas,
+  durationsIn,
+  formatCondition,
+  readCondition,
+} from './conditions/index.js';
 export { carryMarks } from './marks/carry.js';
 export { type MarkEvent, readMarks } from './marks/read.js';
 export { canonicalMark, knownMarks, plainMark } from './marks/vocabulary.js';
+export { mapTexts, readMap } from './read/index.js';
+export { schemaText as mapSchemaText } from './read/schema.generated.js';
+export { forms } from './schema/index.js';
 export {
-  condition,
   duration,
   field,
   listOf,
-  mapTexts,
   number,
   parseDuration,
   present,
-  readMap,
   type Source,
   sourceOf,
   text,
-} from './read/index.js';
-export { schemaText as mapSchemaText } from './read/schema.generated.js';
-export { channelFor, slotOf } from './slot.js';
+} from './source/index.js';
 export { byPitch, switchKeys, times } from './switch-keys.js';
+export {
+  formatMessage,
+  formatMessageShort,
+  messageEvents,
+  type SwitchMessage,
+  slotOf,
+  takenBy,
+  writerOf,
+} from './switch-messages/index.js';
 export type * from './types.js';
 export { defaultChordWindow } from './types.js';
+export { channelFor, hasRoutes, slotsByWriter, switchesWith } from './uses.js';

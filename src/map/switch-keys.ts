@@ -1,11 +1,14 @@
+import { takenBy } from './switch-messages/index.js';
 import type { ArticulationMap } from './types.js';
 
 /** The switch keys of a map, each with the articulations that it belongs to. */
 export function switchKeys(map: ArticulationMap): ReadonlyMap<number, readonly string[]> {
   const keys = new Map<number, string[]>();
   for (const { name, switch: messages } of map.articulations.values())
-    for (const message of messages)
-      if (message.kind === 'note') keys.set(message.key, [...(keys.get(message.key) ?? []), name]);
+    for (const message of messages) {
+      const { key } = takenBy(message);
+      if (key !== undefined) keys.set(key, [...(keys.get(key) ?? []), name]);
+    }
   return keys;
 }
 

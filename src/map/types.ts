@@ -1,49 +1,10 @@
 import type { Place } from '../diagnostics/index.js';
 import type { Duration } from '../midi/index.js';
+import type { Condition } from './conditions/index.js';
+import type { SwitchMessage } from './switch-messages/index.js';
 
 /** Notes whose onsets lie within this were struck together, where no map says otherwise. */
 export const defaultChordWindow = { unit: 'ms', ms: 35 } as const satisfies Duration;
-
-/** Lower bound inclusive, upper exclusive; either may be absent. */
-export interface DurationRange {
-  readonly from?: Duration;
-  readonly below?: Duration;
-}
-
-/** Both bounds inclusive; either may be absent. */
-export interface NumberRange {
-  readonly from?: number;
-  readonly to?: number;
-}
-
-/** One condition of a rule. `all` with no members always holds. */
-export type Condition =
-  | { readonly key: 'held' | 'pace' | 'rest-before' | 'rest-after'; readonly range: DurationRange }
-  | { readonly key: 'overlaps-next' | 'overlaps-previous' | 'repeats-previous'; readonly is: boolean }
-  | { readonly key: 'velocity' | 'pitch' | 'leap' | 'chord'; readonly range: NumberRange }
-  | { readonly key: 'run'; readonly notes: number; readonly pace: DurationRange }
-  | { readonly key: 'any' | 'all'; readonly of: readonly Condition[] }
-  | { readonly key: 'not'; readonly of: Condition };
-
-export type ConditionKey = Condition['key'];
-
-/** One message that selects a recording. Channels are 0–15 here, 1–16 in the map's text. */
-export type SwitchMessage =
-  | { readonly kind: 'note'; readonly key: number; readonly group?: string }
-  | {
-      readonly kind: 'controller';
-      readonly controller: number;
-      readonly value: number;
-      readonly group?: string;
-    }
-  | {
-      readonly kind: 'program';
-      readonly program: number;
-      /** [most significant (CC 0), least significant (CC 32)]. */
-      readonly bank?: readonly [number, number];
-      readonly group?: string;
-    }
-  | { readonly kind: 'channel'; readonly channel: number };
 
 /** A time to speak, and for which notes. */
 export interface SpeaksAfterStep {

@@ -9,6 +9,15 @@ export { type MusicLocation, musicPlace } from './location.js';
 export { groupOnsets } from './notes/onsets.js';
 export { type Pairing, pairNotes } from './notes/pair.js';
 export { partsOf } from './notes/parts.js';
+export {
+  bankLsb,
+  bankMsb,
+  controllerEvent,
+  firstChannelMode,
+  isSystemOn,
+  resetControllers,
+  silencing,
+} from './protocol.js';
 export { readMidi } from './read/index.js';
 export type { Chunk, Division, MidiEvent, Song, Track } from './song.js';
 export { finder, lastAtMost, lastWithin } from './sorted.js';

@@ -1,13 +1,6 @@
-import type { Articulation, ArticulationMap, SwitchMessage } from '../map/index.js';
-import type { MidiEvent } from '../midi/index.js';
-
-/** One thing that must be so for an articulation to sound: what has to be in a slot; undefined: nothing may be. */
-export interface Element {
-  readonly slot: string;
-  readonly content: string | undefined;
-  /** What puts it there: sequencers send all but keys again when playback starts in the middle. */
-  readonly by: 'key' | 'controller' | 'program' | 'bank' | 'silence';
-}
+import type { Articulation, ArticulationMap } from '../map/index.js';
+import { bankLsb, bankMsb, isSystemOn, type MidiEvent, resetControllers } from '../midi/index.js';
+import { type Element, effectOf, effectsOf, keySlot } from './effects.js';
 
 /** An articulation as the library knows it: what selects it. */
 export interface Sound {
@@ -34,18 +27,6 @@ export interface Library {
   covering(sound: Sound): readonly Sound[];
 }
 
-export const contents = {
-  key: (key: number) => `key ${key}`,
-  controller: (number: number, value: number) => `controller ${number} at ${value}`,
-  program: (number: number) => `program ${number}`,
-  bank: (most: number | undefined, least: number | undefined) => `bank ${most} ${least}`,
-};
-
-/** The bank stands beside the program that it came with, so that a switch without bank says nothing about it. */
-export function bankSlot(programSlot: string): string {
-  return `${programSlot}, bank`;
-}
-
 /**
  * The library of a part.
  *
@@ -58,10 +39,9 @@ export function bankSlot(programSlot: string): string {
 export function libraryOf(map: ArticulationMap, ownChannel: number): Library {
   const isMomentary = map.switching.notes === 'momentary';
   const all = [...map.articulations.values()];
-  const messages = all.flatMap((articulation) => articulation.switch);
-  const plainKeys = slotOfMessage({ kind: 'note', key: 0 }, isMomentary);
-  const hasPlainKeys =
-    isMomentary && messages.some((message) => message.kind === 'note' && message.group === undefined);
+  const effects = effectsOf(map);
+  const plainKeys = keySlot(undefined, isMomentary);
+  const hasPlainKeys = isMomentary && effects.some(({ slot }) => slot === plainKeys);
   const sounds = new Map(
     all.map((articulation) => {
       const sound = soundOf(articulation, ownChannel, isMomentary);
@@ -73,12 +53,11 @@ export function libraryOf(map: ArticulationMap, ownChannel: number): Library {
   const keySlots = new Map<number, readonly string[]>();
   const controllerSlots = new Map<number, readonly string[]>();
   const programSlots = new Set<string>();
-  for (const message of messages) {
-    if (message.kind === 'channel') continue;
-    const slot = slotOfMessage(message, isMomentary);
-    if (message.kind === 'note') addTo(keySlots, message.key, slot);
-    else if (message.kind === 'controller') addTo(controllerSlots, message.controller, slot);
-    else programSlots.add(slot);
+  for (const { slot, key, controller, isProgram } of effects) {
+    if (slot === undefined) continue;
+    if (key !== undefined) addTo(keySlots, key, slot);
+    if (controller !== undefined) addTo(controllerSlots, controller, slot);
+    if (isProgram) programSlots.add(slot);
   }
   return {
     map,
@@ -95,51 +74,18 @@ export function libraryOf(map: ArticulationMap, ownChannel: number): Library {
 }
 
 function soundOf(articulation: Articulation, ownChannel: number, isMomentary: boolean): Sound {
-  let channel = ownChannel;
-  const keys = new Set<number>();
-  const elements = articulation.switch.flatMap((message): readonly Element[] => {
-    if (message.kind === 'channel') {
-      channel = message.channel;
-      return [];
-    }
-    const slot = slotOfMessage(message, isMomentary);
-    if (message.kind === 'note') {
-      keys.add(message.key);
-      return [{ slot, content: contents.key(message.key), by: 'key' }];
-    }
-    if (message.kind === 'controller')
-      return [{ slot, content: contents.controller(message.controller, message.value), by: 'controller' }];
-    const program: Element = { slot, content: contents.program(message.program), by: 'program' };
-    if (!message.bank) return [program];
-    return [program, { slot: bankSlot(slot), content: contents.bank(...message.bank), by: 'bank' }];
-  });
-  return { name: articulation.name, channel, elements, keys };
-}
-
-function slotOfMessage(message: Exclude<SwitchMessage, { kind: 'channel' }>, isMomentary: boolean): string {
-  const { kind, group } = message;
-  if (kind === 'note' && isMomentary) return group === undefined ? 'held keys' : `held keys of ${group}`;
-  if (group !== undefined) return `group ${group}`;
-  if (kind === 'controller') return `controller ${message.controller}`;
-  return kind === 'note' ? 'keys' : 'program';
+  const effects = articulation.switch.map((message) => effectOf(message, isMomentary));
+  return {
+    name: articulation.name,
+    channel: effects.findLast(({ channel }) => channel !== undefined)?.channel ?? ownChannel,
+    elements: effects.flatMap(({ elements }) => elements),
+    keys: new Set(effects.flatMap(({ key }) => key ?? [])),
+  };
 }
 
 function addTo(slots: Map<number, readonly string[]>, number: number, slot: string): void {
   const known = slots.get(number) ?? [];
   if (!known.includes(slot)) slots.set(number, [...known, slot]);
-}
-
-/**
- * Bank select takes effect with the program change behind it (MIDI 1.0). Reset all controllers leaves bank and program
- * as they are (RP-015).
- */
-export const bankMsb = 0;
-export const bankLsb = 32;
-export const resetControllers = 121;
-
-/** General MIDI System On or Off: universal non-realtime message 09, which sets a device anew (MIDI 1.0, RP-003). */
-export function isSystemOn(event: MidiEvent): boolean {
-  return event.type === 'sysEx' && event.data[0] === 0x7e && event.data[2] === 0x09;
 }
 
 /** Whether an event writes to a slot, or, as a bank does, to what the next program writes. */

@@ -1,9 +1,10 @@
 import type { MidiEvent } from '../midi/index.js';
 import type { Role } from './against/index.js';
+import { contents } from './effects.js';
 import { type MeantNote, waitingNotes } from './expected-notes.js';
 import type { HeardNote } from './heard-note.js';
 import { type Press, pressesOf } from './key-presses.js';
-import { contents, writesToSlot } from './library.js';
+import { writesToSlot } from './library.js';
 import { onsetFinder } from './onsets.js';
 import { isNote, isStrike, pairsOf } from './pairs.js';
 import type { Stage } from './part.js';

@@ -1,14 +1,6 @@
-import type { MidiEvent } from '../midi/index.js';
-import {
-  bankLsb,
-  bankMsb,
-  bankSlot,
-  contents,
-  isSystemOn,
-  type Library,
-  resetControllers,
-  type Sound,
-} from './library.js';
+import { bankLsb, bankMsb, isSystemOn, type MidiEvent, resetControllers, silencing } from '../midi/index.js';
+import { bankSlot, contents } from './effects.js';
+import type { Library, Sound } from './library.js';
 
 /** What stands in a slot, and since when. */
 export interface Content {
@@ -39,9 +31,6 @@ interface ChannelState {
   most: number | undefined;
   least: number | undefined;
 }
-
-/** Channel mode messages (MIDI 1.0): 120 is all sound off, 123 is all notes off, and 124 to 127 do the same. */
-const silences = new Set([120, 123, 124, 125, 126, 127]);
 
 /** A sampler that has just been loaded: nothing latched, no key down, no controller, bank or program known. */
 export function samplerOf(library: Library): Sampler {
@@ -147,7 +136,7 @@ function setController(
   for (const slot of library.controllerSlots.get(number) ?? [])
     state.contents.set(slot, { what: contents.controller(number, value), tick });
   if (number === resetControllers) forgetControllers(library, state);
-  if (silences.has(number)) for (const key of [...state.down]) release(library, state, key);
+  if (silencing.has(number)) for (const key of [...state.down]) release(library, state, key);
 }
 
 /** What they are set to is not certain any more: devices differ in which of them they reset. */

@@ -1,6 +1,7 @@
-import type { ArticulationMap, SwitchMessage } from '../map/index.js';
+import type { ArticulationMap } from '../map/index.js';
 import type { MidiEvent, Part, Song, Track } from '../midi/index.js';
 import { copiedTypes } from './copied.js';
+import { contentOf, effectsOf } from './effects.js';
 import { isNote, isStrike } from './pairs.js';
 
 /**
@@ -41,7 +42,7 @@ export function stripSwitches(output: Song, part: Part, map: ArticulationMap): T
  */
 export function ownChannel(track: Track, map: ArticulationMap): number | undefined {
   const routed = routedChannels(map);
-  const keys = new Set(messagesOf(map).flatMap((message) => (message.kind === 'note' ? [message.key] : [])));
+  const keys = new Set(effectsOf(map).flatMap(({ key }) => key ?? []));
   const lowest = (isPicked: (event: MidiEvent & { readonly channel: number }) => boolean) =>
     track.events.reduce<number | undefined>((found, event) => {
       if (!('channel' in event) || event.type === 'channelPrefix' || !isPicked(event)) return found;
@@ -55,28 +56,14 @@ export function ownChannel(track: Track, map: ArticulationMap): number | undefin
   );
 }
 
-function messagesOf({ articulations }: ArticulationMap): readonly SwitchMessage[] {
-  return [...articulations.values()].flatMap((articulation) => articulation.switch);
-}
-
 function routedChannels(map: ArticulationMap): ReadonlySet<number> {
-  return new Set(messagesOf(map).flatMap((message) => (message.kind === 'channel' ? [message.channel] : [])));
+  return new Set(effectsOf(map).flatMap(({ channel }) => channel ?? []));
 }
 
 function switchFinder(map: ArticulationMap): (event: MidiEvent) => boolean {
-  const sent = new Set(
-    messagesOf(map).flatMap((message): readonly string[] => {
-      if (message.kind === 'note') return [`key ${message.key}`];
-      if (message.kind === 'controller') return [`controller ${message.controller} ${message.value}`];
-      if (message.kind !== 'program') return [];
-      const [most, least] = message.bank ?? [];
-      const bank = most === undefined ? [] : [`controller 0 ${most}`, `controller 32 ${least}`];
-      return [`program ${message.program}`, ...bank];
-    }),
-  );
+  const all = new Set(effectsOf(map).flatMap(({ sent }) => sent));
   return (event) => {
-    if (isNote(event)) return sent.has(`key ${event.noteNumber}`);
-    if (event.type === 'programChange') return sent.has(`program ${event.programNumber}`);
-    return event.type === 'controller' && sent.has(`controller ${event.controllerType} ${event.value}`);
+    const content = contentOf(event);
+    return content !== undefined && all.has(content);
   };
 }

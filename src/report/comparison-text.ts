@@ -8,15 +8,15 @@ import {
   groupChanges,
 } from '../compare/index.js';
 import { escapeText, formatPlace, plural, spellPitch } from '../diagnostics/index.js';
-import type { ArticulationMap, SwitchMessage } from '../map/index.js';
-import { partHeading } from '../midi/index.js';
+import { type ArticulationMap, formatMessage, type SwitchMessage } from '../map/index.js';
 
 type MiddleC = ArticulationMap['middleC'];
 
 /** The changes in a part, by bars; '' where nothing changes. */
 export function changedPartText({ file, part, ...compared }: ComparedPart, middleC: MiddleC): string {
+  const track = `track ${part.track}${part.trackName === '' ? '' : ` "${escapeText(part.trackName)}"`}`;
   const name = file === '-' ? 'standard input' : escapeText(file);
-  return changedText(`${name}, ${partHeading(part).replace(/^T/u, 't')}`, compared, {
+  return changedText(`${name}, ${track}, channel ${part.channel + 1}`, compared, {
     formatPosition: (note) => note.bar ?? note.number,
     range: (first, last) =>
       first.bar === null ? span('tick', first.tick, last.tick) : span('bar', first.bar, last.bar),
@@ -90,27 +90,7 @@ export function articulationsText(
 }
 
 function switchText(messages: readonly SwitchMessage[], middleC: MiddleC): string {
-  return messages.map((message) => messageText(message, middleC)).join(', ') || 'nothing';
-}
-
-function messageText(message: SwitchMessage, middleC: MiddleC): string {
-  if (message.kind === 'channel') return `channel ${message.channel + 1}`;
-  const group = message.group === undefined ? '' : ` in group ${escapeText(message.group)}`;
-  return `${contentText(message, middleC)}${group}`;
-}
-
-function contentText(
-  message: Exclude<SwitchMessage, { readonly kind: 'channel' }>,
-  middleC: MiddleC,
-): string {
-  switch (message.kind) {
-    case 'note':
-      return `note ${spellPitch(message.key, middleC)} (${message.key})`;
-    case 'controller':
-      return `controller ${message.controller} at ${message.value}`;
-    case 'program':
-      return `program ${message.program}${message.bank ? ` of bank ${message.bank.join(' ')}` : ''}`;
-  }
+  return messages.map((message) => formatMessage(message, middleC)).join(', ') || 'nothing';
 }
 
 /** `bar 3`, `bars 3–4`. */

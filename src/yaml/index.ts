@@ -1,5 +1,6 @@
 // YAML text as a tree with positions, and what a schema finds wrong with it.
 
+export { type Fragment, oneOrList, refersTo } from './fragment.js';
 export { parseYaml, type ReadYaml, wholeFile } from './parse.js';
 export { placeOf, placeOfKey } from './places.js';
 export { judge, type SchemaTexts } from './schema.js';

@@ -22,6 +22,8 @@ export interface TextForm {
 export interface SchemaTexts {
   /** By the name of the definition. */
   readonly forms: Readonly<Record<string, TextForm>>;
+  /** What is right where exactly one of several things must be given. */
+  readonly choice: string;
   /** The names of definitions, by their pattern. */
   readonly names: Readonly<Record<string, string>>;
 }
@@ -99,12 +101,7 @@ function diagnosticOf(finding: Finding): Diagnostic {
         'the two go together',
       );
     case 'oneOf':
-      return make(
-        'bad-switch',
-        at,
-        `${where} is ${formatValue(tree.data)}`,
-        'give exactly one of note, controller with value, program and channel; several messages make a list',
-      );
+      return make('bad-switch', at, `${where} is ${formatValue(tree.data)}`, finding.texts.choice);
     case 'enum':
       return unknownValue(finding, params.allowedValues);
     case 'const':

@@ -7,8 +7,8 @@ import { afterAll, describe, expect, it } from 'vitest';
 import { proofOf } from '../../src/api/proof.js';
 import { partsOf } from '../../src/compile/analyse/index.js';
 import { type CompiledPart, compile } from '../../src/compile/index.js';
+import { channelFor } from '../../src/map/index.js';
 import { readMap } from '../../src/map/read/index.js';
-import { channelFor } from '../../src/map/slot.js';
 import { readMidi } from '../../src/midi/read/index.js';
 import { midicsv, realFiles } from './real.js';
 

@@ -1,5 +1,5 @@
 import { type Diagnostic, diagnostic } from '../../diagnostics/index.js';
-import type { ArticulationMap, Condition } from '../../map/index.js';
+import { type ArticulationMap, durationsIn } from '../../map/index.js';
 import { type Duration, type Line, musicPlace } from '../../midi/index.js';
 
 /** fraction-without-beats: the file counts SMPTE frames, and the map measures fractions of a whole note or bars. */
@@ -29,30 +29,6 @@ function durationsOf({
     ['tap', switching.tap],
     ...(afterRest ? [['after-rest', afterRest] as const] : []),
     ['chord-window', chordWindow],
-    ...rules.flatMap(({ when }) => (when ? inCondition(when) : [])),
+    ...rules.flatMap(({ when }) => (when ? durationsIn(when) : [])),
   ];
-}
-
-/** The durations that a condition measures by, each with the key of the condition. */
-export function inCondition(condition: Condition): readonly (readonly [string, Duration])[] {
-  switch (condition.key) {
-    case 'held':
-    case 'pace':
-    case 'rest-before':
-    case 'rest-after': {
-      const { from, below } = condition.range;
-      return [from, below].flatMap((bound) => (bound ? [[condition.key, bound] as const] : []));
-    }
-    case 'run': {
-      const { from, below } = condition.pace;
-      return [from, below].flatMap((bound) => (bound ? [['run', bound] as const] : []));
-    }
-    case 'any':
-    case 'all':
-      return condition.of.flatMap(inCondition);
-    case 'not':
-      return inCondition(condition.of);
-    default:
-      return [];
-  }
 }

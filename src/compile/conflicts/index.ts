@@ -10,7 +10,6 @@ import { notesAsSwitches } from './notes-as-switches.js';
 import { notesOutOfRange } from './out-of-range.js';
 import { switchesInInput } from './switches-in-input.js';
 
-export { inCondition } from './beatless.js';
 export { sharedChannels } from './shared-channels.js';
 
 /** Everything in which a map and a part of the music get in each other's way; errors would make the output wrong. */

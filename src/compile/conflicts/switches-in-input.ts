@@ -1,6 +1,6 @@
 import { type Diagnostic, diagnostic } from '../../diagnostics/index.js';
 import { times } from '../../map/index.js';
-import { type Line, musicPlace, type Track } from '../../midi/index.js';
+import { firstChannelMode, type Line, musicPlace, type Track } from '../../midi/index.js';
 
 /** switch-in-input: the part has controllers or programs of its own in slots that the map's switches use. */
 export function switchesInInput(
@@ -13,7 +13,7 @@ export function switchesInInput(
     if (event.type !== 'controller' && event.type !== 'programChange') return;
     if (event.channel !== line.part.channel || slotsWritten(event).length === 0) return;
     // Channel mode messages are nobody's switches.
-    if (event.type === 'controller' && event.controllerType >= 120) return;
+    if (event.type === 'controller' && event.controllerType >= firstChannelMode) return;
     const name = event.type === 'controller' ? `controller ${event.controllerType}` : 'program';
     const ticks = found.get(name) ?? [];
     if (ticks.push(track.ticks[index] ?? 0) === 1) found.set(name, ticks);

@@ -1,6 +1,6 @@
 import type { Track } from '../../midi/index.js';
 import { type Insert, ranks } from './insertion.js';
-import { keyEvents } from './messages.js';
+import { keyEvents } from './keys.js';
 import { lastSpot, type Spot } from './spots.js';
 import { isLater, type Strike } from './strikes.js';
 

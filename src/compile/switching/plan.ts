@@ -1,6 +1,5 @@
-import { type ArticulationMap, type SwitchMessage, slotOf } from '../../map/index.js';
+import { type ArticulationMap, messageEvents, type SwitchMessage, slotOf, takenBy } from '../../map/index.js';
 import type { MidiEvent } from '../../midi/index.js';
-import { messageEvents } from './messages.js';
 
 /** What an articulation puts into one slot. A checked map has one message for each slot of an articulation. */
 export interface SlotPlan {
@@ -22,8 +21,8 @@ export type SwitchPlan = readonly SlotPlan[];
 export function planSwitches(map: ArticulationMap, channel: number): ReadonlyMap<string, SwitchPlan> {
   const isMomentary = map.switching.notes === 'momentary';
   const planOf = (message: SwitchMessage): readonly SlotPlan[] => {
-    if (message.kind === 'channel') return [];
-    const key = message.kind === 'note' ? message.key : undefined;
+    const { key, channel: route } = takenBy(message);
+    if (route !== undefined) return [];
     return [
       {
         slot: slotOf(message),

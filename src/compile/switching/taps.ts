@@ -1,6 +1,6 @@
 import { type Clock, type Duration, type Track, tickAfter } from '../../midi/index.js';
 import { type Insert, ranks } from './insertion.js';
-import { keyEvents } from './messages.js';
+import { keyEvents } from './keys.js';
 import { lastSpot, type Spot, spotAtStartOf } from './spots.js';
 
 /** Latching keys: each is tapped, and latches until another of its group is. */

@@ -1,4 +1,13 @@
-import { condition, duration, field, listOf, number, present, type Source, text } from '../../map/index.js';
+import {
+  duration,
+  field,
+  listOf,
+  number,
+  present,
+  readCondition,
+  type Source,
+  text,
+} from '../../map/index.js';
 import type { Tree } from '../../yaml/index.js';
 import type { CueLayer, LayerChoice, Located } from '../types.js';
 
@@ -37,7 +46,7 @@ function choice(source: Source, tree: Tree): LayerChoice {
   const [marked, when] = [field(tree, 'marked'), field(tree, 'when')];
   return present<LayerChoice>({
     marked: marked && listOf(marked).flatMap((one) => spelled(source, one)),
-    when: when && condition(source, when),
+    when: when && readCondition(source, when),
   });
 }
 

@@ -4,6 +4,7 @@ import { forms } from './validator.generated.js';
 
 /** How the schema's definitions are spoken of where a value does not have their form. */
 export const cueTexts: SchemaTexts = {
+  ...mapTexts,
   forms: {
     ...mapTexts.forms,
     time: { code: 'bad-duration', is: 'time', hint: 'write it as 18ms, up to 1s' },

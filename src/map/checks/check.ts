@@ -1,5 +1,5 @@
 import type { Diagnostic } from '../../diagnostics/index.js';
-import type { Source } from '../source.js';
+import type { Source } from '../source/index.js';
 import type { ArticulationMap } from '../types.js';
 
 /** One thing that a map of the right shape may still have wrong. Parts of it that are not sure are let be. */

@@ -1,5 +1,6 @@
+import { intervalOf, liesIn, partsOf } from '../conditions/index.js';
 import type { Rule } from '../types.js';
-import { intervalOf, liesIn, type Union, unionOf, wholeOf } from './intervals.js';
+import { type Union, unionOf } from './union.js';
 
 /** What the rules so far take between them, as far as they ask for one thing only. */
 export interface Covered {
@@ -8,16 +9,16 @@ export interface Covered {
   add(rule: Rule): void;
 }
 
-/** Joins ranges of one measure, both answers to one question, and marks. */
+/** Joins ranges of one measure (the two answers to a question are such), and marks. */
 export function coverage(): Covered {
   const unions = new Map<string, Union>();
-  const answers = new Set<string>();
   const marks = new Set<string>();
   let everything = false;
   return {
     takes: ({ marked, when }) => {
       if (everything || (marked && marked.length > 0 && marked.every((mark) => marks.has(mark)))) return true;
-      const members = when?.key === 'all' ? when.of : when ? [when] : [];
+      const parts = when && partsOf(when);
+      const members = parts?.holds === 'every' ? parts.of : when ? [when] : [];
       return members.some((member) => {
         const interval = intervalOf(member);
         return (
@@ -31,19 +32,15 @@ export function coverage(): Covered {
         if (!when) for (const mark of marked) marks.add(mark);
         return;
       }
-      if (when && 'is' in when) {
-        answers.add(`${when.key} ${when.is}`);
-        everything ||= answers.has(`${when.key} ${!when.is}`);
-      }
-      const interval = intervalOf(when);
+      const interval = when && intervalOf(when);
       if (!interval) {
         everything ||= !when;
         return;
       }
       const union = unionOf(unions.get(interval.measure) ?? [], interval);
       unions.set(interval.measure, union);
-      const whole = wholeOf(interval);
-      everything ||= whole !== undefined && union.some((part) => liesIn(whole, part));
+      const { measure, whole } = interval;
+      everything ||= whole !== undefined && union.some((part) => liesIn({ measure, ...whole }, part));
     },
   };
 }

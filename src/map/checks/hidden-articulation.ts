@@ -1,6 +1,13 @@
 import { type Diagnostic, diagnostic, quoted } from '../../diagnostics/index.js';
-import { slotOf } from '../slot.js';
-import type { Articulation, SwitchMessage } from '../types.js';
+import {
+  covers,
+  groupOf,
+  isLasting,
+  type SwitchMessage,
+  setsMore,
+  slotOf,
+} from '../switch-messages/index.js';
+import type { Articulation } from '../types.js';
 import type { MapCheck } from './check.js';
 
 /**
@@ -27,30 +34,19 @@ export const hiddenArticulations: MapCheck = ({ articulations, switching }, { is
 };
 
 function hides(other: Articulation, hidden: Articulation, isMomentary: boolean): boolean {
-  const byslot = new Map(other.switch.map((message) => [slotOf(message), message]));
+  const bySlot = new Map(other.switch.map((message) => [slotOf(message), message]));
   const isSame = hidden.switch.every((message) => {
-    const twin = byslot.get(slotOf(message));
+    const twin = bySlot.get(slotOf(message));
     return twin !== undefined && covers(twin, message);
   });
   if (!isSame || hidden.switch.length === 0) return false;
   const slots = new Set(hidden.switch.map(slotOf));
   const more = other.switch.filter((message) => !slots.has(slotOf(message)));
-  const isLasting = (message: SwitchMessage) =>
-    'group' in message && message.group !== undefined && !(isMomentary && message.kind === 'note');
-  const bank = hidden.switch.some(
-    (message) =>
-      message.kind === 'program' && !message.bank && bankOf(byslot.get(slotOf(message))) !== undefined,
-  );
-  return more.length > 0 ? more.every(isLasting) : bank;
-}
-
-/** Whether one message does all that another does. */
-function covers(twin: SwitchMessage, message: SwitchMessage): boolean {
-  if (twin.kind === 'program' && message.kind === 'program')
-    return twin.program === message.program && (!message.bank || String(twin.bank) === String(message.bank));
-  return JSON.stringify(twin) === JSON.stringify(message);
-}
-
-function bankOf(message: SwitchMessage | undefined): readonly [number, number] | undefined {
-  return message?.kind === 'program' ? message.bank : undefined;
+  const isIndependent = (message: SwitchMessage) =>
+    groupOf(message) !== undefined && isLasting(message, isMomentary);
+  const isOpen = hidden.switch.some((message) => {
+    const twin = bySlot.get(slotOf(message));
+    return twin !== undefined && setsMore(twin, message);
+  });
+  return more.length > 0 ? more.every(isIndependent) : isOpen;
 }

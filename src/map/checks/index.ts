@@ -1,6 +1,6 @@
 // Everything in which a map gets in its own way, one file each.
 import type { Diagnostic } from '../../diagnostics/index.js';
-import type { Source } from '../source.js';
+import type { Source } from '../source/index.js';
 import type { ArticulationMap } from '../types.js';
 import type { MapCheck } from './check.js';
 import { deadRules } from './dead-rule.js';

@@ -1,6 +1,5 @@
 import { diagnostic, quoted } from '../../diagnostics/index.js';
-import { slotOf } from '../slot.js';
-import type { SwitchMessage } from '../types.js';
+import { slotOf, subjectOf } from '../switch-messages/index.js';
 import type { MapCheck } from './check.js';
 
 /**
@@ -27,9 +26,3 @@ export const mixedSlots: MapCheck = ({ articulations }) => {
     }),
   );
 };
-
-/** What a message sets in the library. */
-function subjectOf(message: SwitchMessage): string {
-  if (message.kind === 'note') return `switch key ${message.key}`;
-  return message.kind === 'controller' ? `controller ${message.controller}` : message.kind;
-}

@@ -1,5 +1,6 @@
 import { type Diagnostic, diagnostic, quoted } from '../../diagnostics/index.js';
-import type { Articulation, SwitchMessage } from '../types.js';
+import { identityOf } from '../switch-messages/index.js';
+import type { Articulation } from '../types.js';
 import type { MapCheck } from './check.js';
 
 /** same-switch: two articulations that the library could not tell apart, because the same messages reach it. */
@@ -29,19 +30,5 @@ export const sameSwitches: MapCheck = ({ articulations }, { isSure }) => {
 
 /** What an articulation sends. The order does not matter: each message has a slot of its own. */
 function messagesOf({ switch: messages }: Articulation): string {
-  return messages.map(sent).sort().join('\n');
-}
-
-/** A message as it reaches the library, which knows nothing of groups. */
-function sent(message: SwitchMessage): string {
-  switch (message.kind) {
-    case 'note':
-      return `note ${message.key}`;
-    case 'controller':
-      return `controller ${message.controller} ${message.value}`;
-    case 'program':
-      return `program ${message.program} ${message.bank?.join(' ') ?? ''}`;
-    case 'channel':
-      return `channel ${message.channel}`;
-  }
+  return messages.map(identityOf).sort().join('\n');
 }

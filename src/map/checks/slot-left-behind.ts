@@ -1,5 +1,5 @@
 import { type Diagnostic, diagnostic, quoted } from '../../diagnostics/index.js';
-import { slotOf } from '../slot.js';
+import { formatSlot, groupOf, isLasting, slotOf, takenBy } from '../switch-messages/index.js';
 import type { Articulation, ArticulationMap } from '../types.js';
 import type { MapCheck } from './check.js';
 
@@ -13,22 +13,27 @@ export const slotsLeftBehind: MapCheck = (map, { isSure }) => {
   if (!articulations.every(isSure)) return [];
   const byChannel = new Map<number | undefined, Articulation[]>();
   for (const articulation of articulations) {
-    const channel = articulation.switch.find((message) => message.kind === 'channel')?.channel;
+    const channel = articulation.switch
+      .map((message) => takenBy(message).channel)
+      .find((one) => one !== undefined);
     byChannel.set(channel, [...(byChannel.get(channel) ?? []), articulation]);
   }
   return [...byChannel.values()].flatMap((together) => leftBehind(map, together));
 };
 
 function leftBehind(map: ArticulationMap, articulations: readonly Articulation[]): readonly Diagnostic[] {
-  const setting = new Map<string, Set<Articulation>>();
+  const setting = new Map<string, { readonly what: string; readonly setters: Set<Articulation> }>();
   for (const articulation of articulations)
-    for (const slot of lastingSlots(map, articulation))
-      setting.set(slot, (setting.get(slot) ?? new Set()).add(articulation));
-  return [...setting].flatMap(([slot, setters]): Diagnostic[] => {
+    for (const message of lastingMessages(map, articulation)) {
+      const slot = slotOf(message);
+      const set = setting.get(slot) ?? { what: formatSlot(message), setters: new Set() };
+      set.setters.add(articulation);
+      setting.set(slot, set);
+    }
+  return [...setting.values()].flatMap(({ what, setters }): Diagnostic[] => {
     const leaving = articulations.filter((articulation) => !setters.has(articulation));
     const [first] = leaving;
     if (!first) return [];
-    const what = slot === 'note' ? 'the switch key' : `the ${slot}`;
     const verbs = [setters.size === 1 ? 'sets' : 'set', leaving.length === 1 ? 'leaves' : 'leave'] as const;
     return [
       diagnostic(
@@ -41,11 +46,9 @@ function leftBehind(map: ArticulationMap, articulations: readonly Articulation[]
   });
 }
 
-function lastingSlots({ switching }: ArticulationMap, { switch: messages }: Articulation): readonly string[] {
-  return messages.flatMap((message) => {
-    if (message.kind === 'channel' || message.group !== undefined) return [];
-    return message.kind === 'note' && switching.notes === 'momentary' ? [] : [slotOf(message)];
-  });
+function lastingMessages({ switching }: ArticulationMap, { switch: messages }: Articulation) {
+  const isMomentary = switching.notes === 'momentary';
+  return messages.filter((message) => groupOf(message) === undefined && isLasting(message, isMomentary));
 }
 
 function namesOf(articulations: readonly Articulation[]): string {

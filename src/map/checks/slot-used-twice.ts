@@ -1,6 +1,6 @@
 import { type Diagnostic, diagnostic, quoted } from '../../diagnostics/index.js';
 import { placeOf } from '../../yaml/index.js';
-import { slotOf } from '../slot.js';
+import { slotOf } from '../switch-messages/index.js';
 import type { MapCheck } from './check.js';
 
 /** slot-used-twice: two messages of one articulation in one slot; the second would undo the first. */

@@ -1,5 +1,6 @@
 import { type Diagnostic, diagnostic, quoted, spellPitch } from '../../diagnostics/index.js';
 import { placeOf } from '../../yaml/index.js';
+import { takenBy } from '../switch-messages/index.js';
 import type { MapCheck } from './check.js';
 
 /** switch-in-range: a switch key that is also a playable note. */
@@ -8,13 +9,13 @@ export const switchesInRange: MapCheck = ({ articulations, range, middleC }, { y
   if (!isSure(range)) return [];
   return [...articulations.values()].filter(isSure).flatMap(({ name, switch: messages }) =>
     messages.flatMap((message, index): readonly Diagnostic[] => {
-      if (message.kind !== 'note' || message.key < low || message.key > high) return [];
+      const { key } = takenBy(message);
+      if (key === undefined || key < low || key > high) return [];
       return [
         diagnostic(
-          'switch-in-range',
-          // The message's own place, or that of the switch where it is not a list.
+          'switch-in-range', // The message's own place, or that of the switch where it is not a list.
           placeOf(yaml, ['articulations', name, 'switch', index]),
-          `the switch ${spellPitch(message.key, middleC)} of ${quoted(name)} lies inside the playable range, ${spellPitch(low, middleC)} to ${spellPitch(high, middleC)}`,
+          `the switch ${spellPitch(key, middleC)} of ${quoted(name)} lies inside the playable range, ${spellPitch(low, middleC)} to ${spellPitch(high, middleC)}`,
           'see that note-60 and the range are as in the manual; an octave off is the usual cause',
         ),
       ];

@@ -1,14 +1,32 @@
-import type { ConditionKind } from './kind.js';
+import { refersTo } from '../../yaml/index.js';
+import { listOf } from '../source/index.js';
+import type { AnyCondition, CombinedKind } from './kind.js';
+
+/** With no members it always holds. */
+export interface AllOf<C> {
+  readonly key: 'all';
+  readonly of: readonly C[];
+}
 
 /** `all`: every one of the conditions holds. */
-export const all: ConditionKind<'all'> = {
+export const all: CombinedKind<AllOf<AnyCondition>> = {
   key: 'all',
-  fragment: 'when-all',
-  bind: ({ of }, line, bind) => {
-    const members = of.map((member) => bind(member, line));
+  schema: {
+    description: 'Every one of these conditions holds.',
+    type: 'array',
+    minItems: 1,
+    items: refersTo('condition'),
+  },
+  read: (source, tree, every) => ({
+    key: 'all',
+    of: listOf(tree).map((member) => every.read(source, member)),
+  }),
+  bind: ({ of }, line, every) => {
+    const members = of.map((member) => every.bind(member, line));
     const [only] = members;
     if (only && members.length === 1) return only;
     return (note) => members.every((fits) => fits(note));
   },
-  say: ({ of }, note, say) => of.map((member) => say(member, note)).join(', '),
+  format: ({ of }, note, every) => of.map((member) => every.format(member, note)).join(', '),
+  parts: ({ of }) => ({ holds: 'every', of }),
 };

@@ -1,13 +1,11 @@
-import type { ConditionKind } from './kind.js';
-import { formatNumberRange, numberFits } from './number-range.js';
+import { numberCondition } from './number-condition.js';
+import { wholeNumbers } from './number-range.js';
 
 /** `chord`: how many notes the onset has, both bounds inclusive. */
-export const chord: ConditionKind<'chord'> = {
-  key: 'chord',
-  fragment: 'when-chord',
-  bind:
-    ({ range }) =>
-    (note) =>
-      numberFits(range, note.chord),
-  say: ({ range }, note) => `chord ${note.chord} (${formatNumberRange(range)})`,
-};
+export const chord = numberCondition('chord', {
+  description: 'How many notes are struck together at this onset, both bounds inclusive.',
+  notation: wholeNumbers(1, 128),
+  // Nothing bounds how many notes a recording may strike together.
+  numbers: [1, Number.POSITIVE_INFINITY],
+  measure: (note) => note.chord,
+});

@@ -1,13 +1,8 @@
-import type { ConditionKind } from './kind.js';
-import { formatSpan, formatSpanRange, spanFits } from './span-range.js';
+import { durationCondition } from './duration-condition.js';
 
 /** `held`: onset to release. */
-export const held: ConditionKind<'held'> = {
-  key: 'held',
-  fragment: 'when-held',
-  bind: ({ range }, line) => {
-    const fits = spanFits(range, line.clock.ticksPerWhole);
-    return (note) => fits(note.held);
-  },
-  say: ({ range }, note) => `held ${formatSpan(note.held)} (${formatSpanRange(range)})`,
-};
+export const held = durationCondition('held', {
+  description: 'How long the note is held, from its onset to its release.',
+  measure: ({ held }) => held,
+  steadiedBy: 'held',
+});

@@ -1,53 +1,81 @@
-// The conditions of rules, one file each.
-import type { Line, MeasuredNote } from '../../midi/index.js';
-import type { Condition, ConditionKey } from '../types.js';
-import { all } from './all.js';
-import { any } from './any.js';
-import { chord } from './chord.js';
-import { held } from './held.js';
-import type { ConditionKind, Fits } from './kind.js';
-import { leap } from './leap.js';
-import { not } from './not.js';
-import { overlapsNext } from './overlaps-next.js';
-import { overlapsPrevious } from './overlaps-previous.js';
-import { pace } from './pace.js';
-import { pitch } from './pitch.js';
-import { repeatsPrevious } from './repeats-previous.js';
-import { restAfter } from './rest-after.js';
-import { restBefore } from './rest-before.js';
-import { run } from './run.js';
-import { velocity } from './velocity.js';
+// What a rule may ask of a note: each kind of condition in a file of its own, listed in `list.ts`.
+import type { Duration, Line, MeasuredNote } from '../../midi/index.js';
+import type { Tree } from '../../yaml/index.js';
+import { entries, type Source } from '../source/index.js';
+import type { Condition } from './condition.js';
+import type { Interval } from './interval.js';
+import type { AnyCondition, Bound, CombinedKind, EveryKind, Fits, MeasuredKind, Parts } from './kind.js';
+import { combinedKinds, measuredKinds } from './list.js';
 
-/** Every kind of condition, by its key in a map. */
-export const conditions: { readonly [K in ConditionKey]: ConditionKind<K> } = {
-  held,
-  pace,
-  'rest-before': restBefore,
-  'rest-after': restAfter,
-  'overlaps-next': overlapsNext,
-  'overlaps-previous': overlapsPrevious,
-  velocity,
-  pitch,
-  leap,
-  'repeats-previous': repeatsPrevious,
-  run,
-  chord,
-  any,
-  all,
-  not,
+export type { Condition } from './condition.js';
+export { type Interval, isEmpty, liesIn } from './interval.js';
+export { conditionSchemas } from './schema.js';
+
+/** The key of a condition ties it to its kind, so that each kind gets only conditions of its own. */
+const measured: ReadonlyMap<string, MeasuredKind<AnyCondition>> = byKey(measuredKinds);
+const combined: ReadonlyMap<string, CombinedKind<AnyCondition>> = byKey(combinedKinds);
+
+function byKey<K extends { readonly key: string }>(kinds: readonly K[]): ReadonlyMap<string, K> {
+  return new Map(kinds.map((kind) => [kind.key, kind]));
+}
+
+function kindOf({ key }: AnyCondition) {
+  return measured.get(key) ?? combined.get(key);
+}
+
+const every: EveryKind = {
+  read: (source, tree) => {
+    const of = entries(tree).flatMap(([key, value]) => kindOf({ key })?.read(source, value, every) ?? []);
+    const [only] = of;
+    return only && of.length === 1 ? only : ({ key: 'all', of } as AnyCondition);
+  },
+  bind: (condition, line) => kindOf(condition)?.bind(condition, line, every) ?? (() => false),
+  format: (condition, note) => kindOf(condition)?.format(condition, note, every) ?? condition.key,
 };
+
+/** A condition as the rules test it; several keys beside each other must all hold. What is faulty is left out. */
+export function readCondition(source: Source, tree: Tree): Condition {
+  return every.read(source, tree) as Condition;
+}
 
 /** A test of a line's notes against a condition. */
 export function bindCondition(condition: Condition, line: Line): Fits {
-  return kindOf(condition).bind(condition, line, bindCondition);
+  return every.bind(condition, line);
 }
 
 /** What a condition measured on a note, in words. */
 export function formatCondition(condition: Condition, note: MeasuredNote): string {
-  return kindOf(condition).say(condition, note, formatCondition);
+  return every.format(condition, note);
 }
 
-/** The kind with the condition's own key, seen as one that takes any condition: the key ties the two together. */
-function kindOf(condition: Condition): ConditionKind<ConditionKey> {
-  return conditions[condition.key] as ConditionKind<ConditionKey>;
+/** What a condition is made of; undefined where it asks something of the note itself. */
+export function partsOf(condition: Condition): Parts<Condition> | undefined {
+  return combined.get(condition.key)?.parts(condition) as Parts<Condition> | undefined;
+}
+
+/** The interval of a condition on a single measure; undefined for others, and where units are mixed. */
+export function intervalOf(condition: Condition): Interval | undefined {
+  return measured.get(condition.key)?.interval(condition);
+}
+
+/** Whether every note that fits one condition fits another of its kind, where intervals do not tell. */
+export function impliesOfKind(narrow: Condition, wide: Condition): boolean {
+  return narrow.key === wide.key && (measured.get(narrow.key)?.implies(narrow, wide) ?? false);
+}
+
+/** The durations that a condition measures by, those of its parts among them, each with the key of its condition. */
+export function durationsIn(condition: Condition): readonly (readonly [string, Duration])[] {
+  return singlesOf(condition).flatMap((single) =>
+    (measured.get(single.key)?.durations(single) ?? []).map((length) => [single.key, length] as const),
+  );
+}
+
+/** The bounds that a condition has for steadiness, those of its parts among them. */
+export function boundsIn(condition: Condition): readonly Bound[] {
+  return singlesOf(condition).flatMap((single) => measured.get(single.key)?.bounds(single) ?? []);
+}
+
+/** What a condition asks of the note itself, all combinations taken apart. */
+function singlesOf(condition: Condition): readonly Condition[] {
+  return partsOf(condition)?.of.flatMap(singlesOf) ?? [condition];
 }

@@ -1,12 +1,20 @@
-import type { ConditionKind } from './kind.js';
+import { refersTo } from '../../yaml/index.js';
+import type { AnyCondition, CombinedKind } from './kind.js';
+
+export interface Not<C> {
+  readonly key: 'not';
+  readonly of: C;
+}
 
 /** `not`: the condition does not hold. */
-export const not: ConditionKind<'not'> = {
+export const not: CombinedKind<Not<AnyCondition>> = {
   key: 'not',
-  fragment: 'when-not',
-  bind: ({ of }, line, bind) => {
-    const fits = bind(of, line);
+  schema: { ...refersTo('condition'), description: 'This condition does not hold.' },
+  read: (source, tree, every) => ({ key: 'not', of: every.read(source, tree) }),
+  bind: ({ of }, line, every) => {
+    const fits = every.bind(of, line);
     return (note) => !fits(note);
   },
-  say: ({ of }, note, say) => `not: ${say(of, note)}`,
+  format: ({ of }, note, every) => `not: ${every.format(of, note)}`,
+  parts: ({ of }) => ({ holds: 'none', of: [of] }),
 };

@@ -1,12 +1,9 @@
-import type { ConditionKind } from './kind.js';
+import { yesNoCondition } from './yes-no-condition.js';
 
 /** `overlaps-next`: held at or past the next onset, less a tolerance. */
-export const overlapsNext: ConditionKind<'overlaps-next'> = {
-  key: 'overlaps-next',
-  fragment: 'when-overlaps-next',
-  bind:
-    ({ is }) =>
-    (note) =>
-      note.overlapsNext === is,
-  say: (_, note) => (note.overlapsNext ? 'overlaps the next note' : 'does not overlap the next note'),
-};
+export const overlapsNext = yesNoCondition('overlaps-next', {
+  description:
+    'Whether the note is held at or past the next onset, less a tolerance of 10 ms: a joined line.',
+  answer: (note) => note.overlapsNext,
+  said: { yes: 'overlaps the next note', no: 'does not overlap the next note' },
+});

@@ -1,13 +1,10 @@
-import type { ConditionKind } from './kind.js';
-import { formatNumberRange, numberFits } from './number-range.js';
+import { numberCondition } from './number-condition.js';
+import { pitches } from './number-range.js';
 
 /** `pitch`: the MIDI note, both bounds inclusive. */
-export const pitch: ConditionKind<'pitch'> = {
-  key: 'pitch',
-  fragment: 'when-pitch',
-  bind:
-    ({ range }) =>
-    (note) =>
-      numberFits(range, note.pitch),
-  say: ({ range }, note) => `pitch ${note.pitch} (${formatNumberRange(range)})`,
-};
+export const pitch = numberCondition('pitch', {
+  description: "The note's pitch, both bounds inclusive.",
+  notation: pitches,
+  numbers: [0, 127],
+  measure: (note) => note.pitch,
+});

@@ -1,13 +1,8 @@
-import type { ConditionKind } from './kind.js';
+import { yesNoCondition } from './yes-no-condition.js';
 
 /** `repeats-previous`: the same pitch as the previous onset's top note. */
-export const repeatsPrevious: ConditionKind<'repeats-previous'> = {
-  key: 'repeats-previous',
-  fragment: 'when-repeats-previous',
-  bind:
-    ({ is }) =>
-    (note) =>
-      note.repeatsPrevious === is,
-  say: (_, note) =>
-    note.repeatsPrevious ? 'repeats the previous pitch' : 'does not repeat the previous pitch',
-};
+export const repeatsPrevious = yesNoCondition('repeats-previous', {
+  description: "Whether the note has the pitch of the previous onset's top note.",
+  answer: (note) => note.repeatsPrevious,
+  said: { yes: 'repeats the previous pitch', no: 'does not repeat the previous pitch' },
+});

@@ -1,13 +1,10 @@
-import type { ConditionKind } from './kind.js';
-import { formatNumberRange, numberFits } from './number-range.js';
+import { numberCondition } from './number-condition.js';
+import { wholeNumbers } from './number-range.js';
 
 /** `velocity`: note-on velocity, both bounds inclusive. */
-export const velocity: ConditionKind<'velocity'> = {
-  key: 'velocity',
-  fragment: 'when-velocity',
-  bind:
-    ({ range }) =>
-    (note) =>
-      numberFits(range, note.velocity),
-  say: ({ range }, note) => `velocity ${note.velocity} (${formatNumberRange(range)})`,
-};
+export const velocity = numberCondition('velocity', {
+  description: 'The note-on velocity, both bounds inclusive.',
+  notation: wholeNumbers(1, 127),
+  numbers: [1, 127],
+  measure: (note) => note.velocity,
+});

@@ -1,9 +1,18 @@
 import type { Tree } from '../../yaml/index.js';
-import { placeOfName, type Source } from '../source.js';
-import type { Articulation, SpeaksAfterStep, SwitchMessage } from '../types.js';
-import { condition } from './condition.js';
+import { readCondition } from '../conditions/index.js';
+import {
+  duration,
+  entries,
+  field,
+  listOf,
+  placeOfName,
+  present,
+  type Source,
+  word,
+} from '../source/index.js';
+import { readSwitchMessage } from '../switch-messages/index.js';
+import type { Articulation, SpeaksAfterStep } from '../types.js';
 import { marks } from './names.js';
-import { duration, entries, field, listOf, number, pitch, present, text, word } from './values.js';
 
 const none = { unit: 'ms', ms: 0 } as const;
 
@@ -34,31 +43,13 @@ function articulation(
   return {
     name,
     means,
-    switch: listOf(field(tree, 'switch')).flatMap((message) => switchMessage(source, message) ?? []),
+    switch: listOf(field(tree, 'switch')).flatMap((message) => readSwitchMessage(source, message) ?? []),
     ...(overlap ? { joins: { overlap } } : {}),
     ...(lengthTree ? { length } : {}),
     loudness: word(source, field(tree, 'loudness'), ['velocity', 'controller']),
     speaksAfter,
     place: placeOfName(source, name),
   };
-}
-
-function switchMessage(source: Source, tree: Tree): SwitchMessage | undefined {
-  const group = present<{ group?: string }>({ group: text(source, field(tree, 'group')) });
-  const key = pitch(source, field(tree, 'note'));
-  if (key !== undefined) return { kind: 'note', key, ...group };
-  const of = (name: string) => number(source, field(tree, name));
-  const [controller, value, program, channel] = [of('controller'), of('value'), of('program'), of('channel')];
-  if (controller !== undefined && value !== undefined)
-    return { kind: 'controller', controller, value, ...group };
-  if (program !== undefined)
-    return { kind: 'program', program, ...bank(source, field(tree, 'bank')), ...group };
-  return channel === undefined ? undefined : { kind: 'channel', channel: channel - 1 };
-}
-
-function bank(source: Source, tree: Tree | undefined): { readonly bank?: readonly [number, number] } {
-  const [most, least] = listOf(tree).map((half) => number(source, half));
-  return most === undefined || least === undefined ? {} : { bank: [most, least] };
 }
 
 function speaksAfterSteps(source: Source, tree: Tree | undefined): readonly SpeaksAfterStep[] {
@@ -76,7 +67,7 @@ function speaksAfterSteps(source: Source, tree: Tree | undefined): readonly Spea
     const when = field(step, 'when');
     return {
       is: duration(source, field(step, 'is')) ?? none,
-      ...(when ? { when: condition(source, when) } : {}),
+      ...(when ? { when: readCondition(source, when) } : {}),
     };
   });
 }

@@ -1,6 +1,19 @@
 import { plural } from '../../diagnostics/index.js';
 import type { Tree } from '../../yaml/index.js';
-import type { Source } from '../source.js';
+import { readCondition } from '../conditions/index.js';
+import {
+  duration,
+  entries,
+  field,
+  listOf,
+  number,
+  parseDuration,
+  pitch,
+  present,
+  type Source,
+  text,
+  word,
+} from '../source/index.js';
 import {
   type ArticulationMap,
   defaultChordWindow,
@@ -9,10 +22,7 @@ import {
   type Switching,
 } from '../types.js';
 import { articulations } from './articulation.js';
-import { condition } from './condition.js';
-import { parseDuration } from './duration.js';
 import { articulationName, marks } from './names.js';
-import { duration, entries, field, listOf, number, pitch, present, text, word } from './values.js';
 
 /** Builds the map from a judged document, and reports what its texts do not mean. */
 export function assemble(source: Source): ArticulationMap {
@@ -83,7 +93,7 @@ function rule(source: Source, tree: Tree, index: number): Rule {
   return source.build(tree, () => ({
     index,
     ...(markedTree ? { marked: marks(source, markedTree) } : {}),
-    ...(whenTree ? { when: condition(source, whenTree) } : {}),
+    ...(whenTree ? { when: readCondition(source, whenTree) } : {}),
     use,
     place: source.yaml.placeAt(tree.offset),
   }));

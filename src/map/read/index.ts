@@ -2,17 +2,13 @@
 import { type Diagnostic, diagnostic, isError, type Outcome } from '../../diagnostics/index.js';
 import { judge, parseYaml, wholeFile } from '../../yaml/index.js';
 import { checkMap } from '../checks/index.js';
-import { sourceOf } from '../source.js';
+import { sourceOf } from '../source/index.js';
 import type { ArticulationMap } from '../types.js';
 import { assemble } from './assemble.js';
 import { mapTexts } from './texts.js';
 import validate from './validator.generated.js';
 
-export { type Source, sourceOf } from '../source.js';
-export { condition } from './condition.js';
-export { parseDuration } from './duration.js';
 export { mapTexts } from './texts.js';
-export { duration, field, listOf, number, present, text } from './values.js';
 
 /** The largest map that is read unless a limit says otherwise. Unit: bytes. */
 const largest = 256 * 1024;

@@ -1,8 +1,7 @@
 import { quoted } from '../../diagnostics/index.js';
 import type { Tree } from '../../yaml/index.js';
 import { canonicalMark, knownMarks, plainMark } from '../marks/vocabulary.js';
-import type { Source } from '../source.js';
-import { listOf, text } from './values.js';
+import { listOf, type Source, text } from '../source/index.js';
 
 /** Marks under the names by which they are compared; those that are not known are reported (unknown-mark). */
 export function marks(source: Source, tree: Tree | undefined): readonly string[] {

@@ -1,4 +1,5 @@
 import type { SchemaTexts } from '../../yaml/index.js';
+import { formatKinds } from '../switch-messages/index.js';
 import { forms } from './validator.generated.js';
 
 /** How the schema's definitions are spoken of where a value does not have their form. */
@@ -21,5 +22,6 @@ export const mapTexts: SchemaTexts = {
     },
     percentage: { code: 'bad-percentage', is: 'share', hint: 'write it as 15%' },
   },
+  choice: `give exactly one of ${formatKinds(false)}; several messages make a list`,
   names: forms,
 };

@@ -1,5 +1,6 @@
 import type { MidiEvent, Track } from '../../midi/index.js';
 import { copiedTypes } from '../copied.js';
+import { contentOf, effectsOf } from '../effects.js';
 import { isNote, isStrike } from '../pairs.js';
 import type { Stage } from '../part.js';
 import type { Violation } from '../violations.js';
@@ -79,20 +80,12 @@ const sameChannel = (channel: number) => channel;
 
 /** Whether an event is one that the map of a part sends. */
 function switchesOf({ library, map, channels }: Stage): (event: MidiEvent) => boolean {
-  const messages = [...map.articulations.values()].flatMap((articulation) => articulation.switch);
-  const controllers = new Set<string>();
-  const programs = new Set<number>();
-  for (const message of messages) {
-    if (message.kind === 'controller') controllers.add(`${message.controller} ${message.value}`);
-    if (message.kind !== 'program') continue;
-    programs.add(message.program);
-    if (message.bank) controllers.add(`0 ${message.bank[0]}`).add(`32 ${message.bank[1]}`);
-  }
+  const all = new Set(effectsOf(map).flatMap(({ sent }) => sent));
   return (event) => {
     if (!('channel' in event) || !channels.has(event.channel)) return false;
     if (isNote(event))
       return library.keySlots.has(event.noteNumber) && (isStrike(event) || event.type === 'noteOff');
-    if (event.type === 'programChange') return programs.has(event.programNumber);
-    return event.type === 'controller' && controllers.has(`${event.controllerType} ${event.value}`);
+    const content = contentOf(event);
+    return content !== undefined && all.has(content);
   };
 }

@@ -1,5 +1,5 @@
+import type { Element } from '../effects.js';
 import type { HeardNote } from '../heard-note.js';
-import type { Element } from '../library.js';
 import type { Hearing } from '../playback.js';
 import { isRestDue, restsBefore } from '../rests.js';
 import { switchesBetweenNotes } from '../switch-actions.js';

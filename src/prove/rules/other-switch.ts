@@ -1,6 +1,6 @@
-import type { ArticulationMap, SwitchMessage } from '../../map/index.js';
+import type { ArticulationMap } from '../../map/index.js';
 import { finder } from '../../midi/index.js';
-import { contents } from '../library.js';
+import { effectOf } from '../effects.js';
 import type { Stage } from '../part.js';
 import { type Action, switchesBetweenNotes } from '../switch-actions.js';
 import { keyName } from '../violations.js';
@@ -40,30 +40,15 @@ export const otherSwitches: HearingRule = ({ actions, unheard, stage }) => {
 /** What an articulation sends, in order; for a program, the banks that go before it. */
 type Sequence = readonly { readonly what: string; readonly banks: readonly string[] }[];
 
-function sequenceOf(name: string, { articulations }: ArticulationMap): Sequence {
-  return (articulations.get(name)?.switch ?? []).flatMap(itemsOf);
-}
-
-function itemsOf(message: SwitchMessage): Sequence {
-  switch (message.kind) {
-    case 'note':
-      return [{ what: contents.key(message.key), banks: [] }];
-    case 'controller':
-      return [{ what: contents.controller(message.controller, message.value), banks: [] }];
-    case 'program': {
-      const [most, least] = message.bank ?? [];
-      const banks =
-        most === undefined || least === undefined
-          ? []
-          : [contents.controller(0, most), contents.controller(32, least)];
-      return [
-        ...banks.map((what) => ({ what, banks: [] })),
-        { what: contents.program(message.program), banks },
-      ];
-    }
-    default:
-      return [];
-  }
+function sequenceOf(name: string, { articulations, switching }: ArticulationMap): Sequence {
+  const isMomentary = switching.notes === 'momentary';
+  return (articulations.get(name)?.switch ?? []).flatMap((message) => {
+    const { sent } = effectOf(message, isMomentary);
+    return sent.map((what, index) => ({
+      what,
+      banks: index === sent.length - 1 ? sent.slice(0, index) : [],
+    }));
+  });
 }
 
 /** Looks backwards from the note: what stands nearest to it is most likely what was sent for it. */

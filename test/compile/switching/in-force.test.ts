@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import { parseMidi, writeMidi } from 'midi-file';
 import { describe, expect, it } from 'vitest';
 import { type CompiledPart, compile } from '../../../src/compile/index.js';
-import type { ArticulationMap, SwitchMessage } from '../../../src/map/types.js';
+import type { ArticulationMap, SwitchMessage } from '../../../src/map/index.js';
 import { mapOfMethod, methods, randomLine } from '../../support/arbitrary.js';
 import { songOf, type TestNote, tempoAt, trackOf } from '../../support/song.js';
 

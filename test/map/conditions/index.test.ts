@@ -1,21 +1,45 @@
-import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { conditions, formatCondition } from '../../../src/map/conditions/index.js';
+import {
+  boundsIn,
+  type Condition,
+  conditionSchemas,
+  durationsIn,
+  formatCondition,
+} from '../../../src/map/conditions/index.js';
+import { combinedKinds, measuredKinds } from '../../../src/map/conditions/list.js';
 import { lineOfNotes, msTicks, noteAt } from '../../support/line.js';
 
 describe('the kinds of condition', () => {
-  const schema: unknown = JSON.parse(readFileSync('schemas/map.schema.json', 'utf8'));
-  const fragments = Object.keys((schema as { $defs: Record<string, unknown> }).$defs).filter((name) =>
-    name.startsWith('when-'),
-  );
+  it('stand in the order of the schemas, none of them twice', () => {
+    const { condition, ...fragments } = conditionSchemas() as Record<string, { properties?: object }>;
+    const keys = Object.keys(condition?.properties ?? {});
+    expect(new Set(keys).size).toBe(measuredKinds.length + combinedKinds.length);
+    expect(Object.keys(fragments)).toEqual(keys.map((key) => `when-${key}`));
+    for (const fragment of Object.values(fragments))
+      expect(fragment).toHaveProperty('description', expect.stringMatching(/\.$/u));
+  });
 
-  it('each have their fragment in the schema, and the schema has no other', () => {
-    expect(
-      Object.values(conditions)
-        .map(({ fragment }) => fragment)
-        .sort(),
-    ).toEqual(fragments.sort());
-    for (const [key, kind] of Object.entries(conditions)) expect(kind.key).toBe(key);
+  it('tell the durations and the bounds inside combinations, each with the key of its condition', () => {
+    const ms = (value: number) => ({ unit: 'ms', ms: value }) as const;
+    const condition: Condition = {
+      key: 'any',
+      of: [
+        { key: 'not', of: { key: 'held', range: { from: ms(100), below: ms(200) } } },
+        { key: 'all', of: [{ key: 'run', notes: 3, pace: { below: ms(150) } }] },
+        { key: 'rest-after', range: { from: ms(900) } },
+        { key: 'leap', range: { from: 3 } },
+      ],
+    };
+    expect(durationsIn(condition)).toEqual([
+      ['held', ms(100)],
+      ['held', ms(200)],
+      ['run', ms(150)],
+      ['rest-after', ms(900)],
+    ]);
+    expect(boundsIn(condition)).toEqual([
+      { measure: 'held', at: ms(100) },
+      { measure: 'held', at: ms(200) },
+    ]);
   });
 
   it('say what they measured, for explain', () => {

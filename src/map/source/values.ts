@@ -1,8 +1,8 @@
 import type { Duration } from '../../midi/index.js';
 import type { Tree } from '../../yaml/index.js';
-import type { Source } from '../source.js';
 import { parseDuration } from './duration.js';
 import { parsePitch } from './pitch.js';
+import type { Source } from './source.js';
 
 /** The value of a key; undefined where it is not there. */
 export function field(tree: Tree | undefined, key: string): Tree | undefined {

@@ -1,5 +1,5 @@
-import { type Diagnostic, type DiagnosticCode, diagnostic, nearest } from '../diagnostics/index.js';
-import { placeOfKey, type ReadYaml, type Tree } from '../yaml/index.js';
+import { type Diagnostic, type DiagnosticCode, diagnostic, nearest } from '../../diagnostics/index.js';
+import { placeOfKey, type ReadYaml, type Tree } from '../../yaml/index.js';
 
 /**
  * What a map is built from: a document that the schema has judged. What is faulty in it is left out of the map or

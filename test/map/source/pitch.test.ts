@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { spellPitch } from '../../../src/diagnostics/pitch.js';
-import { parsePitch } from '../../../src/map/read/pitch.js';
+import { parsePitch } from '../../../src/map/source/pitch.js';
 
 describe('pitches as manuals spell them', () => {
   // MIDI 1.0: note 60 is middle C, and note 69 the A of 440 Hz; manuals print the octave of middle C as 3, 4 or 5.

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { parseDuration } from '../../../src/map/read/duration.js';
+import { parseDuration } from '../../../src/map/source/duration.js';
 
 describe('durations', () => {
   it('are times in ms or s', () => {

@@ -1,17 +1,4 @@
-import type { SwitchMessage } from '../../map/index.js';
 import type { MidiEvent } from '../../midi/index.js';
-
-/** The events that a controller or program message becomes; bank select goes before the program. */
-export function messageEvents(message: SwitchMessage, channel: number): readonly MidiEvent[] {
-  if (message.kind === 'controller') return [controller(channel, message.controller, message.value)];
-  if (message.kind !== 'program') return [];
-  const [most, least] = message.bank ?? [];
-  return [
-    ...(most === undefined ? [] : [controller(channel, 0, most)]),
-    ...(least === undefined ? [] : [controller(channel, 32, least)]),
-    { deltaTime: 0, channel, type: 'programChange', programNumber: message.program },
-  ];
-}
 
 /** The events of switch keys on a channel, each made once. */
 export interface KeyEvents {
@@ -34,8 +21,4 @@ export function keyEvents(channel: number, velocity: number): KeyEvents {
     off: (noteNumber) =>
       once(offs, noteNumber, () => ({ deltaTime: 0, channel, type: 'noteOff', noteNumber, velocity: 64 })),
   };
-}
-
-function controller(channel: number, controllerType: number, value: number): MidiEvent {
-  return { deltaTime: 0, channel, type: 'controller', controllerType, value };
 }

@@ -1,0 +1,34 @@
+import { all } from './all.js';
+import { any } from './any.js';
+import { chord } from './chord.js';
+import { held } from './held.js';
+import { leap } from './leap.js';
+import { not } from './not.js';
+import { overlapsNext } from './overlaps-next.js';
+import { overlapsPrevious } from './overlaps-previous.js';
+import { pace } from './pace.js';
+import { pitch } from './pitch.js';
+import { repeatsPrevious } from './repeats-previous.js';
+import { restAfter } from './rest-after.js';
+import { restBefore } from './rest-before.js';
+import { run } from './run.js';
+import { velocity } from './velocity.js';
+
+/** The kinds that ask something of the note itself, in the order of the schemas. */
+export const measuredKinds = [
+  held,
+  pace,
+  restBefore,
+  restAfter,
+  overlapsNext,
+  overlapsPrevious,
+  velocity,
+  pitch,
+  leap,
+  repeatsPrevious,
+  run,
+  chord,
+] as const;
+
+/** The kinds that are made of other conditions. */
+export const combinedKinds = [any, all, not] as const;

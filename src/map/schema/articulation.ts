@@ -1,0 +1,73 @@
+import { type Fragment, oneOrList, refersTo } from '../../yaml/index.js';
+import { switchMessageSchema } from '../switch-messages/index.js';
+
+/** An articulation, and how it is switched in. */
+export const articulationSchemas = {
+  'switch-message': switchMessageSchema(),
+  switch: {
+    description:
+      'The message that switches the recording in, or a list of messages, sent in that order. Without it, nothing is sent: with momentary keys, that is the recording that sounds when no key is held.',
+    ...oneOrList('switch-message', { maxItems: 16 }),
+  },
+  'speaks-after-step': {
+    description: 'A time to speak, and for which notes it holds.',
+    type: 'object',
+    additionalProperties: false,
+    required: ['is'],
+    properties: {
+      when: refersTo('condition', {
+        description: 'Which notes; the last step has none, and holds for all others.',
+      }),
+      is: refersTo('duration', {
+        description: 'The time from note-on until these notes are heard to begin.',
+      }),
+    },
+  },
+  'speaks-after': {
+    description:
+      'The time from note-on until the note is heard to begin: one duration, or a list of steps read from the top, the last without a when (fast joined notes often speak sooner). Used by --compensate.',
+    default: '0ms',
+    ...oneOrList('duration', { minItems: 1, maxItems: 32 }, 'speaks-after-step'),
+  },
+  articulation: {
+    description: 'One recording of the library and how it is switched in.',
+    type: 'object',
+    additionalProperties: false,
+    properties: {
+      means: refersTo('marks', {
+        description:
+          'The marks of notation that this sound realises. A note so marked gets it, where no rule asks for the mark.',
+        default: [],
+      }),
+      switch: refersTo('switch'),
+      joins: {
+        description: 'The recording joins notes: used by --joins.',
+        type: 'object',
+        additionalProperties: false,
+        required: ['overlap'],
+        properties: {
+          overlap: refersTo('duration', {
+            description: 'How far a joined note is held over the next onset.',
+          }),
+        },
+      },
+      length: {
+        description:
+          'The shortest and the longest time that its notes may be held, where the library needs that: used by --joins.',
+        type: 'object',
+        additionalProperties: false,
+        minProperties: 1,
+        properties: {
+          min: refersTo('duration', { description: 'Shorter notes are lengthened to this.' }),
+          max: refersTo('duration', { description: 'Longer notes are shortened to this.' }),
+        },
+      },
+      loudness: {
+        description: 'What makes it louder: the velocity of its notes, or the dynamics controller.',
+        enum: ['velocity', 'controller'],
+        default: 'velocity',
+      },
+      'speaks-after': refersTo('speaks-after'),
+    },
+  },
+} satisfies Record<string, Fragment>;

@@ -1,0 +1,117 @@
+// The schema of maps, from which `schemas/map.schema.json` is written.
+import { type Fragment, refersTo } from '../../yaml/index.js';
+import { conditionSchemas } from '../conditions/index.js';
+import { articulationSchemas } from './articulation.js';
+import { dynamicsSchema } from './dynamics.js';
+import { exampleSchemas } from './example.js';
+import { forms } from './forms.js';
+import { ruleSchemas } from './rule.js';
+import { switchingSchema } from './switching.js';
+
+export { forms } from './forms.js';
+
+/** The whole schema (JSON Schema 2020-12). */
+export function mapSchema(): Fragment {
+  return {
+    $schema: 'https://json-schema.org/draft/2020-12/schema',
+    $id: 'https://keyslip.invalid/schemas/map.schema.json',
+    title: 'keyslip articulation map',
+    description:
+      'One instrument of one sample library: its recordings, how each is switched in, and which note gets which.',
+    type: 'object',
+    additionalProperties: false,
+    required: ['format', 'library', 'instrument', 'family', 'note-60', 'range', 'articulations', 'rules'],
+    properties: {
+      format: { description: 'The format of this file.', const: 'keyslip-map/1' },
+      library: { description: "The library's name.", type: 'string', minLength: 1, maxLength: 200 },
+      instrument: {
+        description: "The instrument's name, as the library gives it.",
+        type: 'string',
+        minLength: 1,
+        maxLength: 200,
+      },
+      family: {
+        description: 'The family that it belongs to.',
+        enum: ['strings', 'woodwind', 'brass', 'percussion', 'keyboard', 'plucked', 'voice', 'other'],
+      },
+      players: {
+        description: 'How many players were recorded together; used for balance.',
+        type: 'integer',
+        minimum: 1,
+        maximum: 1000,
+      },
+      seat: {
+        description:
+          'Where the recording sits on the stage as it is: -1 left, 0 the middle, 1 right; used to place it.',
+        type: 'number',
+        minimum: -1,
+        maximum: 1,
+        default: 0,
+      },
+      width: {
+        description: 'How much of the stage the recording fills: 0 a point, 1 all of it; used to place it.',
+        type: 'number',
+        minimum: 0,
+        maximum: 1,
+        default: 0,
+      },
+      'note-60': {
+        description:
+          "How this library's manual spells MIDI note 60 (middle C); it fixes the octave of every pitch in this file.",
+        enum: ['C3', 'C4', 'C5'],
+      },
+      range: {
+        description: 'The playable range: lowest and highest sounding note.',
+        type: 'array',
+        items: refersTo('pitch'),
+        minItems: 2,
+        maxItems: 2,
+      },
+      switching: switchingSchema,
+      chords: {
+        description:
+          'top: the highest note of a chord decides for all. each: every note decides for itself, which needs a library with a channel for each articulation.',
+        enum: ['top', 'each'],
+        default: 'top',
+      },
+      'chord-window': refersTo('duration', {
+        description: 'Notes within this of the first are one chord.',
+        default: '35ms',
+      }),
+      articulations: {
+        description: 'The recordings, by names of your own.',
+        type: 'object',
+        minProperties: 1,
+        maxProperties: 500,
+        propertyNames: refersTo('name'),
+        additionalProperties: refersTo('articulation'),
+      },
+      hysteresis: refersTo('percentage', {
+        description:
+          'While a held time or a pace lies within this share of a bound, the previous articulation stays, so that a human performance does not flicker.',
+        default: '0%',
+      }),
+      rules: {
+        description: 'Read from the top: the first rule that fits a note decides. The last has no condition.',
+        type: 'array',
+        minItems: 1,
+        maxItems: 1000,
+        items: refersTo('rule'),
+      },
+      dynamics: dynamicsSchema,
+      examples: {
+        description: 'Notes and what they must get: the map tests itself.',
+        type: 'array',
+        maxItems: 1000,
+        items: refersTo('example'),
+      },
+    },
+    $defs: {
+      ...forms,
+      ...conditionSchemas(),
+      ...articulationSchemas,
+      ...ruleSchemas,
+      ...exampleSchemas,
+    },
+  };
+}

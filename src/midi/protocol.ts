@@ -1,0 +1,25 @@
+import type { MidiEvent } from './song.js';
+
+/**
+ * Bank select takes effect with the program change behind it (MIDI 1.0). Reset all controllers leaves bank and program
+ * as they are (RP-015).
+ */
+export const bankMsb = 0;
+export const bankLsb = 32;
+export const resetControllers = 121;
+
+/** Controllers from this number on are channel mode messages (MIDI 1.0). */
+export const firstChannelMode = 120;
+
+/** Channel mode messages (MIDI 1.0): 120 is all sound off, 123 is all notes off, and 124 to 127 do the same. */
+export const silencing: ReadonlySet<number> = new Set([120, 123, 124, 125, 126, 127]);
+
+/** General MIDI System On or Off: universal non-realtime message 09, which sets a device anew (MIDI 1.0, RP-003). */
+export function isSystemOn(event: MidiEvent): boolean {
+  return event.type === 'sysEx' && event.data[0] === 0x7e && event.data[2] === 0x09;
+}
+
+/** A controller on a channel (0–15). */
+export function controllerEvent(channel: number, controllerType: number, value: number): MidiEvent {
+  return { deltaTime: 0, channel, type: 'controller', controllerType, value };
+}

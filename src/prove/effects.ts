@@ -1,0 +1,96 @@
+import type { ArticulationMap, SwitchMessage } from '../map/index.js';
+import { bankLsb, bankMsb, type MidiEvent } from '../midi/index.js';
+
+/** One thing that must be so for an articulation to sound: what has to be in a slot; undefined: nothing may be. */
+export interface Element {
+  readonly slot: string;
+  readonly content: string | undefined;
+  /** What puts it there: sequencers send all but keys again when playback starts in the middle. */
+  readonly by: 'key' | 'controller' | 'program' | 'bank' | 'silence';
+}
+
+export const contents = {
+  key: (key: number) => `key ${key}`,
+  controller: (number: number, value: number) => `controller ${number} at ${value}`,
+  program: (number: number) => `program ${number}`,
+  bank: (most: number | undefined, least: number | undefined) => `bank ${most} ${least}`,
+};
+
+/** The bank stands beside the program that it came with, so that a switch without bank says nothing about it. */
+export function bankSlot(programSlot: string): string {
+  return `${programSlot}, bank`;
+}
+
+/**
+ * What a message does to a library, and what stands in a file where it was sent. This is read from what a map means, and
+ * shares nothing with the compiler that is proved by it.
+ */
+export interface Effect {
+  /** Undefined where nothing is put anywhere. */
+  readonly slot?: string;
+  readonly elements: readonly Element[];
+  /** What is sent, in order, as `contentOf` tells it. */
+  readonly sent: readonly string[];
+  /** The switch key; the controller; whether it is a program; the channel (0–15) that notes are sent to. */
+  readonly key?: number;
+  readonly controller?: number;
+  readonly isProgram?: boolean;
+  readonly channel?: number;
+}
+
+export function effectOf(message: SwitchMessage, isMomentary: boolean): Effect {
+  switch (message.kind) {
+    case 'note': {
+      const { key } = message;
+      const slot = keySlot(message.group, isMomentary);
+      const content = contents.key(key);
+      return { slot, key, elements: [{ slot, content, by: 'key' }], sent: [content] };
+    }
+    case 'controller': {
+      const { controller, value } = message;
+      const slot = groupSlot(message.group) ?? `controller ${controller}`;
+      const content = contents.controller(controller, value);
+      return { slot, controller, elements: [{ slot, content, by: 'controller' }], sent: [content] };
+    }
+    case 'program': {
+      const slot = groupSlot(message.group) ?? 'program';
+      const content = contents.program(message.program);
+      const program: Element = { slot, content, by: 'program' };
+      if (!message.bank) return { slot, isProgram: true, elements: [program], sent: [content] };
+      const [most, least] = message.bank;
+      return {
+        slot,
+        isProgram: true,
+        elements: [program, { slot: bankSlot(slot), content: contents.bank(most, least), by: 'bank' }],
+        sent: [contents.controller(bankMsb, most), contents.controller(bankLsb, least), content],
+      };
+    }
+    case 'channel':
+      return { channel: message.channel, elements: [], sent: [] };
+  }
+}
+
+/** The slot of the switch keys of a group, or of those without group. */
+export function keySlot(group: string | undefined, isMomentary: boolean): string {
+  if (isMomentary) return group === undefined ? 'held keys' : `held keys of ${group}`;
+  return groupSlot(group) ?? 'keys';
+}
+
+function groupSlot(group: string | undefined): string | undefined {
+  return group === undefined ? undefined : `group ${group}`;
+}
+
+/** What an event puts into slots, whether a note is struck or released; undefined where it is no switch of any map. */
+export function contentOf(event: MidiEvent): string | undefined {
+  if (event.type === 'noteOn' || event.type === 'noteOff') return contents.key(event.noteNumber);
+  if (event.type === 'programChange') return contents.program(event.programNumber);
+  return event.type === 'controller' ? contents.controller(event.controllerType, event.value) : undefined;
+}
+
+/** What all messages of a map do. */
+export function effectsOf({ articulations, switching }: ArticulationMap): readonly Effect[] {
+  const isMomentary = switching.notes === 'momentary';
+  return [...articulations.values()].flatMap(({ switch: messages }) =>
+    messages.map((message) => effectOf(message, isMomentary)),
+  );
+}
