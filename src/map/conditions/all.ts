@@ -16,6 +16,7 @@ export const all: CombinedKind<AllOf<AnyCondition>> = {
     type: 'array',
     minItems: 1,
     items: refersTo('condition'),
+    examples: [[{ velocity: { from: 100 } }, { not: { chord: { from: 2 } } }]],
   },
   read: (source, tree, every) => ({
     key: 'all',

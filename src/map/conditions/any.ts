@@ -15,6 +15,7 @@ export const any: CombinedKind<AnyOf<AnyCondition>> = {
     type: 'array',
     minItems: 1,
     items: refersTo('condition'),
+    examples: [[{ 'overlaps-next': true }, { held: { from: '2s' } }]],
   },
   read: (source, tree, every) => ({
     key: 'any',

@@ -19,6 +19,7 @@ export interface DurationCondition<K extends string> {
 /** What one kind of range of durations has of its own. */
 interface Told {
   readonly description: string;
+  readonly example: { readonly from?: string; readonly below?: string };
   measure(note: MeasuredNote): Span;
   /** The measure that steadiness knows its bounds by; undefined where it leaves them alone. */
   readonly steadiedBy: Bound['measure'] | undefined;
@@ -27,12 +28,12 @@ interface Told {
 /** A kind of condition that asks whether a length of time lies in a range. Its key, without hyphens, is what is said. */
 export function durationCondition<K extends string>(
   key: K,
-  { description, measure, steadiedBy }: Told,
+  { description, example, measure, steadiedBy }: Told,
 ): MeasuredKind<DurationCondition<K>> {
   const words = key.replaceAll('-', ' ');
   return {
     key,
-    schema: { ...refersTo('duration-range'), description },
+    schema: { ...refersTo('duration-range'), description, examples: [example] },
     read: (source, tree) => ({ key, range: readDurationRange(source, tree) }),
     bind: ({ range }, line) => {
       const fits = spanFits(range, line.clock.ticksPerWhole);

@@ -34,8 +34,8 @@ export interface EveryKind {
 /** What every kind of condition has: how it is written, read, tested and said. */
 export interface Kind<C extends AnyCondition> {
   readonly key: C['key'];
-  /** What may stand behind its key in a map; `when-KEY` in the schemas' definitions. */
-  readonly schema: Fragment & { readonly description: string };
+  /** What may stand behind its key in a map, with an example; `when-KEY` in the schemas' definitions. */
+  readonly schema: Fragment & { readonly description: string; readonly examples: readonly [unknown] };
   /** The condition that a text means. What is faulty is left out. */
   read(source: Source, tree: Tree, every: EveryKind): C;
   /** A test of a line's notes. */

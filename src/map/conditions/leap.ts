@@ -5,6 +5,7 @@ import { wholeNumbers } from './number-range.js';
 export const leap = numberCondition('leap', {
   description:
     "Semitones up or down from the previous onset's top note, both bounds inclusive. The first note fits none.",
+  example: { from: 7 },
   notation: wholeNumbers(0, 127),
   numbers: [0, 127],
   measure: (note) => note.leap,

@@ -9,7 +9,11 @@ export interface Not<C> {
 /** `not`: the condition does not hold. */
 export const not: CombinedKind<Not<AnyCondition>> = {
   key: 'not',
-  schema: { ...refersTo('condition'), description: 'This condition does not hold.' },
+  schema: {
+    ...refersTo('condition'),
+    description: 'This condition does not hold.',
+    examples: [{ 'repeats-previous': true }],
+  },
   read: (source, tree, every) => ({ key: 'not', of: every.read(source, tree) }),
   bind: ({ of }, line, every) => {
     const fits = every.bind(of, line);

@@ -17,6 +17,7 @@ export interface NumberCondition<K extends string> {
 /** What one kind of range of whole numbers has of its own. */
 interface Told {
   readonly description: string;
+  readonly example: { readonly from?: number | string; readonly to?: number | string };
   readonly notation: Notation;
   /** The least and the greatest number that there may be. */
   readonly numbers: readonly [number, number];
@@ -29,13 +30,13 @@ interface Told {
 /** A kind of condition that asks whether a whole number lies in a range. Its key, without hyphens, is what is said. */
 export function numberCondition<K extends string>(
   key: K,
-  { description, notation, numbers: [least, most], measure, without }: Told,
+  { description, example, notation, numbers: [least, most], measure, without }: Told,
 ): MeasuredKind<NumberCondition<K>> {
   const words = key.replaceAll('-', ' ');
   const whole = { from: least, end: most + 1 };
   return {
     key,
-    schema: numberRangeSchema(description, notation),
+    schema: { ...numberRangeSchema(description, notation), description, examples: [example] },
     read: (source, tree) => ({ key, range: readNumberRange(source, tree, notation) }),
     bind:
       ({ range }) =>

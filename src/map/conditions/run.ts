@@ -23,6 +23,7 @@ export const run: MeasuredKind<RunCondition> = {
   key: 'run',
   schema: {
     description: 'The note belongs to a stretch of at least so many successive onsets, each at this pace.',
+    examples: [{ notes: 5, pace: { below: '1/12' } }],
     type: 'object',
     additionalProperties: false,
     required: ['notes', 'pace'],

@@ -22,7 +22,7 @@ export function yesNoCondition<K extends string>(
   const whole = { from: 0, end: 2 };
   return {
     key,
-    schema: { description, type: 'boolean' },
+    schema: { description, type: 'boolean', examples: [true] },
     read: (_, { data }) => ({ key, is: data === true }),
     bind:
       ({ is }) =>
