@@ -1,6 +1,6 @@
 import { type Diagnostic, diagnostic, quoted } from '../diagnostics/index.js';
 import type { ArticulationMap, Example } from '../map/index.js';
-import { type Clock, type Duration, groupOnsets, type Line, type PairedNote } from '../midi/index.js';
+import { type Clock, type Duration, type Line, type PairedNote, struckTogether } from '../midi/index.js';
 import { lineOf } from './analyse/index.js';
 import { type Decision, decide } from './decide/index.js';
 
@@ -21,7 +21,7 @@ export function decideExample(
   const notes = play(example, clock);
   const about = { file: map.file, part: { track: 1, trackName: '', channel: 0 }, clock };
   const marksOf = new Map(notes.map((note) => [note, example.notes[note.onIndex]?.marked ?? []]));
-  const marks = groupOnsets(notes, clock, map.chordWindow).map(
+  const marks = struckTogether(notes, clock, map.chordWindow).map(
     (group) => new Set(group.flatMap((note) => marksOf.get(note) ?? [])),
   );
   const line = lineOf(about, notes, map, () => marks);

@@ -4,7 +4,7 @@ import type { Condition } from './conditions/index.js';
 import type { SwitchMessage } from './switch-messages/index.js';
 
 /** Notes whose onsets lie within this were struck together, where no map says otherwise. */
-export const defaultChordWindow = { unit: 'ms', ms: 35 } as const satisfies Duration;
+export const defaultChordWindow = { unit: 'ms', ms: 80 } as const satisfies Duration;
 
 /** A time to speak, and for which notes. */
 export interface SpeaksAfterStep {

@@ -6,7 +6,7 @@ export { type Duration, isAtLeast, tickAfter, tickBefore } from './duration.js';
 export { partHeading } from './heading.js';
 export type { Line, MeasuredNote, Onset, PairedNote, Part, Span } from './line.js';
 export { type MusicLocation, musicPlace } from './location.js';
-export { groupOnsets } from './notes/onsets.js';
+export { groupOnsets, struckTogether } from './notes/onsets.js';
 export { type Pairing, pairNotes } from './notes/pair.js';
 export { partsOf } from './notes/parts.js';
 export {

@@ -1,5 +1,5 @@
 import type { ArticulationMap } from '../../map/index.js';
-import { groupOnsets, type Line, type PairedNote } from '../../midi/index.js';
+import { type Line, type PairedNote, struckTogether } from '../../midi/index.js';
 import { measure } from './measure.js';
 
 /** Makes a line of paired notes: groups and measures them. `marksAt` gives the marks of each onset, by its tick. */
@@ -9,7 +9,7 @@ export function lineOf(
   map: ArticulationMap,
   marksAt: (onsetTicks: readonly number[]) => readonly ReadonlySet<string>[],
 ): Line {
-  const groups = groupOnsets(notes, about.clock, map.chordWindow);
+  const groups = struckTogether(notes, about.clock, map.chordWindow);
   const marks = marksAt(groups.map((group) => group[0]?.tick ?? 0));
   const onsets = measure(groups, marks, about.clock);
   return { ...about, notes: onsets.flatMap((onset) => onset.notes), onsets };

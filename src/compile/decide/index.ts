@@ -1,19 +1,18 @@
 // Which articulation each note of a line is given, and by which rule.
 import type { Diagnostic } from '../../diagnostics/index.js';
-import type { ArticulationMap, Rule } from '../../map/index.js';
-import type { Line, MeasuredNote } from '../../midi/index.js';
-import { boundsOf } from './bounds.js';
+import type { ArticulationMap } from '../../map/index.js';
+import type { Line, MeasuredNote, Onset } from '../../midi/index.js';
+import { bindChoices, type Choice, type Choices } from './choices.js';
 import { settleChord } from './chord.js';
-import type { Decision } from './decision.js';
-import { staysWithPrevious } from './hysteresis.js';
-import { bindLadder } from './ladder.js';
-import { bindMeanings, namedByMark } from './marked.js';
+import type { Decision, Kept } from './decision.js';
+import { steadiest } from './steadiness.js';
 
 export type { Decision } from './decision.js';
 export { reason } from './reason.js';
 
 /**
- * Decides the articulation of every note of a line.
+ * Decides the articulation of every note of a line: each onset by its top note, all onsets together by the cheapest way
+ * through the line (steadiness), and the notes of chords by that, or each for itself (`chords: each`).
  *
  * @returns one decision for each note of `line.notes`, in that order, and warnings (chord-conflict). A note that no
  *   rule fits gets none; a checked map has a last rule that fits every note.
@@ -22,55 +21,83 @@ export function decide(
   line: Line,
   map: ArticulationMap,
 ): { readonly decisions: readonly Decision[]; readonly diagnostics: readonly Diagnostic[] } {
-  const decideNote = bindNote(line, map);
+  const choices = bindChoices(line, map);
+  const chosen = chooseTops(line, choices);
+  const kept = keptWith(chosen);
   const diagnostics: Diagnostic[] = [];
   const decisions: Decision[] = [];
-  let previous: Decision | undefined;
-  for (const onset of line.onsets) {
-    const top = decideNote(onset.top, previous);
+  line.onsets.forEach((onset, index) => {
+    const previous = chosen[index - 1]?.articulation;
+    const choice = chosen[index];
+    if (!choice) return;
+    const top = decision(onset.top, choice, choices.plain(onset.top, previous), kept(index));
     const isOne = map.chords === 'top' || onset.notes.length === 1;
     const { decisions: ofOnset, diagnostics: found } = isOne
       ? { decisions: alike(top, onset.notes), diagnostics: [] }
-      : settleChord(
-          onset.notes.flatMap((note) => decideNote(note, previous) ?? []),
-          line,
-          map,
-        );
+      : settleChord(eachOf(onset, top, previous, choices), line, map);
     for (const one of ofOnset) decisions.push(one);
     for (const one of found) diagnostics.push(one);
-    previous = top;
-  }
+  });
   return { decisions, diagnostics };
 }
 
-/** What was decided for a chord's top note, for each of its notes. */
-function alike(top: Decision | undefined, notes: readonly MeasuredNote[]): readonly Decision[] {
-  return top ? notes.map((note) => (note === top.note ? top : { ...top, note, decidedBy: top.note })) : [];
+/** What is chosen for the top note of each onset; undefined where no rule fits it. */
+function chooseTops({ onsets }: Line, choices: Choices): readonly (Choice | undefined)[] {
+  const nothing = { articulation: '', cost: 0, near: [], rule: -1 } as const;
+  const path = steadiest<Choice>(onsets.length, (index, previous) => {
+    const top = onsets[index]?.top;
+    const all = top ? choices.all(top, previous === '' ? undefined : previous) : [];
+    return all.length > 0 ? all : [nothing];
+  });
+  return path.map((choice) => (choice.articulation === '' ? undefined : choice));
 }
 
-function bindNote(
-  line: Line,
-  map: ArticulationMap,
-): (note: MeasuredNote, previous: Decision | undefined) => Decision | undefined {
-  const ladder = bindLadder(map, line);
-  const bounds = boundsOf(map, line.clock.ticksPerWhole);
-  const meant = bindMeanings(map);
-  const isKept = (note: MeasuredNote, rule: Rule, before: Rule) =>
-    before !== rule &&
-    before.use !== rule.use &&
-    staysWithPrevious(note, before, ladder, bounds, map.hysteresis);
-  return (note, previous) => {
-    const named = namedByMark(note, map);
-    if (named) return { note, rule: 'marked', ...named };
-    const rule = ladder.first(note);
-    if (!rule?.marked && note.marks.size > 0) {
-      const choice = meant(note, ladder);
-      if (choice) return { note, rule: 'marked', ...choice };
-    }
-    if (!rule) return undefined;
-    const before = previous && previous.rule !== 'marked' ? map.rules[previous.rule] : undefined;
-    if (map.hysteresis > 0 && before && isKept(note, rule, before))
-      return { note, articulation: before.use, rule: before.index, insteadOf: rule.index };
-    return { note, articulation: rule.use, rule: rule.index };
+function decision(
+  note: MeasuredNote,
+  { articulation, rule, mark, near }: Choice,
+  plain: Choice | undefined,
+  kept: Omit<Kept, 'near'>,
+): Decision {
+  const overruled = near.length > 0 && plain && plain.rule !== 'marked' ? plain.rule : undefined;
+  return {
+    note,
+    articulation,
+    rule,
+    ...(mark === undefined ? {} : { mark }),
+    ...(overruled === undefined ? {} : { insteadOf: overruled, kept: { near, ...kept } }),
   };
+}
+
+/** How many onsets in a row around each have its articulation. */
+function keptWith(chosen: readonly (Choice | undefined)[]): (index: number) => Omit<Kept, 'near'> {
+  const inRow = (from: number, step: 1 | -1) => {
+    let index = from + step;
+    while (chosen[index] && chosen[index]?.articulation === chosen[from]?.articulation) index += step;
+    return Math.abs(index - from) - 1;
+  };
+  return (index) => {
+    const isKept = (chosen[index]?.near.length ?? 0) > 0;
+    return isKept ? { before: inRow(index, -1), after: inRow(index, 1) } : { before: 0, after: 0 };
+  };
+}
+
+/** What was decided for a chord's top note, for each of its notes. */
+function alike(top: Decision, notes: readonly MeasuredNote[]): readonly Decision[] {
+  return notes.map((note) => (note === top.note ? top : { ...top, note, decidedBy: top.note }));
+}
+
+/** Each note of a chord for itself; one that may as well have what the top note has goes with it. */
+function eachOf(
+  { notes }: Onset,
+  top: Decision,
+  previous: string | undefined,
+  choices: Choices,
+): readonly Decision[] {
+  return notes.flatMap((note): readonly Decision[] => {
+    if (note === top.note) return [top];
+    const all = choices.all(note, previous);
+    const [plain] = all;
+    const choice = all.find(({ articulation }) => articulation === top.articulation) ?? plain;
+    return choice && plain ? [decision(note, choice, plain, { before: 0, after: 0 })] : [];
+  });
 }

@@ -12,11 +12,14 @@ export interface AnyCondition {
 /** Whether a note fits. The note may be one of the line, or such a note with another held time or pace. */
 export type Fits = (note: MeasuredNote) => boolean;
 
-/** A bound around which a performance hovers: a held time or a pace. */
-export interface Bound {
-  readonly measure: 'held' | 'pace';
-  readonly at: Duration;
-}
+/**
+ * A bound around which a performance hovers: a held time, a pace, the share of its pace for which a note is held, or
+ * whether it, or the note before it, is held to the next onset (a share of 1).
+ */
+export type Bound =
+  | { readonly measure: 'held' | 'pace'; readonly at: Duration }
+  | { readonly measure: 'held-share'; readonly at: number }
+  | { readonly measure: 'overlaps-next' | 'overlaps-previous' };
 
 /** What a condition is made of, and how many of these must hold for it to hold. */
 export interface Parts<C> {

@@ -2,11 +2,11 @@ import { defaultChordWindow } from '../../map/index.js';
 import {
   clockOf,
   formatBars,
-  groupOnsets,
   type Part,
   pairNotes,
   partHeading,
   type Song,
+  struckTogether,
   type Track,
 } from '../../midi/index.js';
 import { type Measure, type MeasureName, measureMechanical } from '../mechanical/index.js';
@@ -46,7 +46,7 @@ export function measureParts(song: Song, parts: readonly Part[]): readonly Mecha
 function inspectPart(song: Song, track: Track, part: Part): MechanicalPart {
   const clock = clockOf(song, part.track);
   const { notes } = pairNotes(track, part.channel);
-  const onsets = groupOnsets(notes, clock, defaultChordWindow).map((group) => ({
+  const onsets = struckTogether(notes, clock, defaultChordWindow).map((group) => ({
     tick: group[0]?.tick ?? 0,
     notes: group,
   }));

@@ -1,5 +1,5 @@
 import { defaultChordWindow } from '../../map/index.js';
-import { type Clock, groupOnsets } from '../../midi/index.js';
+import { type Clock, groupOnsets, struckTogether } from '../../midi/index.js';
 import { findGrid } from '../../timing/index.js';
 import { pulseOf } from './division.js';
 import { type Measure, unitAt, WHOLE } from './measures.js';
@@ -43,7 +43,7 @@ export function writtenOnsets(
   clock: Clock,
   measures: readonly Measure[],
 ): WrittenOnsets {
-  const struck = struckTogether(notes, clock);
+  const struck = struckOnsets(notes, clock);
   const parts = new Map<number, number>();
   const places = sections(struck, clock, measures).flatMap((section) => sectionPlaces(section, clock, parts));
   const onsets: WrittenOnset[] = [];
@@ -56,8 +56,8 @@ export function writtenOnsets(
   return { onsets, parts };
 }
 
-function struckTogether(notes: readonly NoteToNotate[], clock: Clock): readonly Struck[] {
-  const groups = groupOnsets(notes, clock, defaultChordWindow).map((group) => ({
+function struckOnsets(notes: readonly NoteToNotate[], clock: Clock): readonly Struck[] {
+  const groups = struckTogether(notes, clock, defaultChordWindow).map((group) => ({
     tick: group[0]?.tick ?? 0,
     group,
   }));

@@ -1,0 +1,90 @@
+import type { ArticulationMap } from '../../map/index.js';
+import type { Line, MeasuredNote } from '../../midi/index.js';
+import { type Bounds, boundsOf } from './bounds.js';
+import { bindLadder, type Ladder } from './ladder.js';
+import { bindMeanings, type MeantByMark, namedByMark } from './marked.js';
+import { likenesses, type NearBound } from './nearby.js';
+import type { Candidate } from './steadiness.js';
+
+/** What a note may be given, and why. */
+export interface Choice extends Candidate {
+  readonly rule: number | 'marked';
+  readonly mark?: string;
+  /** The bounds that are crossed for it; none where the plain ladder gives it. */
+  readonly near: readonly NearBound[];
+}
+
+/** A line and a map, ready to decide about notes. */
+export interface Choices {
+  /** What the plain ladder gives; undefined where no rule fits. */
+  plain(note: MeasuredNote, previous: string | undefined): Choice | undefined;
+  /** That, and what the note may be given besides where it lies near bounds; the cheapest of each articulation. */
+  all(note: MeasuredNote, previous: string | undefined): readonly Choice[];
+}
+
+/** Binds a map to a line. A note that is marked has no other choice. */
+export function bindChoices(line: Line, map: ArticulationMap): Choices {
+  const ladder = bindLadder(map, line);
+  const meant = bindMeanings(map);
+  const bounds = boundsOf(map, line.clock.ticksPerWhole);
+  const plain = (note: MeasuredNote) => plainChoice(note, map, ladder, meant);
+  return {
+    plain,
+    all: (note) => {
+      const own = plain(note);
+      if (!own) return [];
+      if (map.hysteresis === 0 || own.mark !== undefined || isMarkedRule(map, own)) return [own];
+      return nearbyChoices(own, note, shareBefore(line, note), { map, ladder, bounds });
+    },
+  };
+}
+
+function plainChoice(
+  note: MeasuredNote,
+  map: ArticulationMap,
+  ladder: Ladder,
+  meant: MeantByMark,
+): Choice | undefined {
+  const plain = { cost: 0, near: [] } as const;
+  const named = namedByMark(note, map);
+  if (named) return { ...plain, rule: 'marked', ...named };
+  const rule = ladder.first(note);
+  if (!rule?.marked && note.marks.size > 0) {
+    const choice = meant(note, ladder);
+    if (choice) return { ...plain, rule: 'marked', ...choice };
+  }
+  return rule && { ...plain, articulation: rule.use, rule: rule.index };
+}
+
+function isMarkedRule(map: ArticulationMap, { rule }: Choice): boolean {
+  return rule === 'marked' || map.rules[rule]?.marked !== undefined;
+}
+
+/** What the ladder gives to all that the note might as well have been. Rules that ask for marks are not among it. */
+function nearbyChoices(
+  own: Choice,
+  note: MeasuredNote,
+  before: number | undefined,
+  {
+    map,
+    ladder,
+    bounds,
+  }: { readonly map: ArticulationMap; readonly ladder: Ladder; readonly bounds: Bounds },
+): readonly Choice[] {
+  const best = new Map<string, Choice>([[own.articulation, own]]);
+  for (const { note: like, cost, crossed } of likenesses(note, before, bounds, map.hysteresis)) {
+    if (crossed.length === 0) continue;
+    const rule = ladder.first(like);
+    if (!rule || rule.marked) continue;
+    const known = best.get(rule.use);
+    if (!known || cost < known.cost)
+      best.set(rule.use, { articulation: rule.use, rule: rule.index, cost, near: crossed });
+  }
+  return [...best.values()];
+}
+
+/** The share of its pace for which the top note of the onset before was held. */
+function shareBefore({ onsets }: Line, { onset }: MeasuredNote): number | undefined {
+  const top = onsets[onset - 1]?.top;
+  return top && top.held.ms / top.pace.ms;
+}

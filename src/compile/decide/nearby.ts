@@ -1,0 +1,142 @@
+import type { MeasuredNote } from '../../midi/index.js';
+import type { Bounds } from './bounds.js';
+
+/** A bound that a note lies near, and what the note measures there. */
+export interface NearBound {
+  readonly measure: 'held' | 'pace' | 'held-share';
+  /** ms, or ticks, or a share of the pace, as the bound is. */
+  readonly value: number;
+  readonly at: number;
+  readonly unit: 'ms' | 'ticks' | 'share';
+}
+
+/** A note as it might as well have been played, and what it costs to take it so. Unit: nats. */
+export interface Likeness {
+  readonly note: MeasuredNote;
+  readonly cost: number;
+  /** The bounds that it crosses; none for the note itself. */
+  readonly crossed: readonly NearBound[];
+}
+
+/** How one measure of a note might have come out otherwise. */
+interface Step {
+  readonly cost: number;
+  readonly crossed?: NearBound;
+  readonly change: Partial<MeasuredNote>;
+}
+
+/** Of the bounds on either side of a measure; more would lie within one band only by design of harm. */
+const maxBounds = 2;
+
+/** Combinations of measures that are tried; more would be so only by design of harm. */
+const maxLikenesses = 256;
+
+/** On the other side of a bound, by nothing that matters. */
+const below = 1 - 1e-9;
+
+/**
+ * What it costs to take a measure for one beyond a bound: −ln of the odds that it was meant to lie there, by a logistic
+ * in ln(bound ÷ measure) whose width is a third of the band. 0 at the bound itself, 3 nats at the end of a band of 40 %.
+ * (A cost that was found to work on open performances: dots against slurs, with 4 nats for each change.)
+ */
+function costOf(value: number, bound: number, share: number): number {
+  return Math.abs(Math.log(bound / value)) / (Math.log(1 + share) / 3);
+}
+
+/**
+ * The note itself, then all that it might as well have been: with measures that lie within `share` of a bound on the
+ * bound's other side.
+ *
+ * @param shareBefore the share of its pace for which the top note of the onset before was held, if there is one
+ * @param share 0.4 for 40 %
+ */
+export function likenesses(
+  note: MeasuredNote,
+  shareBefore: number | undefined,
+  bounds: Bounds,
+  share: number,
+): readonly Likeness[] {
+  let all: readonly Likeness[] = [{ note, cost: 0, crossed: [] }];
+  for (const steps of measuresNear(note, shareBefore, bounds, share)) {
+    if (steps.length === 0 || all.length * (steps.length + 1) > maxLikenesses) continue;
+    all = [...all, ...all.flatMap((one) => steps.map((step) => taken(one, step)))];
+  }
+  return all;
+}
+
+function taken(one: Likeness, { cost, crossed, change }: Step): Likeness {
+  return {
+    note: { ...one.note, ...change },
+    cost: one.cost + cost,
+    crossed: crossed ? [...one.crossed, crossed] : one.crossed,
+  };
+}
+
+/** For each measure, how it might have come out otherwise. */
+function measuresNear(
+  note: MeasuredNote,
+  shareBefore: number | undefined,
+  bounds: Bounds,
+  share: number,
+): readonly (readonly Step[])[] {
+  const { held, pace } = note;
+  const near = (
+    value: number,
+    of: readonly number[],
+    about: Pick<NearBound, 'measure' | 'unit'>,
+    change: (value: number) => Partial<MeasuredNote>,
+  ) =>
+    across(value, of, share).map(({ at, to }) => ({
+      cost: costOf(value, at, share),
+      crossed: { ...about, value, at },
+      change: change(to),
+    }));
+  const heldShare = held.ms / pace.ms;
+  return [
+    near(held.ms, bounds.heldMs, { measure: 'held', unit: 'ms' }, (ms) => ({ held: { ...held, ms } })),
+    near(held.ticks, bounds.heldTicks, { measure: 'held', unit: 'ticks' }, (ticks) => ({
+      held: { ...held, ticks },
+    })),
+    near(pace.ms, bounds.paceMs, { measure: 'pace', unit: 'ms' }, (ms) => ({ pace: { ...pace, ms } })),
+    near(pace.ticks, bounds.paceTicks, { measure: 'pace', unit: 'ticks' }, (ticks) => ({
+      pace: { ...pace, ticks },
+    })),
+    bounds.overlapsNext ? otherAnswer(heldShare, share, { overlapsNext: !note.overlapsNext }) : [],
+    bounds.overlapsPrevious && shareBefore !== undefined
+      ? otherAnswer(shareBefore, share, { overlapsPrevious: !note.overlapsPrevious })
+      : [],
+  ];
+}
+
+/** Whether notes touch is a matter of a share of 1. */
+function otherAnswer(heldShare: number, share: number, change: Partial<MeasuredNote>): readonly Step[] {
+  if (!isNear(heldShare, 1, share)) return [];
+  const crossed = { measure: 'held-share', unit: 'share', value: heldShare, at: 1 } as const;
+  return [{ cost: costOf(heldShare, 1, share), crossed, change }];
+}
+
+/** The bounds that a value is near, from the nearest on each side outwards, and a value beyond each. */
+function across(
+  value: number,
+  bounds: readonly number[],
+  share: number,
+): readonly { readonly at: number; readonly to: number }[] {
+  const first = bounds.findIndex((bound) => bound > value);
+  const split = first < 0 ? bounds.length : first;
+  const above = bounds.slice(split, split + maxBounds);
+  const beneath = bounds.slice(Math.max(0, split - maxBounds), split).reverse();
+  return [
+    ...untilFar(above, value, share).map((at) => ({ at, to: at })),
+    ...untilFar(beneath, value, share).map((at) => ({ at, to: at * below })),
+  ];
+}
+
+/** A bound out of reach ends the way past it. */
+function untilFar(bounds: readonly number[], value: number, share: number): readonly number[] {
+  const far = bounds.findIndex((bound) => !isNear(value, bound, share));
+  return far < 0 ? bounds : bounds.slice(0, far);
+}
+
+function isNear(value: number, bound: number, share: number): boolean {
+  return value > 0 && Math.abs(value - bound) < share * bound;
+}
