@@ -8,6 +8,7 @@ export const codes = {
   'no-tracks': 'The file has no tracks.',
   'track-count': 'The header names another number of tracks than the file has.',
   'midi-tempo': 'A tempo or time signature that means nothing was passed over.',
+  'midi-time': 'An event would stand further behind the one before it than a file can say, or ahead of it.',
   'midi-too-large': 'The MIDI file is larger than the limit.',
   // YAML
   'yaml-syntax': 'The file is not well-formed YAML.',

@@ -1,5 +1,6 @@
 import type { ArticulationMap, SwitchMessage } from '../map/index.js';
 import type { MidiEvent, Part, Song, Track } from '../midi/index.js';
+import { trackOfObjects } from '../midi/index.js';
 import { copiedTypes } from './copied.js';
 import { isNote, isStrike } from './pairs.js';
 
@@ -31,7 +32,7 @@ export function stripSwitches(output: Song, part: Part, map: ArticulationMap): T
     );
     ticks.push(tick);
   });
-  return { ...track, events, ticks };
+  return trackOfObjects(track.number, track.name, events, ticks);
 }
 
 /**

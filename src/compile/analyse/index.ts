@@ -3,7 +3,7 @@ import { nearest, quoted } from '../../diagnostics/index.js';
 import type { ArticulationMap } from '../../map/index.js';
 import { carryMarks, knownMarks, type MarkEvent, readMarks } from '../../map/index.js';
 import type { Line, Part, Song, Track } from '../../midi/index.js';
-import { clockOf, type MusicLocation, musicPlace, type Pairing, pairNotes } from '../../midi/index.js';
+import { clockOf, type MusicLocation, musicPlace, type Pairing, pairedNotes } from '../../midi/index.js';
 import { lineOf } from './line.js';
 
 export { partsOf } from '../../midi/index.js';
@@ -25,7 +25,7 @@ export function analyse(
   const clock = clockOf(song, part.track);
   const where: MusicLocation = { file: song.file, part, clock };
   if (!track) return { line: { ...where, part, notes: [], onsets: [] }, diagnostics: [] };
-  const pairing = pairNotes(track, part.channel);
+  const pairing = pairedNotes(track, part.channel);
   const isArticulation = (name: string) => map.articulations.has(name);
   const marks = readMarks(song, track, isArticulation);
   const line = lineOf({ ...where, part }, pairing.notes, map, (onsetTicks) =>

@@ -1,6 +1,6 @@
 import type { ArticulationMap, SwitchMessage } from '../../map/index.js';
 import { slotOf } from '../../map/index.js';
-import type { MidiEvent } from '../../midi/index.js';
+import type { MessageEvent } from '../../midi/index.js';
 import { messageEvents } from './messages.js';
 
 /** What an articulation puts into one slot. A checked map has one message for each slot of an articulation. */
@@ -13,7 +13,7 @@ export interface SlotPlan {
   /** Whether the key is held while notes need it; a latching key is tapped. */
   readonly isHeld: boolean;
   /** The events of any other message; inserted as they are, as often as they are needed. */
-  readonly events: readonly MidiEvent[];
+  readonly events: readonly MessageEvent[];
 }
 
 /** What an articulation needs: the slots in the order in which they are sent. */

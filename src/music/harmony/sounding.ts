@@ -1,5 +1,5 @@
 import type { Part, Song } from '../../midi/index.js';
-import { pairNotes } from '../../midi/index.js';
+import { pairedNotes } from '../../midi/index.js';
 import type { SoundingNote } from './types.js';
 
 /** Channel 10 of General MIDI carries percussion, whatever its note numbers are. */
@@ -14,7 +14,7 @@ export function soundingNotes(song: Song, parts: readonly Part[]): readonly Soun
   const notes = parts.flatMap((part, index) => {
     const track = song.tracks[part.track - 1];
     if (!track || !isPitched(part)) return [];
-    return pairNotes(track, part.channel).notes.map(
+    return pairedNotes(track, part.channel).notes.map(
       ({ tick, endTick, pitch, velocity }): SoundingNote => ({ tick, endTick, pitch, velocity, part: index }),
     );
   });

@@ -1,6 +1,6 @@
 import { defaultChordWindow } from '../../map/index.js';
 import type { Part, Song, Track } from '../../midi/index.js';
-import { clockOf, groupOnsets, pairNotes } from '../../midi/index.js';
+import { clockOf, groupOnsets, pairedNotes } from '../../midi/index.js';
 import { type Measure, type MeasureName, measureMechanical } from '../mechanical/index.js';
 
 /**
@@ -36,7 +36,7 @@ export function inspect(song: Song, parts: readonly Part[]): readonly Inspected[
 
 function inspectPart(song: Song, track: Track, part: Part): Inspected {
   const clock = clockOf(song, part.track);
-  const { notes } = pairNotes(track, part.channel);
+  const { notes } = pairedNotes(track, part.channel);
   const onsets = groupOnsets(notes, clock, defaultChordWindow).map((group) => ({
     tick: group[0]?.tick ?? 0,
     notes: group,
