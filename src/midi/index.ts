@@ -24,5 +24,5 @@ export { columnsOf, type MessageEvent, messageBytes, trackOf, trackOfObjects } f
 export { readMidi } from './read/index.js';
 export type { Chunk, Division, MidiEvent, Song, Track } from './song.js';
 export { finder, lastAtMost, lastWithin } from './sorted.js';
-export { endless, msBetween, nothing, spanBetween } from './span.js';
+export { endless, msBetween, nothing, roundedMs, spanBetween } from './span.js';
 export { type TrackChange, timeProblem, trackChunk, type UnwritableTime, writeMidi } from './write/index.js';

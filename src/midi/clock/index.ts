@@ -1,4 +1,4 @@
-import { type Events, statusOf, tickOf } from '../events/index.js';
+import { type Events, nextMeta, tickOf } from '../events/index.js';
 import type { Song, Track } from '../song.js';
 import { barLines } from './bars.js';
 import type { Clock } from './clock.js';
@@ -62,8 +62,7 @@ function lastOfEachTick<T>(
 ): readonly (readonly [tick: number, value: T])[] {
   const found = new Map<number, T>([[0, initial]]);
   for (const { columns } of tracks)
-    for (let event = 0; event < columns.length; event++) {
-      if (statusOf(columns, event) !== 0xff) continue;
+    for (let event = nextMeta(columns, 0); event >= 0; event = nextMeta(columns, event + 1)) {
       const value = read(columns, event);
       if (value !== undefined) found.set(tickOf(columns, event), value);
     }

@@ -16,7 +16,8 @@ export function tempoMap({ ticks, microseconds }: Tempos, ppq: number): Pick<Clo
   const atTime = finder(times);
   return {
     ms(tick) {
-      const index = Math.max(0, atTick(tick));
+      // Most music has one tempo.
+      const index = ticks.length === 1 ? 0 : Math.max(0, atTick(tick));
       return (
         (times[index] ?? 0) + ((tick - (ticks[index] ?? 0)) * (microseconds[index] ?? 0)) / thousandQuarters
       );

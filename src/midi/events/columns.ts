@@ -33,13 +33,17 @@ export class GrowingEvents {
   /** The events so far, of the bytes that their offsets count in. */
   of(bytes: Uint8Array): Events {
     const { length } = this;
+    // What is nearly full is kept with the room that is left.
+    const isFull = length > this.#status.length * 0.75;
+    const fitted = <T extends Ticks | Uint8Array | Uint32Array>(column: T) =>
+      (isFull ? column.subarray(0, length) : column.slice(0, length)) as T;
     return {
       bytes,
       length,
-      ticks: this.#ticks.slice(0, length),
-      status: this.#status.slice(0, length),
-      data: this.#data.slice(0, length),
-      end: this.#end.slice(0, length),
+      ticks: fitted(this.#ticks),
+      status: fitted(this.#status),
+      data: fitted(this.#data),
+      end: fitted(this.#end),
     };
   }
 

@@ -17,6 +17,7 @@ export {
   lastTick,
   longData,
   metaType,
+  nextMeta,
   secondData,
   statusOf,
   tickOf,

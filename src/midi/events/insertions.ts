@@ -1,8 +1,10 @@
+import { isInt32, type Ticks } from './ticks.js';
+
 /** Channel messages to be put into a track, in columns, in the order in which they were made. */
 export class Insertions {
   #length = 0;
   #before = new Uint32Array(64);
-  #ticks = new Float64Array(64);
+  #ticks: Ticks = new Int32Array(64);
   /** Rank, status, and two data bytes: 0xRRSSAABB. */
   #messages = new Uint32Array(64);
 
@@ -19,6 +21,7 @@ export class Insertions {
     if (this.#length === this.#before.length) this.#grow();
     const at = this.#length;
     this.#before[at] = before;
+    if (!isInt32(tick) && this.#ticks instanceof Int32Array) this.#ticks = Float64Array.from(this.#ticks);
     this.#ticks[at] = tick;
     this.#messages[at] = (rank << 24) | (status << 16) | (one << 8) | two;
     this.#length = at + 1;
@@ -83,12 +86,15 @@ export class Insertions {
   #grow(): void {
     const room = this.#length * 2;
     this.#before = grown(this.#before, new Uint32Array(room));
-    this.#ticks = grown(this.#ticks, new Float64Array(room));
+    this.#ticks =
+      this.#ticks instanceof Int32Array
+        ? grown(this.#ticks, new Int32Array(room))
+        : grown(this.#ticks, new Float64Array(room));
     this.#messages = grown(this.#messages, new Uint32Array(room));
   }
 }
 
-function grown<T extends Uint32Array | Float64Array>(from: T, to: T): T {
+function grown<T extends Uint32Array | Int32Array | Float64Array>(from: T, to: T): T {
   to.set(from);
   return to;
 }

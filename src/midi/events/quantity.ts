@@ -11,6 +11,8 @@ export function isDelta(delta: number): boolean {
  * more than the four bytes that Standard MIDI File 1.0 allows.
  */
 export function behindQuantity(bytes: Uint8Array, at: number, end: number): number {
+  // Most are short.
+  if (at < end && (bytes[at] ?? 0) < 0x80) return at + 1;
   const most = Math.min(at + 4, end);
   for (let next = at; next < most; next++) if ((bytes[next] ?? 0) < 0x80) return next + 1;
   return most < at + 4 ? end + 1 : -1;
@@ -18,6 +20,7 @@ export function behindQuantity(bytes: Uint8Array, at: number, end: number): numb
 
 /** The value of the variable-length quantity between two offsets: seven bits a byte, the most significant first. */
 export function quantity(bytes: Uint8Array, from: number, to: number): number {
+  if (to === from + 1) return (bytes[from] ?? 0) & 0x7f;
   let value = 0;
   for (let at = from; at < to; at++) value = (value << 7) | ((bytes[at] ?? 0) & 0x7f);
   return value;
@@ -25,6 +28,7 @@ export function quantity(bytes: Uint8Array, from: number, to: number): number {
 
 /** Whether the bytes between two offsets are one quantity, and say a value. */
 export function saysQuantity(bytes: Uint8Array, from: number, to: number, value: number): boolean {
+  if (to === from + 1) return value < 0x80 && bytes[from] === value;
   if (from >= to || to - from > 4) return false;
   for (let at = from; at < to - 1; at++) if ((bytes[at] ?? 0) < 0x80) return false;
   return (bytes[to - 1] ?? 0) < 0x80 && quantity(bytes, from, to) === value;

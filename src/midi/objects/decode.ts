@@ -45,31 +45,40 @@ function objectAt(events: Events, event: number, deltaTime: number): MidiEvent {
   return { deltaTime, type: status === 0xf0 ? 'sysEx' : 'endSysEx', data };
 }
 
+// Written out: objects that are put together from others take V8 ten times as long.
 function messageAt(events: Events, event: number, deltaTime: number): MessageEvent {
-  const said = messageOf(events, event, deltaTime);
+  const channel = channelOf(events, event);
+  const one = firstData(events, event);
+  const two = secondData(events, event);
+  const said = messageOf(kindOf(events, event), { deltaTime, channel, one, two });
   return isRunning(events, event) ? { ...said, running: true } : said;
 }
 
-function messageOf(events: Events, event: number, deltaTime: number): MessageEvent {
-  const about = { deltaTime, channel: channelOf(events, event) };
-  const one = firstData(events, event);
-  const two = secondData(events, event);
-  switch (kindOf(events, event)) {
+interface Said {
+  readonly deltaTime: number;
+  readonly channel: number;
+  readonly one: number;
+  readonly two: number;
+}
+
+function messageOf(kind: number, { deltaTime, channel, one, two }: Said): MessageEvent {
+  switch (kind) {
     case 0x80:
-      return { ...about, type: 'noteOff', noteNumber: one, velocity: two };
+      return { deltaTime, channel, type: 'noteOff', noteNumber: one, velocity: two };
     case 0x90:
-      if (two > 0) return { ...about, type: 'noteOn', noteNumber: one, velocity: two };
-      return { ...about, type: 'noteOff', noteNumber: one, velocity: 0, byte9: true };
+      return two > 0
+        ? { deltaTime, channel, type: 'noteOn', noteNumber: one, velocity: two }
+        : { deltaTime, channel, type: 'noteOff', noteNumber: one, velocity: 0, byte9: true };
     case 0xa0:
-      return { ...about, type: 'noteAftertouch', noteNumber: one, amount: two };
+      return { deltaTime, channel, type: 'noteAftertouch', noteNumber: one, amount: two };
     case 0xb0:
-      return { ...about, type: 'controller', controllerType: one, value: two };
+      return { deltaTime, channel, type: 'controller', controllerType: one, value: two };
     case 0xc0:
-      return { ...about, type: 'programChange', programNumber: one };
+      return { deltaTime, channel, type: 'programChange', programNumber: one };
     case 0xd0:
-      return { ...about, type: 'channelAftertouch', amount: one };
+      return { deltaTime, channel, type: 'channelAftertouch', amount: one };
     default:
-      return { ...about, type: 'pitchBend', value: one + (two << 7) - 0x2000 };
+      return { deltaTime, channel, type: 'pitchBend', value: one + (two << 7) - 0x2000 };
   }
 }
 

@@ -1,5 +1,5 @@
 import { signatureAt, tempoAt } from '../clock/index.js';
-import { dataOf, type Events, metaType } from '../events/index.js';
+import { dataOf, type Events, metaType, nextMeta } from '../events/index.js';
 import { type Problem, warningAt } from './problem.js';
 
 /** A kind of event that sets the clock. */
@@ -34,7 +34,7 @@ export function meaningless(track: number, events: Events, offset: number): read
   return kinds.flatMap(({ type, name, read, hint }) => {
     let first = -1;
     let others = -1;
-    for (let event = 0; event < events.length; event++) {
+    for (let event = nextMeta(events, 0); event >= 0; event = nextMeta(events, event + 1)) {
       if (metaType(events, event) !== type || read(events, event) !== undefined) continue;
       if (first < 0) first = event;
       others += 1;

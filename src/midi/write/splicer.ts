@@ -82,9 +82,10 @@ export class Splicer {
     if (!isDelta(tick - this.#tick)) return false;
     this.#delta(tick - this.#tick);
     const status = message >> 16;
-    this.#byte(status);
-    this.#byte((message >> 8) & 0x7f);
-    if (status < 0xc0 || status >= 0xe0) this.#byte(message & 0x7f);
+    const out = this.#out;
+    out[this.#length++] = status;
+    out[this.#length++] = (message >> 8) & 0x7f;
+    if (status < 0xc0 || status >= 0xe0) out[this.#length++] = message & 0x7f;
     this.#tick = tick;
     this.#inForce = status;
     this.#isFresh = true;
@@ -109,7 +110,8 @@ export class Splicer {
 
   #delta(delta: number): void {
     this.#flush();
-    this.#reserve(4);
+    // And a message behind it.
+    this.#reserve(8);
     this.#length = putQuantity(this.#out, this.#length, delta);
   }
 
