@@ -67,7 +67,7 @@ describe('read by Verovio', () => {
   });
 
   it.each(['skerry-point.mid', 'last-boat.mid'])('%s', (file) => {
-    const { value: song } = readMidi(readFileSync(new URL(`../../maps/demo/${file}`, import.meta.url)), file);
+    const { value: song } = readMidi(readFileSync(new URL(`../../../maps/demo/${file}`, import.meta.url)), file);
     const tracks = song?.tracks ?? [];
     const staves = tracks.flatMap((track) =>
       Array.from({ length: 16 }, (_, channel) => pairedNotes(track, channel).notes)
