@@ -2,7 +2,16 @@
 
 import { type Diagnostic, isError, type Outcome } from '../diagnostics/index.js';
 import type { ArticulationMap } from '../map/index.js';
-import { type Line, type MidiEvent, type Part, type Song, type Track, writeMidi } from '../midi/index.js';
+import {
+  type Line,
+  type Part,
+  type Song,
+  type Track,
+  type TrackChange,
+  trackOf,
+  withSecondData,
+  writeMidi,
+} from '../midi/index.js';
 import { asPlayed, type Move, type TimingOptions } from '../timing/index.js';
 import { analyse } from './analyse/index.js';
 import { collisions, sharedChannels } from './conflicts/index.js';
@@ -126,11 +135,7 @@ function withVelocities(
     });
   });
   if (velocities.size === 0) return track;
-  const events = track.events.map((event, index) => {
-    const velocity = velocities.get(index);
-    return velocity === undefined || event.type !== 'noteOn' ? event : { ...event, velocity };
-  });
-  return { ...track, events };
+  return trackOf(track.number, track.name, withSecondData(track.columns, velocities));
 }
 
 /**
@@ -147,16 +152,21 @@ export function compile(
 ): Outcome<Compiled> {
   const { parts, tracks, diagnostics } = compileParts(song, jobs, onPart);
   if (diagnostics.some(isError)) return { value: undefined, diagnostics };
-  const moved = song === original ? [] : song.tracks.map(({ number, events }) => [number, events] as const);
-  const changed = new Map<number, readonly MidiEvent[]>([...moved, ...wovenTracks(tracks, parts)]);
-  return { value: { bytes: writeMidi(song, changed), parts, tracks }, diagnostics };
+  const moved =
+    song === original ? [] : song.tracks.map(({ number, columns }) => [number, { events: columns }] as const);
+  const changed = new Map<number, TrackChange>([...moved, ...wovenTracks(tracks, parts)]);
+  const written = writeMidi(song, changed);
+  return {
+    value: written.value && { bytes: written.value, parts, tracks },
+    diagnostics: [...diagnostics, ...written.diagnostics],
+  };
 }
 
 function wovenTracks(
   tracks: ReadonlyMap<number, Track>,
   parts: readonly CompiledPart[],
-): ReadonlyMap<number, readonly MidiEvent[]> {
-  const woven = new Map<number, readonly MidiEvent[]>();
+): ReadonlyMap<number, TrackChange> {
+  const woven = new Map<number, TrackChange>();
   for (const [number, track] of tracks) {
     const ofTrack = parts.filter(({ part }) => part.track === number);
     const insertions = ofTrack.flatMap(({ switched }) => switched.insertions);

@@ -1,4 +1,4 @@
-import type { MidiEvent, Track } from '../midi/index.js';
+import { type MidiEvent, type Track, trackOfObjects } from '../midi/index.js';
 
 /** A controller event to be put in. */
 export interface NewController {
@@ -45,7 +45,9 @@ export function edited(track: Track, edits: readonly ChannelEdit[]): Track {
   const end = track.ticks.at(-1) ?? 0;
   for (const one of waiting.slice(next))
     timed.push({ tick: Math.max(end, one.tick), event: controllerEvent(one) });
-  return isChanged ? { ...track, ...inTime(timed) } : track;
+  if (!isChanged) return track;
+  const { events, ticks } = inTime(timed);
+  return trackOfObjects(track.number, track.name, events, ticks);
 }
 
 /** Events with the delta times that their ticks come to. */

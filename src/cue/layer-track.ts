@@ -1,5 +1,5 @@
 import { readMarks } from '../map/index.js';
-import type { MidiEvent, Song, Track } from '../midi/index.js';
+import { type MidiEvent, type Song, type Track, trackOfObjects } from '../midi/index.js';
 import { inTime } from './edit.js';
 import type { LayerNote } from './layer.js';
 
@@ -42,7 +42,8 @@ export function layerTrack(song: Song, layer: LayerTrack): Track {
   const named: MidiEvent = { deltaTime: 0, meta: true, type: 'trackName', text: utf8(name) };
   const closing: MidiEvent = { deltaTime: 0, meta: true, type: 'endOfTrack' };
   const all = [{ tick: 0, event: named }, ...timed, { tick: end, event: closing }];
-  return { number, name, ...inTime(all) };
+  const { events, ticks } = inTime(all);
+  return trackOfObjects(number, name, events, ticks);
 }
 
 /** Which texts are marks that the layer's map understands and does not find elsewhere. */
@@ -51,7 +52,7 @@ function markReader(
   { base, isArticulation }: LayerTrack,
 ): (event: MidiEvent, tick: number) => boolean {
   const understood = (event: MidiEvent, tick: number): boolean => {
-    const single: Track = { number: base.number, name: '', events: [event], ticks: [tick] };
+    const single = trackOfObjects(base.number, '', [event], [tick]);
     return readMarks({ ...song, tracks: [single] }, single, isArticulation).some(
       ({ kind }) => kind !== 'unknown',
     );

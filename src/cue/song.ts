@@ -1,15 +1,11 @@
-import { type Song, type Track, trackChunk } from '../midi/index.js';
+import type { Song, Track } from '../midi/index.js';
 
 /** A song with some of its tracks changed, and tracks of its own behind them; the same song where there are none. */
 export function withTracks(song: Song, changed: ReadonlyMap<number, Track>, added: readonly Track[]): Song {
   if (changed.size === 0 && added.length === 0) return song;
   const tracks = [...song.tracks.map((track) => changed.get(track.number) ?? track), ...added];
   if (added.length === 0) return { ...song, tracks };
-  const chunks = added.map(({ number, events }) => ({
-    kind: 'track' as const,
-    track: number,
-    bytes: trackChunk(number, events),
-  }));
+  const chunks = added.map(({ number }) => ({ kind: 'track' as const, track: number }));
   const format = song.format === 0 ? 1 : song.format;
   return {
     ...song,

@@ -20,6 +20,9 @@ export const codes = {
   'no-tracks': error('The file has no tracks.'),
   'track-count': warning('The header names another number of tracks than the file has.'),
   'midi-tempo': warning('A tempo or time signature that means nothing was passed over.'),
+  'midi-time': error(
+    'An event would stand further behind the one before it than a file can say, or ahead of it.',
+  ),
   'midi-too-large': error('The MIDI file is larger than the limit.'),
   // YAML
   'yaml-syntax': error('The file is not well-formed YAML.'),

@@ -1,14 +1,18 @@
 // Standard MIDI Files: bytes to songs and back, ticks as time and bars, notes and parts.
 
 export { type BarRange, formatBars, formatBarsUpTo } from './bar-range.js';
-export { type Clock, clockOf } from './clock/index.js';
+export { type Clock, clockOf, timesOf } from './clock/index.js';
 export { type Duration, isAtLeast, tickAfter, tickBefore } from './duration.js';
+export * from './events/index.js';
 export { partHeading } from './heading.js';
 export type { Line, MeasuredNote, Onset, PairedNote, Part, Span } from './line.js';
 export { type MusicLocation, musicPlace } from './location.js';
-export { groupOnsets, struckTogether } from './notes/onsets.js';
-export { type Pairing, pairNotes } from './notes/pair.js';
+export { type Notes, noteAt, noteEnd, noteTick, offOf, onOf, pitchOf, velocityOf } from './notes/notes.js';
+export { type Pairing, pairedNotes } from './notes/objects.js';
+export { firstNote, groupOnsets, type Onsets, onsetsOf, struckTogether, topNote } from './notes/onsets.js';
+export { type PairedColumns, pairNotes } from './notes/pair.js';
 export { partsOf } from './notes/parts.js';
+export { columnsOf, type MessageEvent, messageBytes, trackOf, trackOfObjects } from './objects/index.js';
 export {
   bankLsb,
   bankMsb,
@@ -21,5 +25,5 @@ export {
 export { readMidi } from './read/index.js';
 export type { Chunk, Division, MidiEvent, Song, Track } from './song.js';
 export { finder, lastAtMost, lastWithin } from './sorted.js';
-export { endless, msBetween, nothing, spanBetween } from './span.js';
-export { trackChunk, writeMidi } from './write/index.js';
+export { endless, msBetween, nothing, roundedMs, spanBetween } from './span.js';
+export { type TrackChange, timeProblem, trackChunk, type UnwritableTime, writeMidi } from './write/index.js';

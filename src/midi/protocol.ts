@@ -1,4 +1,4 @@
-import type { MidiEvent } from './song.js';
+import type { MessageEvent, MidiEvent } from './objects/index.js';
 
 /**
  * Bank select takes effect with the program change behind it (MIDI 1.0). Reset all controllers leaves bank and program
@@ -20,6 +20,6 @@ export function isSystemOn(event: MidiEvent): boolean {
 }
 
 /** A controller on a channel (0–15). */
-export function controllerEvent(channel: number, controllerType: number, value: number): MidiEvent {
+export function controllerEvent(channel: number, controllerType: number, value: number): MessageEvent {
   return { deltaTime: 0, channel, type: 'controller', controllerType, value };
 }

@@ -17,5 +17,10 @@ export function spanBetween(clock: Clock, from: number, to: number): Span {
 
 /** The real time between two ticks in milliseconds, rounded to the nanosecond. */
 export function msBetween(clock: Clock, from: number, to: number): number {
-  return Math.round((clock.ms(to) - clock.ms(from)) * 1e6) / 1e6;
+  return roundedMs(clock.ms(from), clock.ms(to));
+}
+
+/** The same between two times that were looked up before. */
+export function roundedMs(from: number, to: number): number {
+  return Math.round((to - from) * 1e6) / 1e6;
 }

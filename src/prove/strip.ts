@@ -1,5 +1,5 @@
 import type { ArticulationMap } from '../map/index.js';
-import type { MidiEvent, Part, Song, Track } from '../midi/index.js';
+import { type MidiEvent, type Part, type Song, type Track, trackOfObjects } from '../midi/index.js';
 import { copiedTypes } from './copied.js';
 import { contentOf, effectsOf } from './effects.js';
 import { isNote, isStrike } from './pairs.js';
@@ -32,7 +32,7 @@ export function stripSwitches(output: Song, part: Part, map: ArticulationMap): T
     );
     ticks.push(tick);
   });
-  return { ...track, events, ticks };
+  return trackOfObjects(track.number, track.name, events, ticks);
 }
 
 /**

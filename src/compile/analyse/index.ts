@@ -8,7 +8,7 @@ import {
   musicPlace,
   type Pairing,
   type Part,
-  pairNotes,
+  pairedNotes,
   type Song,
   type Track,
 } from '../../midi/index.js';
@@ -33,7 +33,7 @@ export function analyse(
   const clock = clockOf(song, part.track);
   const where: MusicLocation = { file: song.file, part, clock };
   if (!track) return { line: { ...where, part, notes: [], onsets: [] }, diagnostics: [] };
-  const pairing = pairNotes(track, part.channel);
+  const pairing = pairedNotes(track, part.channel);
   const isArticulation = (name: string) => map.articulations.has(name);
   const marks = readMarks(song, track, isArticulation);
   const line = lineOf({ ...where, part }, pairing.notes, map, (onsetTicks) =>

@@ -1,4 +1,4 @@
-import type { MidiEvent, Track } from '../../midi/index.js';
+import { arranged, type Track, ticksUpTo, trackOf } from '../../midi/index.js';
 
 /** A track with some events on other ticks, and where every event stands now. */
 export interface Rebuilt {
@@ -28,17 +28,10 @@ export function rebuild(track: Track, moves: ReadonlyMap<number, number>): Rebui
     .map((_, index) => index)
     .sort((a, b) => (ticks[a] ?? 0) - (ticks[b] ?? 0) || rank(a) - rank(b) || a - b);
   const indices: number[] = new Array<number>(order.length).fill(0);
-  const events: MidiEvent[] = [];
-  const newTicks: number[] = [];
-  let before = 0;
+  const newTicks = ticksUpTo(ticks[order.at(-1) ?? 0] ?? 0, order.length);
   order.forEach((old, index) => {
-    const event = track.events[old];
-    if (!event) return;
-    const tick = ticks[old] ?? before;
-    events.push(event.deltaTime === tick - before ? event : { ...event, deltaTime: tick - before });
-    newTicks.push(tick);
+    newTicks[index] = ticks[old] ?? 0;
     indices[old] = index;
-    before = tick;
   });
-  return { track: { ...track, events, ticks: newTicks }, indices };
+  return { track: trackOf(track.number, track.name, arranged(track.columns, order, newTicks)), indices };
 }

@@ -1,4 +1,12 @@
-import { clockOf, type MidiEvent, type Song, type Track } from '../../midi/index.js';
+import {
+  arranged,
+  clockOf,
+  type MidiEvent,
+  type Song,
+  type Track,
+  ticksUpTo,
+  trackOf,
+} from '../../midi/index.js';
 
 /** What stands at the very beginning and moves with the music; everything else there sets things up, and stays. */
 const music = new Set<MidiEvent['type']>(['noteOn', 'noteOff', 'text', 'lyrics', 'marker', 'cuePoint']);
@@ -24,14 +32,13 @@ function shifted(track: Track, by: number): Track {
   const isSetup = (event: MidiEvent, index: number) => track.ticks[index] === 0 && !music.has(event.type);
   const moved = track.events.map((event, index) => {
     const tick = track.ticks[index] ?? 0;
-    return { event, tick: isSetup(event, index) ? tick : tick + by };
+    return { index, tick: isSetup(event, index) ? tick : tick + by };
   });
   const inOrder = moved.sort((a, b) => a.tick - b.tick);
-  let before = 0;
-  const events = inOrder.map(({ event, tick }) => {
-    const deltaTime = tick - before;
-    before = tick;
-    return deltaTime === event.deltaTime ? event : { ...event, deltaTime };
+  const ticks = ticksUpTo(inOrder.at(-1)?.tick ?? 0, inOrder.length);
+  inOrder.forEach(({ tick }, index) => {
+    ticks[index] = tick;
   });
-  return { ...track, events, ticks: inOrder.map(({ tick }) => tick) };
+  const order = inOrder.map(({ index }) => index);
+  return trackOf(track.number, track.name, arranged(track.columns, order, ticks));
 }

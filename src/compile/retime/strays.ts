@@ -1,4 +1,4 @@
-import { pairNotes, type Track } from '../../midi/index.js';
+import { pairedNotes, type Track } from '../../midi/index.js';
 import type { Decision } from '../decide/index.js';
 
 /**
@@ -14,7 +14,7 @@ export function strayMoves(
   starts: readonly number[],
 ): ReadonlyMap<number, number> {
   const moves = new Map<number, number>();
-  const { strayOffs } = pairNotes(track, channel);
+  const { strayOffs } = pairedNotes(track, channel);
   if (strayOffs.length === 0) return moves;
   const strikes = decisions
     .map(({ note }, index) => ({

@@ -1,4 +1,4 @@
-import type { MidiEvent } from '../../midi/index.js';
+import type { MessageEvent } from '../../midi/index.js';
 
 /** At one place: copies of the event before it, then releases of switch keys, then switches. */
 export const ranks = { copy: 0, release: 1, switch: 2 } as const;
@@ -9,8 +9,8 @@ export interface Insertion {
   readonly tick: number;
   readonly rank: number;
   /** Its deltaTime is 0 until it is put in. */
-  readonly event: MidiEvent;
+  readonly event: MessageEvent;
 }
 
 /** Puts an event into a track; what realising leaves behind. */
-export type Insert = (before: number, tick: number, rank: number, event: MidiEvent) => void;
+export type Insert = (before: number, tick: number, rank: number, event: MessageEvent) => void;

@@ -1,5 +1,5 @@
 import { type ArticulationMap, messageEvents, type SwitchMessage, slotOf, takenBy } from '../../map/index.js';
-import type { MidiEvent } from '../../midi/index.js';
+import type { MessageEvent } from '../../midi/index.js';
 
 /** What an articulation puts into one slot. A checked map has one message for each slot of an articulation. */
 export interface SlotPlan {
@@ -11,7 +11,7 @@ export interface SlotPlan {
   /** Whether the key is held while notes need it; a latching key is tapped. */
   readonly isHeld: boolean;
   /** The events of any other message; inserted as they are, as often as they are needed. */
-  readonly events: readonly MidiEvent[];
+  readonly events: readonly MessageEvent[];
 }
 
 /** What an articulation needs: the slots in the order in which they are sent. */

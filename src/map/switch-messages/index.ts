@@ -1,6 +1,6 @@
 // The messages that select recordings: each kind in a file of its own, listed in `list.ts`.
 import { escapeText } from '../../diagnostics/index.js';
-import type { MidiEvent } from '../../midi/index.js';
+import type { MessageEvent } from '../../midi/index.js';
 import type { Tree } from '../../yaml/index.js';
 import { field, present, type Source, text } from '../source/index.js';
 import type { AnyMessage, MiddleC, SwitchKind, Taken } from './kind.js';
@@ -82,7 +82,7 @@ export function takenBy(message: SwitchMessage): Taken {
 }
 
 /** The events that a message becomes on a channel (0–15), keys aside. */
-export function messageEvents(message: SwitchMessage, channel: number): readonly MidiEvent[] {
+export function messageEvents(message: SwitchMessage, channel: number): readonly MessageEvent[] {
   return kinds[message.kind].events(message, channel);
 }
 

@@ -1,4 +1,4 @@
-import type { MidiEvent } from '../../midi/index.js';
+import type { MessageEvent } from '../../midi/index.js';
 import type { Fragment, Tree } from '../../yaml/index.js';
 import type { Source } from '../source/index.js';
 import type { Writer } from './writers.js';
@@ -53,7 +53,7 @@ export interface SwitchKind<M extends AnyMessage> {
   /** Whether what it sets stays when the note is over. */
   isLasting(isMomentary: boolean): boolean;
   /** The events that it becomes on a channel, as often as it is sent; keys are struck and released apart from these. */
-  events(message: M, channel: number): readonly MidiEvent[];
+  events(message: M, channel: number): readonly MessageEvent[];
   /** What in the music changes its slot. */
   writers(message: M, isMomentary: boolean): readonly Writer[];
   /** In a few words, for the sheet: `CC 20 = 64`. */

@@ -1,17 +1,13 @@
-// Ticks as time and as bars.
-import tonejs from '@tonejs/midi';
-import type { MidiData } from 'midi-file';
-import type { MidiEvent, Song, Track } from '../song.js';
+import { type Events, nextMeta, tickOf } from '../events/index.js';
+import type { Song, Track } from '../song.js';
 import { barLines } from './bars.js';
 import type { Clock } from './clock.js';
-import { signatureOf, tempoOf } from './events.js';
+import { signatureAt, tempoAt } from './events.js';
 import { smpteClock } from './smpte.js';
 import { tempoMap } from './tempo.js';
 
 export type { Clock } from './clock.js';
-export { signatureOf, tempoOf } from './events.js';
-
-const { Header } = tonejs;
+export { signatureAt, tempoAt } from './events.js';
 
 /** One clock serves all tracks of a song; it is made when it is first asked for. */
 const common = new WeakMap<Song, Clock>();
@@ -33,35 +29,26 @@ export function clockOf(song: Song, trackNumber: number): Clock {
   return clock;
 }
 
-type TimedEvent = MidiEvent & { readonly absoluteTime: number };
+/** The real time of many ticks in milliseconds; quickest where they come in order. */
+export function timesOf(clock: Clock, ticks: ArrayLike<number>): Float64Array {
+  const times = new Float64Array(ticks.length);
+  for (let at = 0; at < times.length; at++) times[at] = clock.ms(ticks[at] ?? 0);
+  return times;
+}
 
 function musicalClock(tracks: readonly Track[], ppq: number): Clock {
-  const tempos = lastOfEachTick(tracks, 500_000, tempoOf).map(
-    ([absoluteTime, microsecondsPerBeat]): TimedEvent => {
-      return { absoluteTime, deltaTime: 0, meta: true, type: 'setTempo', microsecondsPerBeat };
-    },
-  );
-  const common = { numerator: 4, denominator: 4 };
-  const signatures = lastOfEachTick(tracks, common, signatureOf).map(
-    ([absoluteTime, signature]): TimedEvent => {
-      const metronome = { metronome: 24, thirtyseconds: 8 };
-      return { absoluteTime, deltaTime: 0, meta: true, type: 'timeSignature', ...signature, ...metronome };
-    },
-  );
-  const data: MidiData = {
-    header: { format: 0, numTracks: 1, ticksPerBeat: ppq },
-    tracks: [[...tempos, ...signatures]],
-  };
-  const header = new Header(data);
-  const changes = header.tempos.map(({ ticks, bpm, time = 0 }) => ({ ticks, bpm, time }));
+  const tempos = lastOfEachTick(tracks, 500_000, tempoAt);
+  const signatures = lastOfEachTick(tracks, { numerator: 4, denominator: 4 }, signatureAt);
   const ticksPerWhole = 4 * ppq;
+  const columns = {
+    ticks: Float64Array.from(tempos, ([tick]) => tick),
+    microseconds: Float64Array.from(tempos, ([, value]) => value),
+  };
   return {
     ticksPerWhole,
-    ...tempoMap(changes, ppq),
+    ...tempoMap(columns, ppq),
     ...barLines(
-      header.timeSignatures.flatMap(({ ticks, timeSignature: [numerator, denominator] }) =>
-        numerator === undefined || denominator === undefined ? [] : [{ ticks, numerator, denominator }],
-      ),
+      signatures.map(([ticks, signature]) => ({ ticks, ...signature })),
       ticksPerWhole,
     ),
   };
@@ -71,13 +58,13 @@ function musicalClock(tracks: readonly Track[], ppq: number): Clock {
 function lastOfEachTick<T>(
   tracks: readonly Track[],
   initial: T,
-  read: (event: MidiEvent) => T | undefined,
+  read: (events: Events, event: number) => T | undefined,
 ): readonly (readonly [tick: number, value: T])[] {
   const found = new Map<number, T>([[0, initial]]);
-  for (const { events, ticks } of tracks)
-    events.forEach((event, index) => {
-      const value = read(event);
-      if (value !== undefined) found.set(ticks[index] ?? 0, value);
-    });
+  for (const { columns } of tracks)
+    for (let event = nextMeta(columns, 0); event >= 0; event = nextMeta(columns, event + 1)) {
+      const value = read(columns, event);
+      if (value !== undefined) found.set(tickOf(columns, event), value);
+    }
   return [...found].sort(([a], [b]) => a - b);
 }

@@ -1,51 +1,94 @@
-import type { PairedNote } from '../line.js';
-import type { Track } from '../song.js';
+import {
+  type Events,
+  firstData,
+  lastTick,
+  secondData,
+  statusOf,
+  tickOf,
+  ticksUpTo,
+} from '../events/index.js';
+import type { Notes } from './notes.js';
 
-export interface Pairing {
-  /** In file order of the note-ons. */
-  readonly notes: readonly PairedNote[];
+export interface PairedColumns {
+  readonly notes: Notes;
   /** Indices of note-offs that had no open note. */
   readonly strayOffs: readonly number[];
-}
-
-/** Notes of one pitch, by their number among the note-ons; those before `next` are released. */
-interface OpenNotes {
-  readonly ordinals: number[];
-  next: number;
 }
 
 /**
  * Pairs the note-ons of a channel with their releases: a release ends the earliest open note of its pitch.
  * A note left open ends with the track.
+ *
+ * @param channel 0–15
  */
-export function pairNotes(track: Track, channel: number): Pairing {
-  const open: (OpenNotes | undefined)[] = [];
-  const ons: number[] = [];
-  const offs: number[] = [];
-  const strayOffs: number[] = [];
-  track.events.forEach((event, index) => {
-    if (event.type === 'noteOn' && event.channel === channel) {
-      const waiting = open[event.noteNumber];
-      const ordinal = ons.push(index) - 1;
-      offs.push(-1);
-      if (waiting) waiting.ordinals.push(ordinal);
-      else open[event.noteNumber] = { ordinals: [ordinal], next: 0 };
-    } else if (event.type === 'noteOff' && event.channel === channel) {
-      const waiting = open[event.noteNumber];
-      const on = waiting?.ordinals[waiting.next];
-      if (waiting && on !== undefined) {
-        waiting.next += 1;
-        offs[on] = index;
-      } else strayOffs.push(index);
-    }
-  });
-  return { notes: ons.map((on, ordinal) => paired(track, on, offs[ordinal] ?? -1)), strayOffs };
+export function pairNotes(events: Events, channel: number): PairedColumns {
+  const on = noteOns(events, channel);
+  const off = new Int32Array(on.length).fill(-1);
+  const strayOffs = pairOffs(events, channel, on, off);
+  const last = lastTick(events);
+  const tick = ticksUpTo(last, on.length);
+  const endTick = ticksUpTo(last, on.length);
+  const pitch = new Uint8Array(on.length);
+  const velocity = new Uint8Array(on.length);
+  for (let note = 0; note < on.length; note++) {
+    const event = on[note] ?? 0;
+    const release = off[note] ?? -1;
+    tick[note] = tickOf(events, event);
+    endTick[note] = release < 0 ? last : tickOf(events, release);
+    pitch[note] = firstData(events, event);
+    velocity[note] = secondData(events, event);
+  }
+  return { notes: { length: on.length, on, off, tick, endTick, pitch, velocity }, strayOffs };
 }
 
-function paired(track: Track, onIndex: number, offIndex: number): PairedNote {
-  const event = track.events[onIndex];
-  const tick = track.ticks[onIndex] ?? 0;
-  const endTick = offIndex < 0 ? (track.ticks.at(-1) ?? tick) : (track.ticks[offIndex] ?? tick);
-  const { noteNumber: pitch, velocity } = event?.type === 'noteOn' ? event : { noteNumber: 0, velocity: 0 };
-  return { onIndex, offIndex, tick, endTick, pitch, velocity };
+function noteOns(events: Events, channel: number): Uint32Array {
+  const status = 0x90 | channel;
+  const on = new Uint32Array(events.length);
+  let length = 0;
+  for (let event = 0; event < events.length; event++)
+    if (statusOf(events, event) === status && secondData(events, event) !== 0) on[length++] = event;
+  return on.slice(0, length);
+}
+
+/** Fills in the releases; returns those that had no open note. */
+function pairOffs(events: Events, channel: number, on: Uint32Array, off: Int32Array): readonly number[] {
+  const open = new OpenNotes(on.length);
+  const strays: number[] = [];
+  let note = 0;
+  for (let event = 0; event < events.length; event++) {
+    const status = statusOf(events, event);
+    if ((status & 0xef) !== (0x80 | channel)) continue;
+    const pitch = firstData(events, event);
+    if (event === on[note]) open.add(pitch, note++);
+    else {
+      const released = open.take(pitch);
+      if (released < 0) strays.push(event);
+      else off[released] = event;
+    }
+  }
+  return strays;
+}
+
+/** Open notes: of each pitch a chain from the earliest to the latest. */
+class OpenNotes {
+  readonly #first = new Int32Array(128).fill(-1);
+  readonly #last = new Int32Array(128).fill(-1);
+  readonly #next: Int32Array;
+
+  constructor(notes: number) {
+    this.#next = new Int32Array(notes).fill(-1);
+  }
+
+  add(pitch: number, note: number): void {
+    if (this.#first[pitch] === -1) this.#first[pitch] = note;
+    else this.#next[this.#last[pitch] ?? 0] = note;
+    this.#last[pitch] = note;
+  }
+
+  /** The earliest of a pitch, which is then open no more; −1 where there is none. */
+  take(pitch: number): number {
+    const note = this.#first[pitch] ?? -1;
+    if (note >= 0) this.#first[pitch] = this.#next[note] ?? -1;
+    return note;
+  }
 }

@@ -1,11 +1,13 @@
+import { channelOf, isNoteOn } from '../events/index.js';
 import type { Part } from '../line.js';
 import type { Track } from '../song.js';
 
 /** The parts of a track: one for each channel on which it has notes, by channel. */
-export function partsOf(track: Track): readonly Part[] {
-  const channels = new Set<number>();
-  for (const event of track.events) if (event.type === 'noteOn') channels.add(event.channel);
-  return [...channels]
-    .sort((a, b) => a - b)
-    .map((channel) => ({ track: track.number, trackName: track.name, channel }));
+export function partsOf({ columns, number, name }: Track): readonly Part[] {
+  let found = 0;
+  for (let event = 0; event < columns.length; event++)
+    if (isNoteOn(columns, event)) found |= 1 << channelOf(columns, event);
+  return Array.from({ length: 16 }, (_, channel) => channel)
+    .filter((channel) => found & (1 << channel))
+    .map((channel) => ({ track: number, trackName: name, channel }));
 }

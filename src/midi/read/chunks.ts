@@ -4,7 +4,7 @@ import { errorAt, type Problem, warningAt } from './problem.js';
 
 /** The chunks behind the header, where they begin, and what is wrong with their frame. */
 export interface ChunksRead {
-  readonly chunks: readonly (Chunk & { readonly offset: number })[];
+  readonly chunks: readonly (Chunk & { readonly bytes: Uint8Array; readonly offset: number })[];
   readonly problems: readonly Problem[];
 }
 
@@ -18,7 +18,7 @@ const maxChunks = 0xffff;
  * @param from the offset behind the header chunk
  */
 export function splitChunks(bytes: Uint8Array, from: number): ChunksRead {
-  const chunks: (Chunk & { readonly offset: number })[] = [];
+  const chunks: ChunksRead['chunks'][number][] = [];
   let track = 0;
   let at = from;
   while (at < bytes.length) {

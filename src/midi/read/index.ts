@@ -1,13 +1,13 @@
 // Bytes of a Standard MIDI File become a song.
 import { type Outcome, plural } from '../../diagnostics/index.js';
-import type { MidiEvent, Song, Track } from '../song.js';
-import { splitChunks } from './chunks.js';
+import { trackOf } from '../objects/index.js';
+import type { Song } from '../song.js';
+import { type ChunksRead, splitChunks } from './chunks.js';
+import { type EventsRead, readEvents } from './events.js';
 import { type Header, readHeader } from './header.js';
 import { trackName } from './name.js';
-import { parseTrack } from './parse.js';
 import { diagnosticOf, errorAt, type Problem, warningAt } from './problem.js';
 import { meaningless } from './timing.js';
-import { type Walk, walkTrack } from './walk.js';
 
 /** How much is read before a file is refused. */
 export interface MidiLimits {
@@ -19,13 +19,12 @@ export interface MidiLimits {
 
 const mebibyte = 1024 * 1024;
 
-/** A track chunk between its first event and its end, looked through. */
-interface Walked {
+/** A track chunk, read. */
+interface ReadChunk {
   readonly track: number;
+  /** Where its body stands in the file. */
   readonly offset: number;
-  readonly from: number;
-  readonly to: number;
-  readonly walk: Walk;
+  readonly read: EventsRead;
 }
 
 /**
@@ -58,55 +57,44 @@ function read(
   const { header, end, problems: headerProblems } = readHeader(bytes);
   if (end === undefined) return { song: undefined, problems: headerProblems };
   const { chunks, problems: chunkProblems } = splitChunks(bytes, end);
-  const walked = chunks.flatMap((chunk): Walked[] => {
-    if (chunk.kind === 'other') return [];
-    const { track, offset } = chunk;
-    const [from, to] = [offset + 8, offset + chunk.bytes.length];
-    return [{ track, offset, from, to, walk: walkTrack(bytes, from, to) }];
-  });
+  const tracks = readTracks(chunks, maxEvents);
   const isWhole = !chunkProblems.some(({ severity }) => severity === 'error');
   const problems = [
     ...headerProblems,
-    ...(isWhole ? trackProblems(header, walked.length, end) : []),
-    ...walked.flatMap(faults),
+    ...(isWhole ? trackProblems(header, tracks.length, end) : []),
+    ...tracks.flatMap(faults),
     ...chunkProblems,
-    ...tooManyEvents(walked, maxEvents),
+    ...tooManyEvents(tracks, maxEvents),
   ];
   if (!header || problems.some(({ severity }) => severity === 'error')) return { song: undefined, problems };
-  const tracks = walked.map((one) => readTrack(bytes, one));
-  const found = [...problems, ...tracks.flatMap((one) => one.problems)];
-  const read = tracks.flatMap(({ track }) => track ?? []);
-  if (read.length < walked.length) return { song: undefined, problems: found };
+  const timing = tracks.flatMap(({ track, offset, read }) => meaningless(track, read.events, offset));
   const { format, division } = header;
   const kept = chunks.map(({ offset: _, ...chunk }) => chunk);
   return {
-    song: { file, format, division, header: bytes.subarray(0, end), chunks: kept, tracks: read },
-    problems: found,
+    song: {
+      file,
+      format,
+      division,
+      header: bytes.subarray(0, end),
+      chunks: kept,
+      tracks: tracks.map(({ track, read: { events } }) => trackOf(track, trackName(events), events)),
+    },
+    problems: [...problems, ...timing],
   };
 }
 
-function readTrack(bytes: Uint8Array, { track, offset, from, to, walk }: Walked) {
-  const events = parseTrack(bytes, from, to, walk);
-  if (!events) {
-    const hint = 'it may be damaged: export the file again';
-    return {
-      track: undefined,
-      problems: [errorAt(offset, 'midi-event', `track ${track} cannot be read`, hint)],
-    };
-  }
-  const read: Track = { number: track, name: trackName(events), events, ticks: ticksOf(events) };
-  return { track: read, problems: meaningless(read, walk.timing) };
-}
-
-function ticksOf(events: readonly MidiEvent[]): readonly number[] {
-  let tick = 0;
-  return events.map(({ deltaTime }) => {
-    tick += deltaTime;
-    return tick;
+function readTracks(chunks: ChunksRead['chunks'], maxEvents: number): readonly ReadChunk[] {
+  let left = maxEvents;
+  return chunks.flatMap((chunk): readonly ReadChunk[] => {
+    if (chunk.kind === 'other') return [];
+    const offset = chunk.offset + 8;
+    const read = readEvents(chunk.bytes.subarray(8), offset, left);
+    left = Math.max(0, left - read.count);
+    return [{ track: chunk.track, offset, read }];
   });
 }
 
-function faults({ track, walk: { fault } }: Walked): readonly Problem[] {
+function faults({ track, read: { fault } }: ReadChunk): readonly Problem[] {
   return fault ? [{ ...fault, message: `in track ${track}, ${fault.message}` }] : [];
 }
 
@@ -144,8 +132,8 @@ function tooManyBytes(bytes: number, limit: number): Problem {
   };
 }
 
-function tooManyEvents(walked: readonly Walked[], limit: number): readonly Problem[] {
-  const events = walked.reduce((sum, { walk }) => sum + walk.events, 0);
+function tooManyEvents(tracks: readonly ReadChunk[], limit: number): readonly Problem[] {
+  const events = tracks.reduce((sum, { read }) => sum + read.count, 0);
   if (events <= limit) return [];
   const message = `the file has ${events} events, and the limit is ${limit}`;
   return [

@@ -1,13 +1,9 @@
-import type { MidiEvent } from '../song.js';
+import { type Events, longData, metaType, nextMeta } from '../events/index.js';
 
 /** The first track name event, decoded as UTF-8, or as Latin-1 where it is not that; '' where there is none. */
-export function trackName(events: readonly MidiEvent[]): string {
-  for (const event of events) {
-    if (event.type === 'trackName')
-      return decode(Uint8Array.from(event.text, (letter) => letter.charCodeAt(0)));
-    if (event.type === 'unknownMeta' && event.metatypeByte === 0x03)
-      return decode(Uint8Array.from(event.data));
-  }
+export function trackName(events: Events): string {
+  for (let event = nextMeta(events, 0); event >= 0; event = nextMeta(events, event + 1))
+    if (metaType(events, event) === 0x03) return decode(longData(events, event));
   return '';
 }
 

@@ -1,13 +1,12 @@
-import { signatureOf, tempoOf } from '../clock/index.js';
-import type { MidiEvent, Track } from '../song.js';
+import { signatureAt, tempoAt } from '../clock/index.js';
+import { dataOf, type Events, metaType, nextMeta } from '../events/index.js';
 import { type Problem, warningAt } from './problem.js';
-import type { MetaEvent } from './walk.js';
 
 /** A kind of event that sets the clock. */
 interface Kind {
   readonly type: number;
   readonly name: string;
-  readonly read: (event: MidiEvent) => unknown;
+  readonly read: (events: Events, event: number) => unknown;
   readonly hint: string;
 }
 
@@ -15,29 +14,34 @@ const kinds: readonly Kind[] = [
   {
     type: 0x51,
     name: 'tempo',
-    read: tempoOf,
+    read: tempoAt,
     hint: 'a tempo is at least 1 microsecond to the quarter note, in three bytes',
   },
   {
     type: 0x58,
     name: 'time signature',
-    read: signatureOf,
+    read: signatureAt,
     hint: 'a time signature has at least 1 beat to the bar, and beats of a whole to a 1024th note',
   },
 ];
 
-/** One warning for the tempos, and one for the time signatures, of a track that mean nothing: at the first of them. */
-export function meaningless(track: Track, timing: readonly MetaEvent[]): readonly Problem[] {
+/**
+ * One warning for the tempos, and one for the time signatures, of a track that mean nothing: at the first of them.
+ *
+ * @param offset where the track's bytes stand in the file
+ */
+export function meaningless(track: number, events: Events, offset: number): readonly Problem[] {
   return kinds.flatMap(({ type, name, read, hint }) => {
-    const passedOver = timing.filter(({ event: index, type: found }) => {
-      const event = track.events[index];
-      return found === type && event !== undefined && read(event) === undefined;
-    });
-    const [first] = passedOver;
-    if (!first) return [];
-    const others = passedOver.length - 1;
+    let first = -1;
+    let others = -1;
+    for (let event = nextMeta(events, 0); event >= 0; event = nextMeta(events, event + 1)) {
+      if (metaType(events, event) !== type || read(events, event) !== undefined) continue;
+      if (first < 0) first = event;
+      others += 1;
+    }
+    if (first < 0) return [];
     const rest = others === 0 ? '' : `; so are ${others} more in the track`;
-    const message = `in track ${track.number}, a ${name} means nothing and is passed over${rest}`;
-    return [warningAt(first.offset, 'midi-tempo', message, hint)];
+    const message = `in track ${track}, a ${name} means nothing and is passed over${rest}`;
+    return [warningAt(offset + dataOf(events, first), 'midi-tempo', message, hint)];
   });
 }

@@ -1,4 +1,4 @@
-import { type Part, pairNotes, type Song } from '../../midi/index.js';
+import { type Part, pairedNotes, type Song } from '../../midi/index.js';
 import { isUnpitched } from '../instruments/index.js';
 import type { SoundingNote } from './types.js';
 
@@ -10,7 +10,7 @@ export function soundingNotes(song: Song, parts: readonly Part[]): readonly Soun
   const notes = parts.flatMap((part, index) => {
     const track = song.tracks[part.track - 1];
     if (!track || !isPitched(part)) return [];
-    return pairNotes(track, part.channel).notes.map(
+    return pairedNotes(track, part.channel).notes.map(
       ({ tick, endTick, pitch, velocity }): SoundingNote => ({ tick, endTick, pitch, velocity, part: index }),
     );
   });

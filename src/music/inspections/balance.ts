@@ -1,6 +1,6 @@
 import { escapeText } from '../../diagnostics/index.js';
 import { levelOfVelocity, withinMarks } from '../../dynamics/index.js';
-import { clockOf, formatBars, pairNotes, type Song, type Track } from '../../midi/index.js';
+import { clockOf, formatBars, pairedNotes, type Song, type Track } from '../../midi/index.js';
 import { balanceAt, type Covered, type Sounding } from '../balance/index.js';
 import type { Inspection } from './inspection.js';
 import type { Section } from './sections.js';
@@ -58,7 +58,7 @@ function playedByBar(song: Song, { part }: Section): ReadonlyMap<number, Played>
   if (!track) return bars;
   const clock = clockOf(song, part.track);
   const loudnessAt = controllerLevels(track, part.channel);
-  for (const { tick, pitch, velocity } of pairNotes(track, part.channel).notes) {
+  for (const { tick, pitch, velocity } of pairedNotes(track, part.channel).notes) {
     const bar = clock.position(tick)?.bar;
     if (bar === undefined) continue;
     const of = bars.get(bar) ?? { count: 0, level: 0, pitch: 0 };

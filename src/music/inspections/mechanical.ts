@@ -3,7 +3,7 @@ import {
   clockOf,
   formatBars,
   type Part,
-  pairNotes,
+  pairedNotes,
   partHeading,
   type Song,
   struckTogether,
@@ -45,7 +45,7 @@ export function measureParts(song: Song, parts: readonly Part[]): readonly Mecha
 
 function inspectPart(song: Song, track: Track, part: Part): MechanicalPart {
   const clock = clockOf(song, part.track);
-  const { notes } = pairNotes(track, part.channel);
+  const { notes } = pairedNotes(track, part.channel);
   const onsets = struckTogether(notes, clock, defaultChordWindow).map((group) => ({
     tick: group[0]?.tick ?? 0,
     notes: group,

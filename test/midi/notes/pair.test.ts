@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { pairNotes } from '../../../src/midi/notes/pair.js';
+import { pairedNotes as pairNotes } from '../../../src/midi/notes/objects.js';
 import type { MidiEvent } from '../../../src/midi/song.js';
 import { songOf } from '../../support/song.js';
 

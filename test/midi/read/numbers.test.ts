@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
+import { behindQuantity, putQuantity, quantity, saysQuantity } from '../../../src/midi/events/index.js';
 import { readMidi } from '../../../src/midi/read/index.js';
-import { behindQuantity, quantity, uint32 } from '../../../src/midi/read/numbers.js';
-import { bytes, endOfTrack, midi, quantities } from './bytes.js';
+import { uint32 } from '../../../src/midi/read/numbers.js';
+import { bytes, endOfTrack, midi, printed, quantities } from './bytes.js';
 
 describe('variable-length quantities', () => {
   for (const [value, spelling] of quantities)
@@ -9,6 +10,9 @@ describe('variable-length quantities', () => {
       const spelled = bytes(spelling);
       expect(behindQuantity(spelled, 0, spelled.length)).toBe(spelled.length);
       expect(quantity(spelled, 0, spelled.length)).toBe(value);
+      expect(saysQuantity(spelled, 0, spelled.length, value)).toBe(true);
+      const written = new Uint8Array(4);
+      expect(printed(written.subarray(0, putQuantity(written, 0, value)))).toBe(printed(spelled));
       const { value: song } = readMidi(midi([[...spelled, 0x90, 60, 1, ...endOfTrack]]), 'a.mid');
       expect(song?.tracks[0]?.ticks).toEqual([value, value]);
     });
@@ -19,6 +23,26 @@ describe('variable-length quantities', () => {
     expect(behindQuantity(bytes('81 80 80 80'), 0, 4)).toBe(-1);
     expect(behindQuantity(bytes('81 80 80 80 00'), 0, 5)).toBe(-1);
     expect(behindQuantity(bytes('05'), 1, 1)).toBeGreaterThan(1);
+  });
+});
+
+describe('whether bytes are a quantity', () => {
+  const says = (spelling: string, value: number) => {
+    const spelled = bytes(spelling);
+    return saysQuantity(spelled, 0, spelled.length, value);
+  };
+
+  it('goes by what they say, not by how long they say it', () => {
+    expect(says('05', 5)).toBe(true);
+    expect(says('80 80 05', 5)).toBe(true);
+    expect(says('05', 6)).toBe(false);
+  });
+
+  it('is no of none, of one that goes on, of two, and of more than four bytes', () => {
+    expect(says('', 0)).toBe(false);
+    expect(says('80', 0)).toBe(false);
+    expect(says('00 00', 0)).toBe(false);
+    expect(says('80 80 80 80 05', 5)).toBe(false);
   });
 });
 

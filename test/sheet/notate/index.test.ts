@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { clockOf } from '../../../src/midi/clock/index.js';
-import { pairNotes } from '../../../src/midi/notes/pair.js';
+import { pairedNotes } from '../../../src/midi/notes/objects.js';
 import { readMidi } from '../../../src/midi/read/index.js';
 import { notate } from '../../../src/sheet/notate/index.js';
 import type { Notation, ScoreToNotate } from '../../../src/sheet/notate/types.js';
@@ -73,7 +73,7 @@ describe('read by Verovio', () => {
     );
     const tracks = song?.tracks ?? [];
     const staves = tracks.flatMap((track) =>
-      Array.from({ length: 16 }, (_, channel) => pairNotes(track, channel).notes)
+      Array.from({ length: 16 }, (_, channel) => pairedNotes(track, channel).notes)
         .filter((notes) => notes.length > 0)
         .map((notes) => ({
           label: track.name,

@@ -1,0 +1,40 @@
+import { dataOf, type Events, endOf, statusOf } from './events.js';
+import type { Ticks } from './ticks.js';
+
+/**
+ * Events in another order, on other ticks, or only some of them. The bytes stay where they are: the writer finds what
+ * can be copied.
+ *
+ * @param order the old index of each event that is kept
+ * @param ticks the tick of each, in the new order
+ */
+export function arranged(events: Events, order: ArrayLike<number>, ticks: Ticks): Events {
+  const length = order.length;
+  const status = new Uint8Array(length);
+  const data = new Uint32Array(length);
+  const end = new Uint32Array(length);
+  for (let event = 0; event < length; event++) {
+    const old = order[event] ?? 0;
+    status[event] = statusOf(events, old);
+    data[event] = dataOf(events, old);
+    end[event] = endOf(events, old);
+  }
+  return { bytes: events.bytes, length, ticks, status, data, end };
+}
+
+/** Channel messages with other second data bytes (velocities, values), by event. */
+export function withSecondData(events: Events, values: ReadonlyMap<number, number>): Events {
+  if (values.size === 0) return events;
+  const bytes = events.bytes.slice();
+  for (const [event, value] of values) bytes[dataOf(events, event) + 1] = value;
+  return { ...events, bytes };
+}
+
+/** Channel messages on other channels (0–15), by event. */
+export function withChannels(events: Events, channels: ReadonlyMap<number, number>): Events {
+  if (channels.size === 0) return events;
+  const status = events.status.slice();
+  for (const [event, channel] of channels)
+    if (statusOf(events, event) < 0xf0) status[event] = (statusOf(events, event) & 0xf0) | channel;
+  return { ...events, status };
+}

@@ -1,0 +1,27 @@
+// The events of a track in columns: how they are read, put together and changed.
+
+export { arranged, withChannels, withSecondData } from './arrange.js';
+export { EventBuilder } from './builder.js';
+export { GrowingEvents } from './columns.js';
+export {
+  channelOf,
+  dataOf,
+  type Events,
+  endOf,
+  firstData,
+  isEndOfTrack,
+  isNoteOff,
+  isNoteOn,
+  isRunning,
+  kindOf,
+  lastTick,
+  longData,
+  metaType,
+  nextMeta,
+  secondData,
+  statusOf,
+  tickOf,
+} from './events.js';
+export { Insertions } from './insertions.js';
+export { behindQuantity, isDelta, longestDelta, putQuantity, quantity, saysQuantity } from './quantity.js';
+export { type Ticks, ticksUpTo } from './ticks.js';

@@ -1,0 +1,100 @@
+import { isInt32, type Ticks } from './ticks.js';
+
+/** Channel messages to be put into a track, in columns, in the order in which they were made. */
+export class Insertions {
+  #length = 0;
+  #before = new Uint32Array(64);
+  #ticks: Ticks = new Int32Array(64);
+  /** Rank, status, and two data bytes: 0xRRSSAABB. */
+  #messages = new Uint32Array(64);
+
+  get length(): number {
+    return this.#length;
+  }
+
+  /**
+   * @param before the index of the event before which it stands (the number of events: at the end)
+   * @param rank what comes first at one place and tick: the lower, 0–255
+   * @param two counts only where the kind of message has a second data byte
+   */
+  add(before: number, tick: number, rank: number, status: number, one: number, two = 0): void {
+    if (this.#length === this.#before.length) this.#grow();
+    const at = this.#length;
+    this.#before[at] = before;
+    if (!isInt32(tick) && this.#ticks instanceof Int32Array) this.#ticks = Float64Array.from(this.#ticks);
+    this.#ticks[at] = tick;
+    this.#messages[at] = (rank << 24) | (status << 16) | (one << 8) | two;
+    this.#length = at + 1;
+  }
+
+  /** The index of the event before which an insertion stands. */
+  beforeOf(insertion: number): number {
+    return this.#before[insertion] ?? 0;
+  }
+
+  tickOf(insertion: number): number {
+    return this.#ticks[insertion] ?? 0;
+  }
+
+  /** 0xSSAABB: status and data bytes. */
+  messageOf(insertion: number): number {
+    return (this.#messages[insertion] ?? 0) & 0xffffff;
+  }
+
+  rankOf(insertion: number): number {
+    return (this.#messages[insertion] ?? 0) >>> 24;
+  }
+
+  /**
+   * Their indices by place, then tick, then rank; what is equal in all three keeps its order. Places are counted rather
+   * than compared, because most hold one insertion.
+   *
+   * @param places how many events the track has
+   */
+  inOrder(places: number): Uint32Array {
+    const starts = this.#startsOf(places);
+    const next = starts.slice();
+    const sorted = new Uint32Array(this.#length);
+    for (let at = 0; at < this.#length; at++) {
+      const place = this.beforeOf(at);
+      const from = starts[place] ?? 0;
+      let to = next[place] ?? 0;
+      next[place] = to + 1;
+      for (; to > from && this.#isBefore(at, sorted[to - 1] ?? 0); to--) sorted[to] = sorted[to - 1] ?? 0;
+      sorted[to] = at;
+    }
+    return sorted;
+  }
+
+  /** How many insertions stand before each place. */
+  #startsOf(places: number): Uint32Array {
+    const starts = new Uint32Array(places + 2);
+    for (let at = 0; at < this.#length; at++) {
+      const place = this.beforeOf(at) + 1;
+      starts[place] = (starts[place] ?? 0) + 1;
+    }
+    for (let place = 1; place < starts.length; place++)
+      starts[place] = (starts[place] ?? 0) + (starts[place - 1] ?? 0);
+    return starts;
+  }
+
+  #isBefore(one: number, other: number): boolean {
+    const later = this.tickOf(one) - this.tickOf(other);
+    return later < 0 || (later === 0 && this.rankOf(one) < this.rankOf(other));
+  }
+
+  #grow(): void {
+    const room = this.#length * 2;
+    this.#before = grown(this.#before, new Uint32Array(room));
+    this.#ticks =
+      this.#ticks instanceof Int32Array
+        ? grown(this.#ticks, new Int32Array(room))
+        : grown(this.#ticks, new Float64Array(room));
+    this.#messages = grown(this.#messages, new Uint32Array(room));
+  }
+}
+
+function grown<T extends Uint32Array | Int32Array | Float64Array>(from: T, to: T): T {
+  to.set(from);
+  return to;
+}

@@ -1,0 +1,52 @@
+import type { Ticks } from '../events/index.js';
+import type { PairedNote } from '../line.js';
+
+/** The notes of a part in columns, in file order of their note-ons. */
+export interface Notes {
+  readonly length: number;
+  /** The note-on: its index among the track's events. */
+  readonly on: Uint32Array;
+  /** The release, likewise; −1 where none came. */
+  readonly off: Int32Array;
+  readonly tick: Ticks;
+  /** The tick of the release; of the track's last event where none came. */
+  readonly endTick: Ticks;
+  readonly pitch: Uint8Array;
+  readonly velocity: Uint8Array;
+}
+
+export function onOf({ on }: Notes, note: number): number {
+  return on[note] ?? 0;
+}
+
+export function offOf({ off }: Notes, note: number): number {
+  return off[note] ?? -1;
+}
+
+export function noteTick({ tick }: Notes, note: number): number {
+  return tick[note] ?? 0;
+}
+
+export function noteEnd({ endTick }: Notes, note: number): number {
+  return endTick[note] ?? 0;
+}
+
+export function pitchOf({ pitch }: Notes, note: number): number {
+  return pitch[note] ?? 0;
+}
+
+export function velocityOf({ velocity }: Notes, note: number): number {
+  return velocity[note] ?? 0;
+}
+
+/** One note as an object. */
+export function noteAt(notes: Notes, note: number): PairedNote {
+  return {
+    onIndex: onOf(notes, note),
+    offIndex: offOf(notes, note),
+    tick: noteTick(notes, note),
+    endTick: noteEnd(notes, note),
+    pitch: pitchOf(notes, note),
+    velocity: velocityOf(notes, note),
+  };
+}
