@@ -5,6 +5,6 @@ export default defineConfig({
     root: new URL('..', import.meta.url).pathname,
     include: ['test/**/*.test.ts'],
     exclude: ['test/external/**', 'node_modules/**'],
-    testTimeout: 60_000,
+    testTimeout: 300_000,
   },
 });

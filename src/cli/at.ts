@@ -1,5 +1,5 @@
 import { quoted } from '../diagnostics/index.js';
-import type { Clock } from '../midi/index.js';
+import type { Clock, Position } from '../midi/index.js';
 import { UsageError } from './io.js';
 
 /** A stretch of bars; without beats the bars are meant whole. */
@@ -26,12 +26,11 @@ function optionalNumber(text: string | undefined): number | undefined {
   return text === undefined ? undefined : Number(text);
 }
 
-/** Whether ticks lie within a stretch, both ends inclusive. */
-export function ticksWithin({ from, to }: At, clock: Clock): (tick: number) => boolean {
+/** Whether places lie within a stretch, both ends inclusive. */
+export function placesWithin({ from, to }: At, clock: Clock): (place: Position | null) => boolean {
   if (clock.position(0) === null)
     throw new UsageError('--at needs bars, and this file counts SMPTE frames instead');
-  return (tick) => {
-    const position = clock.position(tick);
+  return (position) => {
     if (!position) return false;
     const { bar, beat } = position;
     const begun = bar > from.bar || (bar === from.bar && beat >= (from.beat ?? 1));

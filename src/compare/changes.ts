@@ -1,4 +1,4 @@
-import { type Decision, reason } from '../compile/index.js';
+import { type Decision, placesOf, reason } from '../compile/index.js';
 import type { ArticulationMap } from '../map/index.js';
 import type { Line } from '../midi/index.js';
 
@@ -14,7 +14,7 @@ export interface Verdict {
   readonly articulation: string;
   /** The rule's index from 0, or 'marked'. */
   readonly rule: number | 'marked';
-  /** The rule that would have decided, but for hysteresis. */
+  /** The rule that would have decided, but for steadiness. */
   readonly insteadOf?: number;
   /** The mark that decided, where one did by itself. */
   readonly mark?: string;
@@ -42,11 +42,12 @@ export interface ChangedNote {
 export function changedNotes(a: Decided, b: Decided): readonly ChangedNote[] {
   const before = new Map(a.decisions.map((decision) => [decision.note.onIndex, decision]));
   const after = [...b.decisions].sort((one, other) => one.note.onIndex - other.note.onIndex);
+  const places = placesOf(b.line);
   return after.flatMap((to, index): ChangedNote[] => {
     const from = before.get(to.note.onIndex);
     if (!from || from.articulation === to.articulation) return [];
     const { tick, pitch } = to.note;
-    const position = b.line.clock.position(tick);
+    const position = places[to.note.onset];
     return [
       {
         number: index + 1,

@@ -22,6 +22,7 @@ import { type PlacedSwitches, placeSwitches, weave } from './switching/index.js'
 export { analyse, partsOf } from './analyse/index.js';
 export { type Decision, decide, reason } from './decide/index.js';
 export { decideExample, runExamples } from './examples.js';
+export { placesOf } from './places.js';
 export { withPreroll } from './retime/index.js';
 
 /** One part, the map of the library that plays it, and what is done with its timing (nothing, if absent). */

@@ -1,7 +1,7 @@
 // Standard MIDI Files: bytes to songs and back, ticks as time and bars, notes and parts.
 
 export { type BarRange, formatBars, formatBarsUpTo } from './bar-range.js';
-export { type Clock, clockOf, timesOf } from './clock/index.js';
+export { beatAt, type Clock, clockOf, type Position, timesOf } from './clock/index.js';
 export { type Duration, isAtLeast, tickAfter, tickBefore } from './duration.js';
 export * from './events/index.js';
 export { partHeading } from './heading.js';

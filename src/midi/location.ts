@@ -1,5 +1,5 @@
 import type { Place } from '../diagnostics/index.js';
-import type { Clock } from './clock/index.js';
+import { beatAt, type Clock } from './clock/index.js';
 
 /** Where a tick is looked up: a file, a track of it, and the clock that it runs by. */
 export interface MusicLocation {
@@ -8,9 +8,9 @@ export interface MusicLocation {
   readonly clock: Clock;
 }
 
-/** The place of a tick in a track of a song. */
+/** The place of a tick in a track of a song: the beat that it belongs to, and the tick itself. */
 export function musicPlace({ file, part, clock }: MusicLocation, tick: number): Place {
-  const position = clock.position(tick);
+  const position = beatAt(clock, tick);
   return {
     kind: 'music',
     file,

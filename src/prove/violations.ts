@@ -1,5 +1,5 @@
 import { plural, spellPitch } from '../diagnostics/index.js';
-import type { Clock } from '../midi/index.js';
+import { beatAt, type Clock } from '../midi/index.js';
 
 /** What can be wrong with a compiled file, each with what it means. */
 export const violationKinds = {
@@ -59,7 +59,7 @@ export type Complain = (kind: ViolationKind, spot: Spot, message: string) => Vio
 
 export function complainer(track: number, clock: Clock): Complain {
   return (kind, { tick, channel, pitch }, message) => {
-    const position = clock.position(tick);
+    const position = beatAt(clock, tick);
     return {
       kind,
       message,

@@ -1,9 +1,10 @@
-import type { CompiledPart } from '../compile/index.js';
+import { type CompiledPart, placesOf } from '../compile/index.js';
 import type { TimingOptions } from '../timing/index.js';
 
 /** One note of the report. */
 export interface ReportNote {
   readonly tick: number;
+  /** The bar and the beat that the note belongs to, also where it was played early or late. */
   readonly bar: number | null;
   readonly beat: number | null;
   readonly pitch: number;
@@ -12,6 +13,8 @@ export interface ReportNote {
   readonly articulation: string;
   /** The rule's index from 0, or 'marked'. */
   readonly rule: number | 'marked';
+  /** The plain rule's index, where steadiness kept the note with its neighbours instead. */
+  readonly insteadOf?: number;
   /** null where nothing had to be sent. */
   readonly switchTick: number | null;
   /** Only where timing options moved the note: where it stands in the output. */
@@ -53,8 +56,9 @@ export function report(input: string, parts: readonly CompiledPart[]): Report {
 }
 
 function reportNotes({ line, decisions, retimed, switched }: CompiledPart): readonly ReportNote[] {
-  return decisions.map(({ note, articulation, rule }, index) => {
-    const position = line.clock.position(note.tick);
+  const places = placesOf(line);
+  return decisions.map(({ note, articulation, rule, insteadOf }, index) => {
+    const position = places[note.onset];
     const tick = retimed.decisions[index]?.note.tick ?? note.tick;
     return {
       tick: note.tick,
@@ -65,6 +69,7 @@ function reportNotes({ line, decisions, retimed, switched }: CompiledPart): read
       heldMs: Math.round(note.held.ms * 1000) / 1000,
       articulation,
       rule,
+      ...(insteadOf === undefined ? {} : { insteadOf }),
       switchTick: switched.switchTicks[index] ?? null,
       ...(tick === note.tick ? {} : { movedTo: tick }),
     };

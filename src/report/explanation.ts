@@ -1,16 +1,19 @@
-import { type CompiledPart, type Decision, reason } from '../compile/index.js';
+import { type CompiledPart, type Decision, placesOf, reason } from '../compile/index.js';
 import { escapeText, spellPitch } from '../diagnostics/index.js';
+import type { Position } from '../midi/index.js';
 import { partHeading } from '../midi/index.js';
 import type { Move } from '../timing/index.js';
 
 /** Which notes are explained: those whose bar and beat lie within, both ends inclusive. */
-export type Within = (tick: number) => boolean;
+export type Within = (place: Position | null) => boolean;
 
 /** Says for each note of a part which rule decided, with its line in the map and what was measured. */
 export function explainPart(part: CompiledPart, within: Within = () => true): readonly string[] {
-  const rows = part.decisions.flatMap((decision, index) =>
-    within(decision.note.tick) ? [row(part, decision, index)] : [],
-  );
+  const places = placesOf(part.line);
+  const rows = part.decisions.flatMap((decision, index) => {
+    const place = places[decision.note.onset] ?? null;
+    return within(place) ? [row(part, decision, index, place)] : [];
+  });
   const widths = [0, 1, 2].map((column) =>
     rows.reduce((widest, cells) => Math.max(widest, (cells[column] ?? '').length), 0),
   );
@@ -27,10 +30,14 @@ export function explainPart(part: CompiledPart, within: Within = () => true): re
   ];
 }
 
-function row(part: CompiledPart, decision: Decision, index: number): readonly string[] {
+function row(
+  part: CompiledPart,
+  decision: Decision,
+  index: number,
+  position: Position | null,
+): readonly string[] {
   const switchTick = part.switched.switchTicks[index] ?? null;
   const { note } = decision;
-  const position = part.line.clock.position(note.tick);
   const place = position ? `${position.bar}.${position.beat}` : `tick ${note.tick}`;
   const switched = switchTick === null ? '' : ` · switched at tick ${switchTick}`;
   return [

@@ -1,4 +1,4 @@
-import { type CompiledPart, reason } from '../compile/index.js';
+import { type CompiledPart, placesOf, reason } from '../compile/index.js';
 import type { Track } from '../midi/index.js';
 import { curveOf } from './curve.js';
 import { sentBy } from './sent.js';
@@ -57,8 +57,9 @@ function notesOf(
   track: Track | undefined,
   part: number,
 ): readonly SheetNote[] {
+  const places = placesOf(line);
   return decisions.map((decision, index) => {
-    const { tick, endTick, pitch } = decision.note;
+    const { tick, endTick, pitch, onset } = decision.note;
     const { tick: now, onIndex } = retimed.decisions[index]?.note ?? decision.note;
     const event = track?.events[onIndex];
     const velocity = event?.type === 'noteOn' ? event.velocity : decision.note.velocity;
@@ -66,6 +67,7 @@ function notesOf(
       id: `n${part}-${index}`,
       tick,
       endTick,
+      place: places[onset] ?? null,
       pitch,
       velocity,
       isStruck: map.articulations.get(decision.articulation)?.loudness === 'velocity',

@@ -1,4 +1,4 @@
-import type { Clock } from '../midi/index.js';
+import type { Clock, Position } from '../midi/index.js';
 import type { BarBalance, Harmony } from '../music/index.js';
 
 /** A note of a part, as the sheet shows it. */
@@ -8,6 +8,8 @@ export interface SheetNote {
   /** As it was played. */
   readonly tick: number;
   readonly endTick: number;
+  /** Where it belongs; null in files without bars. */
+  readonly place: Position | null;
   readonly pitch: number;
   /** As it is in the output. */
   readonly velocity: number;

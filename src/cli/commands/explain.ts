@@ -1,6 +1,6 @@
 import { compileParts } from '../../compile/index.js';
 import { explainPart, report } from '../../report/index.js';
-import { parseAt, ticksWithin } from '../at.js';
+import { parseAt, placesWithin } from '../at.js';
 import { jsonOf, loadSong, printJson, show } from '../context.js';
 import type { Io } from '../io.js';
 import { loadJobs, type PartOptions } from '../jobs.js';
@@ -24,19 +24,21 @@ export async function explainCommand(input: string, options: ExplainOptions, io:
   const { parts, diagnostics } = compileParts(loaded.song, loaded.jobs);
   if (options.json) {
     const whole = report(input, parts);
-    const within = parts.map(({ line }) => (at ? ticksWithin(at, line.clock) : () => true));
+    const within = parts.map(({ line }) => (at ? placesWithin(at, line.clock) : () => true));
     printJson(
       {
         ...whole,
         parts: whole.parts.map((part, index) => ({
           ...part,
-          notes: part.notes.filter(({ tick }) => within[index]?.(tick) ?? true),
+          notes: part.notes.filter(({ bar, beat }) =>
+            within[index]?.(bar === null || beat === null ? null : { bar, beat }),
+          ),
         })),
       },
       io,
     );
   } else {
-    const texts = parts.map((part) => explainPart(part, at && ticksWithin(at, part.line.clock)).join('\n'));
+    const texts = parts.map((part) => explainPart(part, at && placesWithin(at, part.line.clock)).join('\n'));
     io.out(`${texts.join('\n\n')}\n`);
   }
   return show([...found, ...diagnostics], options, io);

@@ -1,6 +1,7 @@
-import { escapeText, spellPitch } from '../../diagnostics/index.js';
+import { escapeText, plural, spellPitch } from '../../diagnostics/index.js';
 import { type ArticulationMap, formatCondition, type Rule } from '../../map/index.js';
-import type { Decision } from './decision.js';
+import type { Decision, Kept } from './decision.js';
+import type { NearBound } from './nearby.js';
 
 /** Why a note got its articulation, in one line. */
 export function reason(map: ArticulationMap, decision: Decision): string {
@@ -11,15 +12,12 @@ export function reason(map: ArticulationMap, decision: Decision): string {
 }
 
 function ownReason(map: ArticulationMap, decision: Decision): string {
-  const { rule, mark, insteadOf, note } = decision;
+  const { rule, mark, insteadOf, kept } = decision;
   if (rule === 'marked') return `marked [${mark ?? ''}]`;
   const decided = map.rules[rule];
   const other = insteadOf === undefined ? undefined : map.rules[insteadOf];
   if (!decided) return '';
-  if (other) {
-    const measured = other.when ? formatCondition(other.when, note) : 'nothing else fits';
-    return `stays with ${ruleName(decided)} by hysteresis; ${ruleName(other)} by a hair: ${measured}`;
-  }
+  if (other && kept) return keptReason(decided, other, kept);
   return `${ruleName(decided)}: ${conditions(decided, decision)}`;
 }
 
@@ -34,4 +32,25 @@ function conditions(rule: Rule, { note }: Decision): string {
 
 function ruleName({ index, place }: Rule): string {
   return place.kind === 'text' ? `${escapeText(place.file)}:${place.line}` : `rule with index ${index}`;
+}
+
+/** What it measured, the bound that it was near, and which neighbours it was kept with. */
+function keptReason(decided: Rule, other: Rule, { near, before, after }: Kept): string {
+  const measured = near.map(formatNear).join(', ');
+  const around = [
+    ...(before > 0 ? [`the ${plural(before, 'onset')} before it`] : []),
+    ...(after > 0 ? [`the ${plural(after, 'onset')} after it`] : []),
+  ];
+  const neighbours = around.length > 0 ? around.join(' and ') : 'its neighbours';
+  return `${ruleName(decided)}: kept with ${neighbours}; ${measured}, for which ${ruleName(other)} alone would give ${other.use}`;
+}
+
+/** `held 137 ms, near 130 ms`. */
+function formatNear({ measure, value, at, unit }: NearBound): string {
+  const said = (amount: number) => {
+    if (unit === 'share') return `${Math.round(amount * 1000) / 10} %`;
+    return `${Math.round(amount * 10) / 10} ${unit}`;
+  };
+  const of = measure === 'held-share' ? 'held for' : measure;
+  return `${of} ${said(value)}${unit === 'share' ? ' of the interval' : ''}, near ${said(at)}`;
 }

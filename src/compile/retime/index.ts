@@ -12,6 +12,7 @@ import { rebuild } from './rebuild.js';
 import type { RetimedPart, Ticks } from './state.js';
 import { strayMoves } from './strays.js';
 
+export { gridPlaces } from './places.js';
 export { withPreroll } from './shift.js';
 export type { RetimedPart } from './state.js';
 

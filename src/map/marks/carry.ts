@@ -7,18 +7,18 @@ const none: ReadonlySet<string> = new Set();
  * The marks that each onset carries. A mark holds from its tick on until `[auto]` or until one of its family
  * takes its place; a mark for one onset stands last in the set, and takes the place of its family there only.
  *
- * @param onsetTicks ascending
+ * @param reaches the tick up to which marks are at each onset: a note may be played a little before its mark; ascending
  * @param marks ascending by tick
  */
 export function carryMarks(
-  onsetTicks: readonly number[],
+  reaches: readonly number[],
   marks: readonly MarkEvent[],
   isArticulation: (name: string) => boolean,
 ): readonly ReadonlySet<string>[] {
   let inForce = none;
   let once: string[] = [];
   let next = 0;
-  return onsetTicks.map((tick) => {
+  return reaches.map((tick) => {
     for (let mark = marks[next]; mark && mark.tick <= tick; mark = marks[++next]) {
       if (mark.kind === 'auto') inForce = none;
       else if (mark.kind === 'begin') inForce = withMark(inForce, mark.name, isArticulation);

@@ -1,3 +1,4 @@
+// Ticks as time and as bars.
 import { type Events, nextMeta, tickOf } from '../events/index.js';
 import type { Song, Track } from '../song.js';
 import { barLines } from './bars.js';
@@ -6,6 +7,7 @@ import { signatureAt, tempoAt } from './events.js';
 import { smpteClock } from './smpte.js';
 import { tempoMap } from './tempo.js';
 
+export { beatAt, type Position } from './beat.js';
 export type { Clock } from './clock.js';
 export { signatureAt, tempoAt } from './events.js';
 

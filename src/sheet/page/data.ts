@@ -12,8 +12,7 @@ export function notesData({ parts, clock }: Pick<Sheet, 'parts' | 'clock'>): rea
 }
 
 function tell(part: SheetPart, note: SheetNote, clock: Clock): Told {
-  const position = clock.position(note.tick);
-  const place = position ? `bar ${position.bar}, beat ${position.beat}` : `tick ${note.tick}`;
+  const place = note.place ? `bar ${note.place.bar}, beat ${note.place.beat}` : `tick ${note.tick}`;
   const held = formatMs(clock.ms(note.endTick) - clock.ms(note.tick));
   const switched =
     note.switchTick === null

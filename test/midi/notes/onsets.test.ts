@@ -7,12 +7,37 @@ const sizes = (ticks: readonly number[], map = plainMap()) =>
   lineOfNotes(at(...ticks), [], msTicks, map).onsets.map(({ notes }) => notes.length);
 
 describe('what is struck together', () => {
-  it('is what lies within 35 ms of the first note, inclusive', () => {
-    expect(sizes([0, 35, 36])).toEqual([2, 1]);
+  it('is what lies within 80 ms of the first note, inclusive', () => {
+    expect(sizes([0, 80, 81])).toEqual([2, 1]);
   });
 
-  it('does not chain: a fast run is no chord', () => {
-    expect(sizes([0, 30, 60, 90, 120])).toEqual([2, 2, 1]);
+  it('does not chain: however near each note is to the one before, the first decides', () => {
+    expect(sizes([0, 40, 80, 120, 160])).toEqual([3, 2]);
+  });
+
+  it('sounds on together for at least 0.7 of the time over which it was struck', () => {
+    const heldUntil = (end: number) =>
+      lineOfNotes(
+        [
+          { tick: 0, end, pitch: 60 },
+          { tick: 50, end: 400, pitch: 64 },
+        ],
+        [],
+        msTicks,
+      ).onsets.length;
+    // 50 ms apart: 35 ms together are enough.
+    expect([heldUntil(85), heldUntil(84)]).toEqual([1, 2]);
+  });
+
+  it('leaves out a grace note that has been released, and a fast run', () => {
+    const run = [0, 60, 120, 180].map((tick) => ({ tick, end: tick + 62, pitch: 60 + tick / 60 }));
+    expect(lineOfNotes(run, [], msTicks).onsets).toHaveLength(4);
+    const grace = [
+      { tick: 0, end: 45, pitch: 67 },
+      { tick: 50, end: 500, pitch: 65 },
+      { tick: 52, end: 500, pitch: 69 },
+    ];
+    expect(lineOfNotes(grace, [], msTicks).onsets.map(({ notes }) => notes.length)).toEqual([1, 2]);
   });
 
   it('follows the chord-window of the map, in time or in fractions', () => {

@@ -3,6 +3,7 @@ import type { SheetNote, SheetPart, SheetSwitch } from '../../../src/sheet/types
 export function sheetNote(id: string, tick: number, more: Partial<SheetNote> = {}): SheetNote {
   return {
     id,
+    place: null,
     tick,
     endTick: tick + 240,
     pitch: 60,
