@@ -14,7 +14,7 @@ export interface Verdict {
   readonly articulation: string;
   /** The rule's index from 0, or 'marked'. */
   readonly rule: number | 'marked';
-  /** The rule that would have decided, but for hysteresis. */
+  /** The rule that would have decided, but for steadiness. */
   readonly insteadOf?: number;
   /** The mark that decided, where one did by itself. */
   readonly mark?: string;

@@ -9,7 +9,7 @@ export interface Decision {
   readonly articulation: string;
   /** Index of the rule that decided; 'marked' where a mark in the music decided by itself. */
   readonly rule: number | 'marked';
-  /** The rule that the plain ladder gave, where hysteresis kept the previous articulation instead. */
+  /** The rule that the plain ladder gave, where steadiness kept the previous articulation instead. */
   readonly insteadOf?: number;
   /** The mark that decided, where one did. */
   readonly mark?: string;

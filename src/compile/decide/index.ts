@@ -58,7 +58,7 @@ function bindNote(
   const isKept = (note: MeasuredNote, rule: Rule, before: Rule) =>
     before !== rule &&
     before.use !== rule.use &&
-    staysWithPrevious(note, before, ladder, bounds, map.hysteresis);
+    staysWithPrevious(note, before, ladder, bounds, map.steadiness);
   return (note, previous) => {
     const named = namedByMark(note, map);
     if (named) return { note, rule: 'marked', ...named };
@@ -69,7 +69,7 @@ function bindNote(
     }
     if (!rule) return undefined;
     const before = previous && previous.rule !== 'marked' ? map.rules[previous.rule] : undefined;
-    if (map.hysteresis > 0 && before && isKept(note, rule, before))
+    if (map.steadiness > 0 && before && isKept(note, rule, before))
       return { note, articulation: before.use, rule: before.index, insteadOf: rule.index };
     return { note, articulation: rule.use, rule: rule.index };
   };

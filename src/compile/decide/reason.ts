@@ -18,7 +18,7 @@ function ownReason(map: ArticulationMap, decision: Decision): string {
   if (!decided) return '';
   if (other) {
     const measured = other.when ? formatCondition(other.when, note) : 'nothing else fits';
-    return `stays with ${ruleName(decided)} by hysteresis; ${ruleName(other)} by a hair: ${measured}`;
+    return `stays with ${ruleName(decided)} by steadiness; ${ruleName(other)} by a hair: ${measured}`;
   }
   return `${ruleName(decided)}: ${conditions(decided, decision)}`;
 }

@@ -4,13 +4,13 @@ import { decided, detached } from '../../support/decided.js';
 import { ladderMap, mapOf } from '../../support/map.js';
 
 const plain = mapOf(ladderMap);
-const steady = mapOf(`hysteresis: 15%\n${ladderMap}`);
+const steady = mapOf(`steadiness: 15%\n${ladderMap}`);
 const names = (map: typeof plain, lengths: readonly number[]) =>
   decided(map, detached(lengths)).map(({ articulation }) => articulation);
 const changes = (list: readonly string[]) =>
   list.filter((name, index) => index > 0 && name !== list[index - 1]).length;
 
-describe('hysteresis', () => {
+describe('steadiness', () => {
   it('is off unless the map asks for it', () => {
     expect(names(plain, [125, 135, 125])).toEqual(['short', 'medium', 'short']);
   });
@@ -46,7 +46,7 @@ describe('hysteresis', () => {
   });
 
   it('works on bounds in fractions', () => {
-    const map = mapOf(`hysteresis: 20%
+    const map = mapOf(`steadiness: 20%
 articulations:
   short: {switch: {note: C0}}
   long: {switch: {note: D0}}
