@@ -34,7 +34,7 @@ articulations:
     switch: {note: F1}
     loudness: velocity
 
-hysteresis: 15%              # stay with the last articulation while a note is this close to a limit
+steadiness: 15%              # a note this close to a limit may keep what its neighbours have
 
 # Read from the top: the first rule that fits a note decides. The last one has no condition.
 rules:

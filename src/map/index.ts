@@ -28,14 +28,14 @@ export {
 } from './source/index.js';
 export { byPitch, switchKeys, times } from './switch-keys.js';
 export {
+  aspectOf,
   formatMessage,
   formatMessageShort,
   messageEvents,
   type SwitchMessage,
-  slotOf,
   takenBy,
   writerOf,
 } from './switch-messages/index.js';
 export type * from './types.js';
 export { defaultChordWindow } from './types.js';
-export { channelFor, hasRoutes, slotsByWriter, switchesWith } from './uses.js';
+export { aspectsByWriter, channelFor, hasRoutes, switchesWith } from './uses.js';

@@ -84,7 +84,7 @@ export interface ArticulationMap {
   /** In file order. */
   readonly articulations: ReadonlyMap<string, Articulation>;
   /** A share: 0.15 for 15 %. */
-  readonly hysteresis: number;
+  readonly steadiness: number;
   readonly rules: readonly Rule[];
   readonly dynamics?: { readonly controller: number; readonly levels: ReadonlyMap<string, number> };
   readonly examples: readonly Example[];

@@ -1,4 +1,4 @@
-import { slotOf, takenBy, type Writer, writersTo } from './switch-messages/index.js';
+import { aspectOf, takenBy, type Writer, writersTo } from './switch-messages/index.js';
 import type { ArticulationMap } from './types.js';
 
 /** The channel (0–15) on which an articulation's notes go out. */
@@ -20,13 +20,13 @@ export function switchesWith(map: ArticulationMap, controller: number): boolean 
   return messagesOf(map).some((message) => takenBy(message).controller === controller);
 }
 
-/** The slots of a map, by what in the music changes them; each in the order of the map. */
-export function slotsByWriter(map: ArticulationMap): ReadonlyMap<Writer, readonly string[]> {
-  const slots = new Map<Writer, Set<string>>();
+/** The aspects of a map, by what in the music changes them; each in the order of the map. */
+export function aspectsByWriter(map: ArticulationMap): ReadonlyMap<Writer, readonly string[]> {
+  const aspects = new Map<Writer, Set<string>>();
   for (const message of messagesOf(map))
     for (const writer of writersTo(message, map.switching.notes === 'momentary'))
-      slots.set(writer, (slots.get(writer) ?? new Set()).add(slotOf(message)));
-  return new Map([...slots].map(([writer, of]) => [writer, [...of]]));
+      aspects.set(writer, (aspects.get(writer) ?? new Set()).add(aspectOf(message)));
+  return new Map([...aspects].map(([writer, of]) => [writer, [...of]]));
 }
 
 function messagesOf({ articulations }: ArticulationMap) {

@@ -1,9 +1,9 @@
 import type { ArticulationMap, SwitchMessage } from '../map/index.js';
 import { bankLsb, bankMsb, type MidiEvent } from '../midi/index.js';
 
-/** One thing that must be so for an articulation to sound: what has to be in a slot; undefined: nothing may be. */
+/** One thing that must be so for an articulation to sound: what has to be in an aspect; undefined: nothing may be. */
 export interface Element {
-  readonly slot: string;
+  readonly aspect: string;
   readonly content: string | undefined;
   /** What puts it there: sequencers send all but keys again when playback starts in the middle. */
   readonly by: 'key' | 'controller' | 'program' | 'bank' | 'silence';
@@ -17,8 +17,8 @@ export const contents = {
 };
 
 /** The bank stands beside the program that it came with, so that a switch without bank says nothing about it. */
-export function bankSlot(programSlot: string): string {
-  return `${programSlot}, bank`;
+export function bankAspect(programAspect: string): string {
+  return `${programAspect}, bank`;
 }
 
 /**
@@ -27,7 +27,7 @@ export function bankSlot(programSlot: string): string {
  */
 export interface Effect {
   /** Undefined where nothing is put anywhere. */
-  readonly slot?: string;
+  readonly aspect?: string;
   readonly elements: readonly Element[];
   /** What is sent, in order, as `contentOf` tells it. */
   readonly sent: readonly string[];
@@ -42,26 +42,26 @@ export function effectOf(message: SwitchMessage, isMomentary: boolean): Effect {
   switch (message.kind) {
     case 'note': {
       const { key } = message;
-      const slot = keySlot(message.group, isMomentary);
+      const aspect = keyAspect(message.aspect, isMomentary);
       const content = contents.key(key);
-      return { slot, key, elements: [{ slot, content, by: 'key' }], sent: [content] };
+      return { aspect, key, elements: [{ aspect, content, by: 'key' }], sent: [content] };
     }
     case 'controller': {
       const { controller, value } = message;
-      const slot = groupSlot(message.group) ?? `controller ${controller}`;
+      const aspect = namedAspect(message.aspect) ?? `controller ${controller}`;
       const content = contents.controller(controller, value);
-      return { slot, controller, elements: [{ slot, content, by: 'controller' }], sent: [content] };
+      return { aspect, controller, elements: [{ aspect, content, by: 'controller' }], sent: [content] };
     }
     case 'program': {
-      const slot = groupSlot(message.group) ?? 'program';
+      const aspect = namedAspect(message.aspect) ?? 'program';
       const content = contents.program(message.program);
-      const program: Element = { slot, content, by: 'program' };
-      if (!message.bank) return { slot, isProgram: true, elements: [program], sent: [content] };
+      const program: Element = { aspect, content, by: 'program' };
+      if (!message.bank) return { aspect, isProgram: true, elements: [program], sent: [content] };
       const [most, least] = message.bank;
       return {
-        slot,
+        aspect,
         isProgram: true,
-        elements: [program, { slot: bankSlot(slot), content: contents.bank(most, least), by: 'bank' }],
+        elements: [program, { aspect: bankAspect(aspect), content: contents.bank(most, least), by: 'bank' }],
         sent: [contents.controller(bankMsb, most), contents.controller(bankLsb, least), content],
       };
     }
@@ -70,17 +70,17 @@ export function effectOf(message: SwitchMessage, isMomentary: boolean): Effect {
   }
 }
 
-/** The slot of the switch keys of a group, or of those without group. */
-export function keySlot(group: string | undefined, isMomentary: boolean): string {
-  if (isMomentary) return group === undefined ? 'held keys' : `held keys of ${group}`;
-  return groupSlot(group) ?? 'keys';
+/** The aspect of the switch keys of a named aspect, or of those that name none. */
+export function keyAspect(named: string | undefined, isMomentary: boolean): string {
+  if (isMomentary) return named === undefined ? 'held keys' : `held keys of ${named}`;
+  return namedAspect(named) ?? 'keys';
 }
 
-function groupSlot(group: string | undefined): string | undefined {
-  return group === undefined ? undefined : `group ${group}`;
+function namedAspect(named: string | undefined): string | undefined {
+  return named === undefined ? undefined : `aspect ${named}`;
 }
 
-/** What an event puts into slots, whether a note is struck or released; undefined where it is no switch of any map. */
+/** What an event puts into aspects, whether a note is struck or released; undefined where it is no switch of any map. */
 export function contentOf(event: MidiEvent): string | undefined {
   if (event.type === 'noteOn' || event.type === 'noteOff') return contents.key(event.noteNumber);
   if (event.type === 'programChange') return contents.program(event.programNumber);

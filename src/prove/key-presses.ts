@@ -37,7 +37,7 @@ export function pressesOf({ track, library, channels }: Stage, roleOf?: (index: 
   const { offOf, strays } = pairsOf(
     track,
     ({ channel, noteNumber }, index) =>
-      channels.has(channel) && library.keySlots.has(noteNumber) && roleOf?.(index) !== 'music',
+      channels.has(channel) && library.keyAspects.has(noteNumber) && roleOf?.(index) !== 'music',
   );
   const presses: Growing[] = [];
   const open = new Map<number, Growing>();

@@ -1,6 +1,6 @@
 import type { Articulation, ArticulationMap } from '../map/index.js';
 import { bankLsb, bankMsb, isSystemOn, type MidiEvent, resetControllers } from '../midi/index.js';
-import { type Element, effectOf, effectsOf, keySlot } from './effects.js';
+import { type Element, effectOf, effectsOf, keyAspect } from './effects.js';
 
 /** An articulation as the library knows it: what selects it. */
 export interface Sound {
@@ -12,17 +12,17 @@ export interface Sound {
   readonly keys: ReadonlySet<number>;
 }
 
-/** A sample library under a map: which message writes to which slots, and what selects each sound. */
+/** A sample library under a map: which message writes to which aspects, and what selects each sound. */
 export interface Library {
   readonly map: ArticulationMap;
   readonly isMomentary: boolean;
   readonly sounds: ReadonlyMap<string, Sound>;
-  /** All slots, in a fixed order. */
-  readonly slots: readonly string[];
-  /** The slots that a switch key, a controller or a program writes to. */
-  readonly keySlots: ReadonlyMap<number, readonly string[]>;
-  readonly controllerSlots: ReadonlyMap<number, readonly string[]>;
-  readonly programSlots: readonly string[];
+  /** All aspects, in a fixed order. */
+  readonly aspects: readonly string[];
+  /** The aspects that a switch key, a controller or a program writes to. */
+  readonly keyAspects: ReadonlyMap<number, readonly string[]>;
+  readonly controllerAspects: ReadonlyMap<number, readonly string[]>;
+  readonly programAspects: readonly string[];
   /** The sounds that need all that a sound needs, and more. */
   covering(sound: Sound): readonly Sound[];
 }
@@ -30,45 +30,45 @@ export interface Library {
 /**
  * The library of a part.
  *
- * - Keys of one group share a slot; those without group share the plain one. Each controller number has a slot, the
- *   program has one, and every group one of its own. A slot holds what was last put there.
- * - Momentary keys hold their slot only while they are down. A sound without a key in the plain group needs that no
- *   key of the plain group is down; other groups are independent, and say nothing about sounds that do not name them.
+ * - Keys of one named aspect share it; those that name none share the plain one. Each controller number has an aspect, the
+ *   program has one, and every named aspect stands by itself. An aspect holds what was last put there.
+ * - Momentary keys hold their aspect only while they are down. A sound without a key in the plain aspect needs that no
+ *   key of the plain aspect is down; others are independent, and say nothing about sounds that do not name them.
  * - A sound without a channel arrives on the part's own.
  */
 export function libraryOf(map: ArticulationMap, ownChannel: number): Library {
   const isMomentary = map.switching.notes === 'momentary';
   const all = [...map.articulations.values()];
   const effects = effectsOf(map);
-  const plainKeys = keySlot(undefined, isMomentary);
-  const hasPlainKeys = isMomentary && effects.some(({ slot }) => slot === plainKeys);
+  const plainKeys = keyAspect(undefined, isMomentary);
+  const hasPlainKeys = isMomentary && effects.some(({ aspect }) => aspect === plainKeys);
   const sounds = new Map(
     all.map((articulation) => {
       const sound = soundOf(articulation, ownChannel, isMomentary);
-      const isPlain = hasPlainKeys && !sound.elements.some(({ slot }) => slot === plainKeys);
-      const silence: Element = { slot: plainKeys, content: undefined, by: 'silence' };
+      const isPlain = hasPlainKeys && !sound.elements.some(({ aspect }) => aspect === plainKeys);
+      const silence: Element = { aspect: plainKeys, content: undefined, by: 'silence' };
       return [sound.name, isPlain ? { ...sound, elements: [...sound.elements, silence] } : sound];
     }),
   );
-  const keySlots = new Map<number, readonly string[]>();
-  const controllerSlots = new Map<number, readonly string[]>();
-  const programSlots = new Set<string>();
-  for (const { slot, key, controller, isProgram } of effects) {
-    if (slot === undefined) continue;
-    if (key !== undefined) addTo(keySlots, key, slot);
-    if (controller !== undefined) addTo(controllerSlots, controller, slot);
-    if (isProgram) programSlots.add(slot);
+  const keyAspects = new Map<number, readonly string[]>();
+  const controllerAspects = new Map<number, readonly string[]>();
+  const programAspects = new Set<string>();
+  for (const { aspect, key, controller, isProgram } of effects) {
+    if (aspect === undefined) continue;
+    if (key !== undefined) addTo(keyAspects, key, aspect);
+    if (controller !== undefined) addTo(controllerAspects, controller, aspect);
+    if (isProgram) programAspects.add(aspect);
   }
   return {
     map,
     isMomentary,
     sounds,
-    slots: [
-      ...new Set([...sounds.values()].flatMap(({ elements }) => elements.map(({ slot }) => slot))),
+    aspects: [
+      ...new Set([...sounds.values()].flatMap(({ elements }) => elements.map(({ aspect }) => aspect))),
     ].sort(),
-    keySlots,
-    controllerSlots,
-    programSlots: [...programSlots],
+    keyAspects,
+    controllerAspects,
+    programAspects: [...programAspects],
     covering: coverings(sounds),
   };
 }
@@ -83,26 +83,28 @@ function soundOf(articulation: Articulation, ownChannel: number, isMomentary: bo
   };
 }
 
-function addTo(slots: Map<number, readonly string[]>, number: number, slot: string): void {
-  const known = slots.get(number) ?? [];
-  if (!known.includes(slot)) slots.set(number, [...known, slot]);
+function addTo(aspects: Map<number, readonly string[]>, number: number, aspect: string): void {
+  const known = aspects.get(number) ?? [];
+  if (!known.includes(aspect)) aspects.set(number, [...known, aspect]);
 }
 
-/** Whether an event writes to a slot, or, as a bank does, to what the next program writes. */
-export function writesToSlot({ controllerSlots, programSlots }: Library, event: MidiEvent): boolean {
-  if (isSystemOn(event)) return programSlots.length > 0 || controllerSlots.size > 0;
-  if (event.type === 'programChange') return programSlots.length > 0;
+/** Whether an event writes to an aspect, or, as a bank does, to what the next program writes. */
+export function writesToAspect({ controllerAspects, programAspects }: Library, event: MidiEvent): boolean {
+  if (isSystemOn(event)) return programAspects.length > 0 || controllerAspects.size > 0;
+  if (event.type === 'programChange') return programAspects.length > 0;
   if (event.type !== 'controller') return false;
   const { controllerType: number } = event;
-  const isBank = programSlots.length > 0 && (number === bankMsb || number === bankLsb);
-  return isBank || controllerSlots.has(number) || (number === resetControllers && controllerSlots.size > 0);
+  const isBank = programAspects.length > 0 && (number === bankMsb || number === bankLsb);
+  return (
+    isBank || controllerAspects.has(number) || (number === resetControllers && controllerAspects.size > 0)
+  );
 }
 
 /** Looks only at sounds that share the element which fewest have; each answer is kept. */
 function coverings(sounds: ReadonlyMap<string, Sound>): (sound: Sound) => readonly Sound[] {
   const having = new Map<string, Sound[]>();
   const idsOf = ({ elements }: Sound) =>
-    elements.flatMap(({ slot, content }) => (content === undefined ? [] : [`${slot}: ${content}`]));
+    elements.flatMap(({ aspect, content }) => (content === undefined ? [] : [`${aspect}: ${content}`]));
   for (const sound of sounds.values())
     for (const id of idsOf(sound)) {
       const others = having.get(id);

@@ -4,7 +4,7 @@ import { contents } from './effects.js';
 import { type MeantNote, waitingNotes } from './expected-notes.js';
 import type { HeardNote } from './heard-note.js';
 import { type Press, pressesOf } from './key-presses.js';
-import { writesToSlot } from './library.js';
+import { writesToAspect } from './library.js';
 import { onsetFinder } from './onsets.js';
 import { isNote, isStrike, pairsOf } from './pairs.js';
 import type { Stage } from './part.js';
@@ -44,7 +44,7 @@ export function hearPart(stage: Stage, roleOf?: (index: number) => Role): Hearin
   const ears = earsFor(channels);
   const presses = pressesOf(stage, roleOf);
   const isMelody = ({ channel, noteNumber }: { readonly channel: number; readonly noteNumber: number }) =>
-    channels.has(channel) && !library.keySlots.has(noteNumber);
+    channels.has(channel) && !library.keyAspects.has(noteNumber);
   const { offOf } = pairsOf(track, isMelody);
   const notes: HeardNote[] = [];
   const acting: number[] = [];
@@ -81,9 +81,9 @@ export function hearPart(stage: Stage, roleOf?: (index: number) => Role): Hearin
     if (event.type === 'controller' || event.type === 'programChange') {
       if (role === 'switch')
         ears.act({ ...sentBy(event), channel: event.channel, tick: tickOf(index), key: undefined });
-      if ((role === 'music' || role === 'copy') && writesToSlot(library, event))
+      if ((role === 'music' || role === 'copy') && writesToAspect(library, event))
         ears.overwrite([event.channel]);
-    } else if (role === 'music' && writesToSlot(library, event)) ears.overwrite(channels);
+    } else if (role === 'music' && writesToAspect(library, event)) ears.overwrite(channels);
     sampler.hear(event, tickOf(index));
   };
   const hear = (event: MidiEvent, index: number) => {

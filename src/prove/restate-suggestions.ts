@@ -40,8 +40,8 @@ export function curesFor(notes: readonly HeardNote[], wrongBars: number, stage: 
   return whole.length > 0 ? whole : helpful;
 }
 
-/** What is in a slot of a channel while a setting is tried out. */
-interface InSlot {
+/** What is in an aspect of a channel while a setting is tried out. */
+interface InAspect {
   /** The tick of the switch in the file that put it there. */
   readonly sent: number;
   /** The tick at which it was sent last. */
@@ -57,20 +57,20 @@ function tryOut(
   stage: Stage,
 ): Cure {
   const { clock, map } = stage;
-  const slots = new Map<string, InSlot>();
+  const aspects = new Map<string, InAspect>();
   const lastOn = new Map<number, HeardNote>();
   const dependent: Dependent[] = [];
   let moreSwitches = 0;
-  const isDue = (before: InSlot, note: HeardNote, bar: number) =>
+  const isDue = (before: InAspect, note: HeardNote, bar: number) =>
     before.onset !== note.onset &&
     ((setting.everyBars !== undefined && bar - before.bar >= setting.everyBars) ||
       isRestDue(rests[note.onset], setting.afterRest, clock));
   const now = (
-    key: { readonly slot: string; readonly tick: number },
+    key: { readonly aspect: string; readonly tick: number },
     note: HeardNote,
     bar: number,
-  ): InSlot => {
-    const before = slots.get(`${note.channel} ${key.slot}`);
+  ): InAspect => {
+    const before = aspects.get(`${note.channel} ${key.aspect}`);
     if (before?.sent !== key.tick) return { sent: key.tick, since: key.tick, bar, onset: note.onset };
     if (!isDue(before, note, bar)) return { ...before, onset: note.onset };
     moreSwitches += 1;
@@ -81,9 +81,9 @@ function tryOut(
   for (const note of notes) {
     const bar = clock.position(note.tick)?.bar ?? 0;
     const sinces = note.keys.map((key) => {
-      const inSlot = now(key, note, bar);
-      slots.set(`${note.channel} ${key.slot}`, inSlot);
-      return inSlot.since;
+      const inAspect = now(key, note, bar);
+      aspects.set(`${note.channel} ${key.aspect}`, inAspect);
+      return inAspect.since;
     });
     lastOn.set(note.channel, note);
     if (note.isSelected && note.hiddenBy === undefined && sinces.length > 0)

@@ -1,8 +1,8 @@
 import { bankLsb, bankMsb, isSystemOn, type MidiEvent, resetControllers, silencing } from '../midi/index.js';
-import { bankSlot, contents } from './effects.js';
+import { bankAspect, contents } from './effects.js';
 import type { Library, Sound } from './library.js';
 
-/** What stands in a slot, and since when. */
+/** What stands in an aspect, and since when. */
 export interface Content {
   readonly what: string;
   /** The tick at which it was put there. */
@@ -13,8 +13,8 @@ export interface Content {
 export interface Sampler {
   /** Takes the next event, in file order. Of events without a channel, only a reset of the device changes anything. */
   hear(event: MidiEvent, tick: number): void;
-  /** What stands in a slot of a channel (0–15). */
-  content(channel: number, slot: string): Content | undefined;
+  /** What stands in an aspect of a channel (0–15). */
+  content(channel: number, aspect: string): Content | undefined;
   /** The switch keys that are down on a channel. */
   down(channel: number): ReadonlySet<number>;
   /** Whether the state of a channel selects a sound for a note that arrives there. */
@@ -25,7 +25,7 @@ export interface Sampler {
 
 interface ChannelState {
   readonly contents: Map<string, Content>;
-  /** The keys that are down in the slots of momentary keys, with the tick at which each was struck. */
+  /** The keys that are down in the aspects of momentary keys, with the tick at which each was struck. */
   readonly held: Map<string, Map<number, number>>;
   readonly down: Set<number>;
   most: number | undefined;
@@ -45,7 +45,7 @@ export function samplerOf(library: Library): Sampler {
     const state = stateOf(channel);
     return (
       sound.channel === channel &&
-      sound.elements.every(({ slot, content }) => state.contents.get(slot)?.what === content)
+      sound.elements.every(({ aspect, content }) => state.contents.get(aspect)?.what === content)
     );
   };
   return {
@@ -60,12 +60,12 @@ export function samplerOf(library: Library): Sampler {
         setController(library, stateOf(event.channel), event.controllerType, event.value, tick);
       else if (isSystemOn(event)) for (const state of states.values()) forgetAll(library, state);
     },
-    content: (channel, slot) => stateOf(channel).contents.get(slot),
+    content: (channel, aspect) => stateOf(channel).contents.get(aspect),
     down: (channel) => stateOf(channel).down,
     selects,
     selected(channel) {
       const state = stateOf(channel);
-      const key = [channel, ...library.slots.map((slot) => state.contents.get(slot)?.what)].join('\n');
+      const key = [channel, ...library.aspects.map((aspect) => state.contents.get(aspect)?.what)].join('\n');
       const before = known.get(key);
       if (before) return before;
       const names = [...library.sounds.values()]
@@ -82,45 +82,45 @@ function freshState(): ChannelState {
   return { contents: new Map(), held: new Map(), down: new Set(), most: undefined, least: undefined };
 }
 
-function strike({ keySlots, isMomentary }: Library, state: ChannelState, key: number, tick: number): void {
-  const slots = keySlots.get(key);
-  if (!slots) return;
+function strike({ keyAspects, isMomentary }: Library, state: ChannelState, key: number, tick: number): void {
+  const aspects = keyAspects.get(key);
+  if (!aspects) return;
   state.down.add(key);
-  for (const slot of slots) {
+  for (const aspect of aspects) {
     if (!isMomentary) {
-      state.contents.set(slot, { what: contents.key(key), tick });
+      state.contents.set(aspect, { what: contents.key(key), tick });
       continue;
     }
-    const keys = state.held.get(slot) ?? new Map<number, number>();
-    state.held.set(slot, keys.set(key, tick));
-    hold(state, slot);
+    const keys = state.held.get(aspect) ?? new Map<number, number>();
+    state.held.set(aspect, keys.set(key, tick));
+    hold(state, aspect);
   }
 }
 
-function release({ keySlots, isMomentary }: Library, state: ChannelState, key: number): void {
+function release({ keyAspects, isMomentary }: Library, state: ChannelState, key: number): void {
   state.down.delete(key);
   if (!isMomentary) return;
-  for (const slot of keySlots.get(key) ?? []) {
-    state.held.get(slot)?.delete(key);
-    hold(state, slot);
+  for (const aspect of keyAspects.get(key) ?? []) {
+    state.held.get(aspect)?.delete(key);
+    hold(state, aspect);
   }
 }
 
-/** What the keys that are down in a slot come to: of several at once, no single one is meant. */
-function hold({ contents: inSlots, held }: ChannelState, slot: string): void {
-  const keys = [...(held.get(slot) ?? [])].sort(([a], [b]) => a - b);
-  if (keys.length === 0) inSlots.delete(slot);
+/** What the keys that are down in an aspect come to: of several at once, no single one is meant. */
+function hold({ contents: inAspects, held }: ChannelState, aspect: string): void {
+  const keys = [...(held.get(aspect) ?? [])].sort(([a], [b]) => a - b);
+  if (keys.length === 0) inAspects.delete(aspect);
   else
-    inSlots.set(slot, {
+    inAspects.set(aspect, {
       what: keys.map(([key]) => contents.key(key)).join(' and '),
       tick: Math.min(...keys.map(([, tick]) => tick)),
     });
 }
 
-function setProgram({ programSlots }: Library, state: ChannelState, program: number, tick: number): void {
-  for (const slot of programSlots) {
-    state.contents.set(slot, { what: contents.program(program), tick });
-    state.contents.set(bankSlot(slot), { what: contents.bank(state.most, state.least), tick });
+function setProgram({ programAspects }: Library, state: ChannelState, program: number, tick: number): void {
+  for (const aspect of programAspects) {
+    state.contents.set(aspect, { what: contents.program(program), tick });
+    state.contents.set(bankAspect(aspect), { what: contents.bank(state.most, state.least), tick });
   }
 }
 
@@ -133,26 +133,26 @@ function setController(
 ): void {
   if (number === bankMsb) state.most = value;
   if (number === bankLsb) state.least = value;
-  for (const slot of library.controllerSlots.get(number) ?? [])
-    state.contents.set(slot, { what: contents.controller(number, value), tick });
+  for (const aspect of library.controllerAspects.get(number) ?? [])
+    state.contents.set(aspect, { what: contents.controller(number, value), tick });
   if (number === resetControllers) forgetControllers(library, state);
   if (silencing.has(number)) for (const key of [...state.down]) release(library, state, key);
 }
 
 /** What they are set to is not certain any more: devices differ in which of them they reset. */
-function forgetControllers({ controllerSlots }: Library, { contents: inSlots }: ChannelState): void {
-  for (const [number, slots] of controllerSlots) {
-    for (const slot of slots)
-      if (inSlots.get(slot)?.what.startsWith(`controller ${number} `)) inSlots.delete(slot);
+function forgetControllers({ controllerAspects }: Library, { contents: inAspects }: ChannelState): void {
+  for (const [number, aspects] of controllerAspects) {
+    for (const aspect of aspects)
+      if (inAspects.get(aspect)?.what.startsWith(`controller ${number} `)) inAspects.delete(aspect);
   }
 }
 
 /** After a reset, what a device holds of controllers, banks and programs is its own; a latched key stays latched. */
 function forgetAll(library: Library, state: ChannelState): void {
   forgetControllers(library, state);
-  for (const slot of library.programSlots) {
-    if (state.contents.get(slot)?.what.startsWith('program ')) state.contents.delete(slot);
-    state.contents.delete(bankSlot(slot));
+  for (const aspect of library.programAspects) {
+    if (state.contents.get(aspect)?.what.startsWith('program ')) state.contents.delete(aspect);
+    state.contents.delete(bankAspect(aspect));
   }
   state.most = undefined;
   state.least = undefined;

@@ -9,8 +9,8 @@ export interface Judgement {
   readonly hiddenBy: string | undefined;
   /** The articulations that sound; listed only where the meant one does not. */
   readonly sounds: readonly string[];
-  /** The key switches that make it sound as meant: the tick at which each was struck, by slot. */
-  readonly keys: readonly { readonly slot: string; readonly tick: number }[];
+  /** The key switches that make it sound as meant: the tick at which each was struck, by aspect. */
+  readonly keys: readonly { readonly aspect: string; readonly tick: number }[];
 }
 
 /** @param meant the name of the articulation that is meant; undefined where none is known */
@@ -24,8 +24,8 @@ export function judge(
   if (!sound || !sampler.selects(channel, sound))
     return { isSelected: false, hiddenBy: undefined, sounds: sampler.selected(channel), keys: [] };
   const hiding = library.covering(sound).find((other) => sampler.selects(channel, other));
-  const keys = sound.elements.flatMap(({ slot, by }) =>
-    by === 'key' ? [{ slot, tick: sampler.content(channel, slot)?.tick ?? 0 }] : [],
+  const keys = sound.elements.flatMap(({ aspect, by }) =>
+    by === 'key' ? [{ aspect, tick: sampler.content(channel, aspect)?.tick ?? 0 }] : [],
   );
   return { isSelected: true, hiddenBy: hiding?.name, sounds: hiding ? sampler.selected(channel) : [], keys };
 }

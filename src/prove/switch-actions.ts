@@ -8,14 +8,14 @@ export interface Action {
   readonly tick: number;
   /** The switch key; undefined for controllers and programs. */
   readonly key: number | undefined;
-  /** What it sends, as slots hold it: `key 24`. */
+  /** What it sends, as aspects hold it: `key 24`. */
   readonly what: string;
   /** The melody notes of its channel just before and just after it, in file order. */
   readonly previous: HeardNote | undefined;
   readonly next: HeardNote | undefined;
   /** Whether notes sound that it could reach; for a key that is let go: notes that were struck with it and need it. */
   readonly isSounding: boolean;
-  /** Whether it stands behind an event of the music that wrote to a slot of the map since the previous note. */
+  /** Whether it stands behind an event of the music that wrote to an aspect of the map since the previous note. */
   readonly isRepair: boolean;
 }
 
@@ -24,7 +24,7 @@ export interface Ears {
   /** In file order. */
   readonly actions: readonly Action[];
   act(action: Pick<Action, 'kind' | 'channel' | 'tick' | 'key' | 'what'>): void;
-  /** The music itself writes to a slot of the map. */
+  /** The music itself writes to an aspect of the map. */
   overwrite(channels: Iterable<number>): void;
   begin(note: HeardNote, keys: Iterable<number>): void;
   end(note: HeardNote, keys: Iterable<number>): void;

@@ -55,7 +55,7 @@ describe('keyslip compare', () => {
       '    → b.yaml:78: held 130.4 ms (below 260ms)',
       '',
     ]);
-    // No note is held 150 to 160 ms, nor so near that hysteresis would tell.
+    // No note is held 150 to 160 ms, nor so near that steadiness would tell.
     writeFileSync(join(cwd, 'c.yaml'), boundAt(150));
     expect(compare('a.yaml', 'c.yaml', 'boat.mid').status).toBe(0);
   });

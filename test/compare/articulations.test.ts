@@ -20,7 +20,7 @@ describe('the articulations of two maps', () => {
     ['program', '{program: 5}', '{program: 6}'],
     ['bank', '{program: 5}', '{program: 5, bank: [0, 1]}'],
     ['channel', '{channel: 5}', '{channel: 6}'],
-    ['group', '{note: D0, group: mute}', '{note: D0, group: bow}'],
+    ['aspect', '{note: D0, aspect: mute}', '{note: D0, aspect: bow}'],
     ['order', '[{note: D0}, {controller: 20, value: 1}]', '[{controller: 20, value: 1}, {note: D0}]'],
   ] as const)
     it(`are switched differently by another ${what}`, () => {

@@ -34,7 +34,7 @@ describe('changes of one kind', () => {
     ]);
   });
 
-  it('are another kind where another rule, a mark or hysteresis decided', () => {
+  it('are another kind where another rule, a mark or steadiness decided', () => {
     const changes = [
       note(1, 1, 'short'),
       note(2, 1, 'short', { rule: 2 }),

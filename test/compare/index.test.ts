@@ -52,13 +52,13 @@ describe('two maps over one recording', () => {
     expect(first?.to.reason).toMatch(/^test\.yaml:\d+: held 150 ms \(150ms to below 320ms\)$/u);
   });
 
-  it('tell a change by hysteresis as such', () => {
-    const sticky = boundAt(160, 'hysteresis: 10%\n');
+  it('tell a change by steadiness as such', () => {
+    const sticky = boundAt(160, 'steadiness: 10%\n');
     const near = songOf([trackOf(detached([100, 165, 300]))], msTicks);
     const [only, ...others] = compare(near, boundAt(160), sticky).parts[0]?.changed ?? [];
     expect(others).toEqual([]);
     expect(only).toMatchObject({ number: 2, to: { articulation: 'short', insteadOf: 2 } });
-    expect(only?.to.reason).toContain('by hysteresis');
+    expect(only?.to.reason).toContain('by steadiness');
   });
 
   it('are compared note by note, also where they hear other chords', () => {

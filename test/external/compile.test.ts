@@ -60,7 +60,7 @@ function caseFor(file: string, { part, map, decisions }: CompiledPart): unknown 
     track: part.track,
     channels: [...channels],
     keys: Object.fromEntries(
-      messages.flatMap((message) => (message.kind === 'note' ? [[message.key, message.group ?? null]] : [])),
+      messages.flatMap((message) => (message.kind === 'note' ? [[message.key, message.aspect ?? null]] : [])),
     ),
     momentary: map.switching.notes === 'momentary',
     notes: decisions.map(({ note, articulation }) => ({

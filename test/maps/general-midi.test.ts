@@ -42,12 +42,12 @@ describe('the maps of this project', () => {
     expect(kinds('tidewater-oboe')).toEqual(new Set(['controller']));
     expect(kinds('gull-chapel-choir')).toEqual(new Set(['channel']));
     expect(kinds('general-midi-strings')).toEqual(new Set(['program']));
-    const groups = [...read('breakwater-trombones').articulations.values()].flatMap((articulation) =>
+    const aspects = [...read('breakwater-trombones').articulations.values()].flatMap((articulation) =>
       articulation.switch.flatMap((message) =>
-        'group' in message && message.group !== undefined ? [message.group] : [],
+        'aspect' in message && message.aspect !== undefined ? [message.aspect] : [],
       ),
     );
-    expect(new Set(groups)).toEqual(new Set(['mute']));
+    expect(new Set(aspects)).toEqual(new Set(['mute']));
   });
 
   it('switch with controllers that MIDI 1.0 leaves undefined (20 to 31), never bank select or channel mode', () => {

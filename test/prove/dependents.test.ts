@@ -87,10 +87,10 @@ describe('playback from a bar', () => {
     });
   });
 
-  it('misses one group and has the other', () => {
+  it('misses one aspect and has the other', () => {
     const map = library([
-      'one: {switch: [{note: 0}, {note: 9, group: g}]}',
-      'two: {switch: [{note: 1}, {note: 9, group: g}]}',
+      'one: {switch: [{note: 0}, {note: 9, aspect: g}]}',
+      'two: {switch: [{note: 1}, {note: 9, aspect: g}]}',
     ]);
     const output = [
       ...tap(480, 0),

@@ -202,11 +202,11 @@ describe('channels', () => {
   });
 });
 
-describe('groups', () => {
+describe('named aspects', () => {
   const map = library([
-    'open: {switch: [{note: 0}, {note: 10, group: mute}]}',
-    'muted: {switch: [{note: 0}, {note: 11, group: mute}]}',
-    'muted-short: {switch: [{note: 1}, {note: 11, group: mute}]}',
+    'open: {switch: [{note: 0}, {note: 10, aspect: mute}]}',
+    'muted: {switch: [{note: 0}, {note: 11, aspect: mute}]}',
+    'muted-short: {switch: [{note: 1}, {note: 11, aspect: mute}]}',
   ]);
   const input = [...note(500, 600, 60), ...note(1000, 1900, 62), ...note(2000, 2900, 64)];
   const meant = [
@@ -232,9 +232,9 @@ describe('groups', () => {
     expect(kindsOf({ map, meant, output })).toEqual(['other-switch', 'wrong-articulation']);
   });
 
-  it('of momentary keys are held beside those of the plain group', () => {
+  it('of momentary keys are held beside those of the plain aspect', () => {
     const held = library(
-      ['plain: {}', 'short: {switch: {note: 1}}', 'fast: {switch: [{note: 1}, {note: 2, group: speed}]}'],
+      ['plain: {}', 'short: {switch: {note: 1}}', 'fast: {switch: [{note: 1}, {note: 2, aspect: speed}]}'],
       '{notes: momentary}',
     );
     const wanted = [

@@ -3,18 +3,18 @@ import { type Library, libraryOf } from '../../src/prove/library.js';
 import { library } from './events.js';
 
 const elements = (of: Library, name: string) =>
-  of.sounds.get(name)?.elements.map(({ slot, content }) => `${slot}: ${content}`);
+  of.sounds.get(name)?.elements.map(({ aspect, content }) => `${aspect}: ${content}`);
 const covering = (of: Library, name: string) => {
   const sound = of.sounds.get(name);
   return sound && of.covering(sound).map((other) => other.name);
 };
 
 describe('what selects a sound', () => {
-  it('stands in slots: keys share one, controllers have one each, groups have their own', () => {
+  it('stands in aspects: keys share one, controllers have one each, named aspects stand by themselves', () => {
     const of = libraryOf(
       library([
-        'all: {switch: [{note: 3}, {controller: 20, value: 5}, {program: 7, bank: [1, 2]}, {note: 9, group: mute}]}',
-        'other: {switch: [{note: 4}, {controller: 20, value: 6}, {program: 8}, {note: 10, group: mute}]}',
+        'all: {switch: [{note: 3}, {controller: 20, value: 5}, {program: 7, bank: [1, 2]}, {note: 9, aspect: mute}]}',
+        'other: {switch: [{note: 4}, {controller: 20, value: 6}, {program: 8}, {note: 10, aspect: mute}]}',
       ]),
       0,
     );
@@ -23,13 +23,13 @@ describe('what selects a sound', () => {
       'controller 20: controller 20 at 5',
       'program: program 7',
       'program, bank: bank 1 2',
-      'group mute: key 9',
+      'aspect mute: key 9',
     ]);
-    expect([...of.keySlots]).toEqual([
+    expect([...of.keyAspects]).toEqual([
       [3, ['keys']],
-      [9, ['group mute']],
+      [9, ['aspect mute']],
       [4, ['keys']],
-      [10, ['group mute']],
+      [10, ['aspect mute']],
     ]);
     expect(of.sounds.get('all')?.keys).toEqual(new Set([3, 9]));
   });
@@ -42,7 +42,7 @@ describe('what selects a sound', () => {
   it('is silence of the plain momentary keys for a sound that has none', () => {
     const of = libraryOf(
       library(
-        ['plain: {}', 'short: {switch: {note: 1}}', 'muted: {switch: {note: 2, group: mute}}'],
+        ['plain: {}', 'short: {switch: {note: 1}}', 'muted: {switch: {note: 2, aspect: mute}}'],
         '{notes: momentary}',
       ),
       0,
@@ -58,9 +58,9 @@ describe('sounds that cover another', () => {
     const of = libraryOf(
       library([
         'plain: {switch: {note: 1}}',
-        'muted: {switch: [{note: 1}, {note: 9, group: mute}]}',
-        'other: {switch: [{note: 2}, {note: 9, group: mute}]}',
-        'far: {switch: [{note: 1}, {note: 9, group: mute}, {channel: 9}]}',
+        'muted: {switch: [{note: 1}, {note: 9, aspect: mute}]}',
+        'other: {switch: [{note: 2}, {note: 9, aspect: mute}]}',
+        'far: {switch: [{note: 1}, {note: 9, aspect: mute}, {channel: 9}]}',
       ]),
       0,
     );

@@ -86,10 +86,10 @@ describe('controllers and programs', () => {
   });
 });
 
-describe('a group of several kinds', () => {
+describe('an aspect of several kinds', () => {
   const map = library([
-    'one: {switch: {note: 0, group: g}}',
-    'two: {switch: {controller: 20, value: 9, group: g}}',
+    'one: {switch: {note: 0, aspect: g}}',
+    'two: {switch: {controller: 20, value: 9, aspect: g}}',
   ]);
 
   it('holds what came last', () => {

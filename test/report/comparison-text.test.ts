@@ -58,7 +58,7 @@ describe('a comparison as text', () => {
     const other = mapOf(
       ladderMap.replace(
         'short: {switch: {note: C0}}',
-        'short: {switch: {note: C#0, group: mute}}\n  extra: {}',
+        'short: {switch: {note: C#0, aspect: mute}}\n  extra: {}',
       ),
     );
     const told = comparisonText(
@@ -70,7 +70,7 @@ describe('a comparison as text', () => {
       '',
       'Only in b\\u{1b}.yaml: extra',
       'Switched differently (not counted as a change):',
-      '  short: note C0 (12) → note C#-1 (13) in group mute',
+      '  short: note C0 (12) → note C#-1 (13) in aspect mute',
     ]);
   });
 

@@ -15,7 +15,7 @@ const notes = [
 const song = songOf([trackOf([]), trackOf(notes, [textAt(2880, '[joined]')], 'Horns \x1b[31m')], {
   ppq: 480,
 });
-const map = mapOf(`hysteresis: 15%\n${ladderMap}`);
+const map = mapOf(`steadiness: 15%\n${ladderMap}`);
 const { parts } = compileParts(song, [{ part: { track: 2, trackName: 'Horns \x1b[31m', channel: 0 }, map }]);
 const [part] = parts;
 if (!part) throw new Error('no part');
@@ -27,7 +27,7 @@ describe('explaining', () => {
       /^ {2}1\.2 {2}C4 {2}short {3}test\.yaml:\d+: held 104\.2 ms \(below 130ms\) · switched at tick 461$/u,
     );
     expect(lines[2]).toContain('stays with');
-    expect(lines[2]).toContain('hysteresis');
+    expect(lines[2]).toContain('steadiness');
     expect(lines[3]).toContain('no condition');
     expect(lines[4]).toContain('marked [joined]');
   });

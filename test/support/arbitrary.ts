@@ -11,7 +11,7 @@ export const methods = [
   'controller',
   'program',
   'channel',
-  'groups',
+  'aspects',
   'mixed',
 ] as const;
 export type Method = (typeof methods)[number];
@@ -31,14 +31,14 @@ function switchFor(method: Method, index: number, spice: number): unknown {
       return spice % 2 ? { program: index * 3 } : { program: index * 3, bank: [index, spice % 128] };
     case 'channel':
       return { channel: 5 + index };
-    case 'groups':
-      return [{ note: 10 + (index % 2), group: 'mute' }, { note: Math.floor(index / 2) }];
+    case 'aspects':
+      return [{ note: 10 + (index % 2), aspect: 'mute' }, { note: Math.floor(index / 2) }];
     case 'mixed':
       return [
         { program: 40 + index },
         { controller: 20, value: 10 * index },
         { note: index },
-        { controller: 21, value: index, group: 'colour' },
+        { controller: 21, value: index, aspect: 'colour' },
       ];
   }
 }
@@ -83,7 +83,7 @@ export function mapYaml(method: Method): fc.Arbitrary<string> {
       spice: fc.nat(127),
       lead: duration,
       tap: duration,
-      hysteresis: fc.constantFrom('0%', '10%', '25%'),
+      steadiness: fc.constantFrom('0%', '10%', '25%'),
       velocity: fc.integer({ min: 1, max: 127 }),
       restate: fc.constantFrom(
         undefined,
@@ -94,7 +94,7 @@ export function mapYaml(method: Method): fc.Arbitrary<string> {
       rules: fc.array(fc.record({ when: deeper, pick: fc.nat(100) }), { maxLength: 5 }),
       last: fc.nat(100),
     })
-    .map(({ count, spice, lead, tap, hysteresis, velocity, restate, rules, last }) => {
+    .map(({ count, spice, lead, tap, steadiness, velocity, restate, rules, last }) => {
       const used = names.slice(0, count);
       const notes = method === 'momentary' ? 'momentary' : 'latching';
       return stringify({
@@ -112,7 +112,7 @@ export function mapYaml(method: Method): fc.Arbitrary<string> {
             return [name, message === undefined ? { loudness: 'velocity' } : { switch: message }];
           }),
         ),
-        hysteresis,
+        steadiness,
         rules: [
           ...rules.map(({ when, pick }) => ({ when, use: used[pick % count] })),
           { use: used[last % count] },

@@ -3,7 +3,7 @@ import type { Diagnostic } from '../../diagnostics/index.js';
 import type { ArticulationMap } from '../../map/index.js';
 import type { Line, Track } from '../../midi/index.js';
 import type { Decision } from '../decide/index.js';
-import { slotWatcher } from '../switching/index.js';
+import { aspectWatcher } from '../switching/index.js';
 import { beatlessFractions } from './beatless.js';
 import { channelsTaken } from './channel-taken.js';
 import { notesAsSwitches } from './notes-as-switches.js';
@@ -24,6 +24,6 @@ export function collisions(
     ...notesAsSwitches(line, map),
     ...channelsTaken(track, line, decisions, map),
     ...notesOutOfRange(line, map),
-    ...switchesInInput(track, line, slotWatcher(map)),
+    ...switchesInInput(track, line, aspectWatcher(map)),
   ];
 }

@@ -2,16 +2,16 @@ import { type Diagnostic, diagnostic } from '../../diagnostics/index.js';
 import { times } from '../../map/index.js';
 import { firstChannelMode, type Line, musicPlace, type Track } from '../../midi/index.js';
 
-/** switch-in-input: the part has controllers or programs of its own in slots that the map's switches use. */
+/** switch-in-input: the part has controllers or programs of its own in aspects that the map's switches use. */
 export function switchesInInput(
   track: Track,
   line: Line,
-  slotsWritten: (event: Track['events'][number]) => readonly string[],
+  aspectsWritten: (event: Track['events'][number]) => readonly string[],
 ): readonly Diagnostic[] {
   const found = new Map<string, number[]>();
   track.events.forEach((event, index) => {
     if (event.type !== 'controller' && event.type !== 'programChange') return;
-    if (event.channel !== line.part.channel || slotsWritten(event).length === 0) return;
+    if (event.channel !== line.part.channel || aspectsWritten(event).length === 0) return;
     // Channel mode messages are nobody's switches.
     if (event.type === 'controller' && event.controllerType >= firstChannelMode) return;
     const name = event.type === 'controller' ? `controller ${event.controllerType}` : 'program';

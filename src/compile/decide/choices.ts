@@ -33,7 +33,7 @@ export function bindChoices(line: Line, map: ArticulationMap): Choices {
     all: (note) => {
       const own = plain(note);
       if (!own) return [];
-      if (map.hysteresis === 0 || own.mark !== undefined || isMarkedRule(map, own)) return [own];
+      if (map.steadiness === 0 || own.mark !== undefined || isMarkedRule(map, own)) return [own];
       return nearbyChoices(own, note, shareBefore(line, note), { map, ladder, bounds });
     },
   };
@@ -72,7 +72,7 @@ function nearbyChoices(
   }: { readonly map: ArticulationMap; readonly ladder: Ladder; readonly bounds: Bounds },
 ): readonly Choice[] {
   const best = new Map<string, Choice>([[own.articulation, own]]);
-  for (const { note: like, cost, crossed } of likenesses(note, before, bounds, map.hysteresis)) {
+  for (const { note: like, cost, crossed } of likenesses(note, before, bounds, map.steadiness)) {
     if (crossed.length === 0) continue;
     const rule = ladder.first(like);
     if (!rule || rule.marked) continue;

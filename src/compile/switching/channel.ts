@@ -3,7 +3,7 @@ import { type Clock, isAtLeast, type Track, tickBefore } from '../../midi/index.
 import type { ForeignWrite } from './foreign.js';
 import { momentaryHolds } from './holds.js';
 import { type Insert, ranks } from './insertion.js';
-import type { SlotPlan, SwitchPlan } from './plan.js';
+import type { AspectPlan, SwitchPlan } from './plan.js';
 import { type Spot, spotForSwitch } from './spots.js';
 import type { Strike } from './strikes.js';
 import { latchingTaps } from './taps.js';
@@ -26,7 +26,7 @@ interface Sent {
 }
 
 /**
- * Sends the switches of one channel: remembers what is in each slot, and sends only what changes or is due again.
+ * Sends the switches of one channel: remembers what is in each aspect, and sends only what changes or is due again.
  *
  * @returns for each strike the tick of its switch, null where nothing had to be sent
  */
@@ -35,7 +35,7 @@ export function switchChannel(task: ChannelTask, insert: Insert): readonly (numb
   const { lead, tap, velocity } = map.switching;
   const taps = latchingTaps(track, clock, channel, velocity, tap, insert);
   const holds = momentaryHolds(track, channel, velocity, insert);
-  const slots = new Map<string, Sent>();
+  const aspects = new Map<string, Sent>();
   const overwritten = new Map<string, ForeignWrite>();
   let nextForeign = 0;
   let earliest = 0;
@@ -46,25 +46,25 @@ export function switchChannel(task: ChannelTask, insert: Insert): readonly (numb
       write && write.index < strike.onIndex;
       write = task.foreign[++nextForeign]
     )
-      for (const slot of write.slots) {
+      for (const aspect of write.aspects) {
         // A key that was held is up by now; its own release follows, and it is pressed again where it is needed.
-        holds.release(slot, { tick: write.tick, before: write.index + 1 });
-        slots.delete(slot);
-        overwritten.set(slot, write);
+        holds.release(aspect, { tick: write.tick, before: write.index + 1 });
+        aspects.delete(aspect);
+        overwritten.set(aspect, write);
       }
   };
-  const isDue = (slot: SlotPlan, strike: Strike) => {
-    const content = slot.isHeld ? holds.content(slot.slot) : slots.get(slot.slot)?.content;
-    return content !== slot.content || isRestated(task, strike, slots.get(slot.slot)?.bar);
+  const isDue = (aspect: AspectPlan, strike: Strike) => {
+    const content = aspect.isHeld ? holds.content(aspect.aspect) : aspects.get(aspect.aspect)?.content;
+    return content !== aspect.content || isRestated(task, strike, aspects.get(aspect.aspect)?.bar);
   };
-  const send = (slot: SlotPlan, spot: Spot, strike: Strike) => {
-    if (slot.key !== undefined) {
-      if (slot.isHeld) holds.press(slot.slot, slot.content, slot.key, spot, strike);
-      else taps.strike(slot.key, spot);
+  const send = (aspect: AspectPlan, spot: Spot, strike: Strike) => {
+    if (aspect.key !== undefined) {
+      if (aspect.isHeld) holds.press(aspect.aspect, aspect.content, aspect.key, spot, strike);
+      else taps.strike(aspect.key, spot);
     }
-    for (const event of slot.events) insert(spot.before, spot.tick, ranks.switch, event);
-    slots.set(slot.slot, { content: slot.content, bar: clock.position(strike.tick)?.bar ?? 0 });
-    overwritten.delete(slot.slot);
+    for (const event of aspect.events) insert(spot.before, spot.tick, ranks.switch, event);
+    aspects.set(aspect.aspect, { content: aspect.content, bar: clock.position(strike.tick)?.bar ?? 0 });
+    overwritten.delete(aspect.aspect);
   };
 
   const ticks = task.strikes.map((strike) => {
@@ -72,20 +72,20 @@ export function switchChannel(task: ChannelTask, insert: Insert): readonly (numb
     const from = earliest;
     earliest = strike.lastTick + 1;
     const plan = task.plans.get(strike.articulation) ?? [];
-    const due = plan.filter((slot) => isDue(slot, strike));
-    const stays = plan.filter((slot) => slot.isHeld && !due.includes(slot));
-    for (const { slot } of stays) holds.keep(slot, strike);
-    const leaving = holds.slots().filter((slot) => !stays.some((other) => other.slot === slot));
+    const due = plan.filter((aspect) => isDue(aspect, strike));
+    const stays = plan.filter((aspect) => aspect.isHeld && !due.includes(aspect));
+    for (const { aspect } of stays) holds.keep(aspect, strike);
+    const leaving = holds.aspects().filter((aspect) => !stays.some((other) => other.aspect === aspect));
     if (due.length === 0 && leaving.length === 0) return null;
-    const barrier = latest(due.flatMap(({ slot }) => overwritten.get(slot) ?? []));
+    const barrier = latest(due.flatMap(({ aspect }) => overwritten.get(aspect) ?? []));
     const spot = spotFor(track, strike, Math.max(from, tickBefore(clock, strike.tick, lead)), barrier);
-    const isForced = leaving.some((slot) => holds.isNeededAfter(slot, spot.tick));
-    for (const slot of leaving) holds.release(slot, spot);
-    for (const slot of due) send(slot, spot, strike);
+    const isForced = leaving.some((aspect) => holds.isNeededAfter(aspect, spot.tick));
+    for (const aspect of leaving) holds.release(aspect, spot);
+    for (const aspect of due) send(aspect, spot, strike);
     return due.length > 0 || isForced ? spot.tick : null;
   });
   taps.finish();
-  for (const slot of holds.slots()) holds.release(slot);
+  for (const aspect of holds.aspects()) holds.release(aspect);
   return ticks;
 }
 
@@ -97,7 +97,7 @@ function isRestated({ map, clock }: ChannelTask, strike: Strike, sentBar: number
   return everyBars !== undefined && bar !== undefined && sentBar !== undefined && bar - sentBar >= everyBars;
 }
 
-/** The place of a switch: at its tick, but never after the note, and behind what the input wrote to its slots. */
+/** The place of a switch: at its tick, but never after the note, and behind what the input wrote to its aspects. */
 function spotFor(track: Track, strike: Strike, wanted: number, barrier: ForeignWrite | undefined): Spot {
   const tick = Math.min(strike.tick, Math.max(wanted, barrier?.tick ?? 0));
   const spot = spotForSwitch(track, tick, strike.onIndex);

@@ -1,19 +1,19 @@
-import { type ArticulationMap, slotsByWriter, writerOf } from '../../map/index.js';
+import { type ArticulationMap, aspectsByWriter, writerOf } from '../../map/index.js';
 import type { MidiEvent, Track } from '../../midi/index.js';
 
-/** An event of the input that changes what is in a slot, so that what was sent there no longer holds. */
+/** An event of the input that changes what is in an aspect, so that what was sent there no longer holds. */
 export interface ForeignWrite {
   readonly index: number;
   readonly tick: number;
-  readonly slots: readonly string[];
+  readonly aspects: readonly string[];
 }
 
-/** The slots of a map that an event of the input writes to; none for most. */
-export function slotWatcher(map: ArticulationMap): (event: MidiEvent) => readonly string[] {
-  const slots = slotsByWriter(map);
+/** The aspects of a map that an event of the input writes to; none for most. */
+export function aspectWatcher(map: ArticulationMap): (event: MidiEvent) => readonly string[] {
+  const aspects = aspectsByWriter(map);
   return (event) => {
     const writer = writerOf(event);
-    return (writer && slots.get(writer)) ?? [];
+    return (writer && aspects.get(writer)) ?? [];
   };
 }
 
@@ -26,15 +26,15 @@ export function foreignWrites(
   track: Track,
   channel: number,
   copiedFrom: number,
-  slotsWritten: (event: MidiEvent) => readonly string[],
+  aspectsWritten: (event: MidiEvent) => readonly string[],
 ): readonly ForeignWrite[] {
   const writes: ForeignWrite[] = [];
   track.events.forEach((event, index) => {
     if (event.type !== 'controller' && event.type !== 'programChange' && event.type !== 'sysEx') return;
     const isCopied = event.type === 'controller' && event.channel === copiedFrom;
     if (event.type !== 'sysEx' && event.channel !== channel && !isCopied) return;
-    const slots = slotsWritten(event);
-    if (slots.length > 0) writes.push({ index, tick: track.ticks[index] ?? 0, slots });
+    const aspects = aspectsWritten(event);
+    if (aspects.length > 0) writes.push({ index, tick: track.ticks[index] ?? 0, aspects });
   });
   return writes;
 }

@@ -6,16 +6,16 @@ import { isLater, type Strike } from './strikes.js';
 
 /** Momentary keys: each is held while notes need it. */
 export interface Holds {
-  /** What is held in a slot. */
-  content(slot: string): string | undefined;
-  slots(): readonly string[];
-  /** Whether the notes that needed a slot's key still sound at a tick. */
-  isNeededAfter(slot: string, tick: number): boolean;
-  press(slot: string, content: string, key: number, spot: Spot, strike: Strike): void;
-  /** Lets the key of a slot stay down for one more strike. */
-  keep(slot: string, strike: Strike): void;
-  /** Releases a slot's key with the last note that needed them, or at `latest` where that comes first. */
-  release(slot: string, latest?: Spot): void;
+  /** What is held in an aspect. */
+  content(aspect: string): string | undefined;
+  aspects(): readonly string[];
+  /** Whether the notes that needed an aspect's key still sound at a tick. */
+  isNeededAfter(aspect: string, tick: number): boolean;
+  press(aspect: string, content: string, key: number, spot: Spot, strike: Strike): void;
+  /** Lets the key of an aspect stay down for one more strike. */
+  keep(aspect: string, strike: Strike): void;
+  /** Releases an aspect's key with the last note that needed them, or at `latest` where that comes first. */
+  release(aspect: string, latest?: Spot): void;
 }
 
 interface Hold {
@@ -27,30 +27,30 @@ interface Hold {
 export function momentaryHolds(track: Track, channel: number, velocity: number, insert: Insert): Holds {
   const held = new Map<string, Hold>();
   const keys = keyEvents(channel, velocity);
-  const isNeededAfter = (slot: string, tick: number) => {
-    const hold = held.get(slot);
+  const isNeededAfter = (aspect: string, tick: number) => {
+    const hold = held.get(aspect);
     return hold !== undefined && hold.strike.endTick > tick;
   };
   return {
-    content: (slot) => held.get(slot)?.content,
-    slots: () => [...held.keys()],
+    content: (aspect) => held.get(aspect)?.content,
+    aspects: () => [...held.keys()],
     isNeededAfter,
-    press(slot, content, key, spot, strike) {
+    press(aspect, content, key, spot, strike) {
       insert(spot.before, spot.tick, ranks.switch, keys.on(key));
-      held.set(slot, { content, key, strike });
+      held.set(aspect, { content, key, strike });
     },
-    keep(slot, strike) {
-      const hold = held.get(slot);
-      if (hold && isLater(strike, hold.strike)) held.set(slot, { ...hold, strike });
+    keep(aspect, strike) {
+      const hold = held.get(aspect);
+      if (hold && isLater(strike, hold.strike)) held.set(aspect, { ...hold, strike });
     },
-    release(slot, latest) {
-      const hold = held.get(slot);
+    release(aspect, latest) {
+      const hold = held.get(aspect);
       if (!hold) return;
       const isCut = latest !== undefined && hold.strike.endTick >= latest.tick;
       const spot = isCut ? latest : spotAfterRelease(track, hold.strike);
       const rank = isCut ? ranks.switch : ranks.release;
       insert(spot.before, spot.tick, rank, keys.off(hold.key));
-      held.delete(slot);
+      held.delete(aspect);
     },
   };
 }

@@ -4,13 +4,13 @@ import type { Clock, Part, Track } from '../../midi/index.js';
 import type { Decision } from '../decide/index.js';
 import { switchChannel } from './channel.js';
 import { copyToChannels } from './copies.js';
-import { foreignWrites, slotWatcher } from './foreign.js';
+import { aspectWatcher, foreignWrites } from './foreign.js';
 import type { Insert, Insertion } from './insertion.js';
 import { planSwitches } from './plan.js';
 import { splitAtForeign } from './split.js';
 import { strikesByChannel } from './strikes.js';
 
-export { slotWatcher } from './foreign.js';
+export { aspectWatcher } from './foreign.js';
 export { weave } from './weave.js';
 
 /** What a part's decisions come to. */
@@ -37,13 +37,13 @@ export function placeSwitches(
   const strikes = strikesByChannel(decisions, map, part.channel);
   const others = [...strikes.keys()].filter((channel) => channel !== part.channel).sort((a, b) => a - b);
   copyToChannels(track, part.channel, others, insert);
-  const slotsWritten = slotWatcher(map);
+  const aspectsWritten = aspectWatcher(map);
   const channels = new Map<number, number>();
   const switchTicks: (number | null)[] = decisions.map(() => null);
   let switches = 0;
   for (const [channel, ofChannel] of strikes) {
     const plans = planSwitches(map, channel);
-    const foreign = foreignWrites(track, channel, part.channel, slotsWritten);
+    const foreign = foreignWrites(track, channel, part.channel, aspectsWritten);
     const parted = splitAtForeign(ofChannel, decisions, foreign);
     const ticks = switchChannel({ track, clock, map, plans, channel, strikes: parted, foreign }, insert);
     parted.forEach((strike, index) => {

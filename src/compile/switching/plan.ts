@@ -1,9 +1,15 @@
-import { type ArticulationMap, messageEvents, type SwitchMessage, slotOf, takenBy } from '../../map/index.js';
+import {
+  type ArticulationMap,
+  aspectOf,
+  messageEvents,
+  type SwitchMessage,
+  takenBy,
+} from '../../map/index.js';
 import type { MessageEvent } from '../../midi/index.js';
 
-/** What an articulation puts into one slot. A checked map has one message for each slot of an articulation. */
-export interface SlotPlan {
-  readonly slot: string;
+/** What an articulation puts into one aspect. A checked map has one message for each aspect of an articulation. */
+export interface AspectPlan {
+  readonly aspect: string;
   /** Equal where the messages are equal. */
   readonly content: string;
   /** The switch key, if the message is a note. */
@@ -14,18 +20,18 @@ export interface SlotPlan {
   readonly events: readonly MessageEvent[];
 }
 
-/** What an articulation needs: the slots in the order in which they are sent. */
-export type SwitchPlan = readonly SlotPlan[];
+/** What an articulation needs: the aspects in the order in which they are sent. */
+export type SwitchPlan = readonly AspectPlan[];
 
 /** The plan of every articulation of a map on a channel (0–15), by name. Channels are not sent, so no plan has them. */
 export function planSwitches(map: ArticulationMap, channel: number): ReadonlyMap<string, SwitchPlan> {
   const isMomentary = map.switching.notes === 'momentary';
-  const planOf = (message: SwitchMessage): readonly SlotPlan[] => {
+  const planOf = (message: SwitchMessage): readonly AspectPlan[] => {
     const { key, channel: route } = takenBy(message);
     if (route !== undefined) return [];
     return [
       {
-        slot: slotOf(message),
+        aspect: aspectOf(message),
         content: JSON.stringify(message),
         key,
         isHeld: isMomentary && key !== undefined,

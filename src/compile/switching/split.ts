@@ -3,7 +3,7 @@ import type { ForeignWrite } from './foreign.js';
 import { type Strike, strikeOf } from './strikes.js';
 
 /**
- * Parts the strikes between whose notes the input writes to a slot of the map (some files change the program for each
+ * Parts the strikes between whose notes the input writes to an aspect of the map (some files change the program for each
  * note of a chord), so that the switch can be sent again in between.
  *
  * @param strikes of one channel, in order

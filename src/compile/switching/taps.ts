@@ -3,7 +3,7 @@ import { type Insert, ranks } from './insertion.js';
 import { keyEvents } from './keys.js';
 import { lastSpot, type Spot, spotAtStartOf } from './spots.js';
 
-/** Latching keys: each is tapped, and latches until another of its group is. */
+/** Latching keys: each is tapped, and latches until another of its aspect is. */
 export interface Taps {
   strike(key: number, spot: Spot): void;
   /** Ends the taps that are still down. */

@@ -1,19 +1,19 @@
 import { type Diagnostic, diagnostic, quoted } from '../../diagnostics/index.js';
 import {
+  aspectOf,
   covers,
-  groupOf,
   isLasting,
+  namedAspectOf,
   type SwitchMessage,
   setsMore,
-  slotOf,
 } from '../switch-messages/index.js';
 import type { Articulation } from '../types.js';
 import type { MapCheck } from './check.js';
 
 /**
- * hidden-articulation: everything that one articulation sets, another sets too, and a group or a bank besides, which
- * the first leaves as it was. After the other, the library plays the other for both. Slots without a group are told as
- * slot-left-behind; momentary keys are let go.
+ * hidden-articulation: everything that one articulation sets, another sets too, and a named aspect or a bank besides, which
+ * the first leaves as it was. After the other, the library plays the other for both. Aspects without a name are told as
+ * aspect-left-behind; momentary keys are let go.
  */
 export const hiddenArticulations: MapCheck = ({ articulations, switching }, { isSure }) => {
   const all = [...articulations.values()];
@@ -27,25 +27,25 @@ export const hiddenArticulations: MapCheck = ({ articulations, switching }, { is
         'hidden-articulation',
         hidden.place,
         `after ${quoted(other.name)}, ${quoted(hidden.name)} sounds like it: all that it sets is set already`,
-        `let ${quoted(hidden.name)} say what it needs of the group or the bank too`,
+        `let ${quoted(hidden.name)} say what it needs of the aspect or the bank too`,
       ),
     ];
   });
 };
 
 function hides(other: Articulation, hidden: Articulation, isMomentary: boolean): boolean {
-  const bySlot = new Map(other.switch.map((message) => [slotOf(message), message]));
+  const byAspect = new Map(other.switch.map((message) => [aspectOf(message), message]));
   const isSame = hidden.switch.every((message) => {
-    const twin = bySlot.get(slotOf(message));
+    const twin = byAspect.get(aspectOf(message));
     return twin !== undefined && covers(twin, message);
   });
   if (!isSame || hidden.switch.length === 0) return false;
-  const slots = new Set(hidden.switch.map(slotOf));
-  const more = other.switch.filter((message) => !slots.has(slotOf(message)));
+  const aspects = new Set(hidden.switch.map(aspectOf));
+  const more = other.switch.filter((message) => !aspects.has(aspectOf(message)));
   const isIndependent = (message: SwitchMessage) =>
-    groupOf(message) !== undefined && isLasting(message, isMomentary);
+    namedAspectOf(message) !== undefined && isLasting(message, isMomentary);
   const isOpen = hidden.switch.some((message) => {
-    const twin = bySlot.get(slotOf(message));
+    const twin = byAspect.get(aspectOf(message));
     return twin !== undefined && setsMore(twin, message);
   });
   return more.length > 0 ? more.every(isIndependent) : isOpen;

@@ -2,25 +2,25 @@
 import type { Diagnostic } from '../../diagnostics/index.js';
 import type { Source } from '../source/index.js';
 import type { ArticulationMap } from '../types.js';
+import { aspectsLeftBehind } from './aspect-left-behind.js';
+import { aspectsUsedTwice } from './aspect-used-twice.js';
 import type { MapCheck } from './check.js';
 import { deadRules } from './dead-rule.js';
 import { hiddenArticulations } from './hidden-articulation.js';
 import { missingLastRule } from './last-rule.js';
-import { mixedSlots } from './mixed-slot.js';
+import { mixedAspects } from './mixed-aspect.js';
 import { playableRange } from './playable-range.js';
 import { sameSwitches } from './same-switch.js';
-import { slotsLeftBehind } from './slot-left-behind.js';
-import { slotsUsedTwice } from './slot-used-twice.js';
 import { switchesInRange } from './switch-in-range.js';
 
 const checks: readonly MapCheck[] = [
   playableRange,
-  slotsUsedTwice,
-  mixedSlots,
+  aspectsUsedTwice,
+  mixedAspects,
   sameSwitches,
   hiddenArticulations,
   switchesInRange,
-  slotsLeftBehind,
+  aspectsLeftBehind,
   deadRules,
   missingLastRule,
 ];

@@ -28,7 +28,7 @@ export const sameSwitches: MapCheck = ({ articulations }, { isSure }) => {
   return diagnostics;
 };
 
-/** What an articulation sends. The order does not matter: each message has a slot of its own. */
+/** What an articulation sends. The order does not matter: each message has an aspect of its own. */
 function messagesOf({ switch: messages }: Articulation): string {
   return messages.map(identityOf).sort().join('\n');
 }

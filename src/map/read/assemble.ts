@@ -47,7 +47,7 @@ export function assemble(source: Source): ArticulationMap {
     chords: word(source, field(root, 'chords'), ['top', 'each']),
     chordWindow: duration(source, field(root, 'chord-window')) ?? defaultChordWindow,
     articulations: articulations(source, field(root, 'articulations')),
-    hysteresis: Number.parseFloat(text(source, field(root, 'hysteresis')) ?? '0%') / 100,
+    steadiness: Number.parseFloat(text(source, field(root, 'steadiness')) ?? '0%') / 100,
     rules: itemsOf(field(root, 'rules')).map((tree, index) => rule(source, tree, index)),
     ...(dynamics
       ? {

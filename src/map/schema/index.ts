@@ -86,9 +86,9 @@ export function mapSchema(): Fragment {
         propertyNames: refersTo('name'),
         additionalProperties: refersTo('articulation'),
       },
-      hysteresis: refersTo('percentage', {
+      steadiness: refersTo('percentage', {
         description:
-          'While a held time or a pace lies within this share of a bound, the previous articulation stays, so that a human performance does not flicker.',
+          'A note whose measure lies within this share of a bound may keep what its neighbours have, where that makes the line change less, so that a human performance does not flicker. 0% decides note by note.',
         default: '0%',
       }),
       rules: {

@@ -7,7 +7,7 @@ export interface ChannelMessage {
   readonly channel: number;
 }
 
-/** The channel on which notes go out: nothing is sent for it, and it has no group. */
+/** The channel on which notes go out: nothing is sent for it, and it names no aspect. */
 export const channel: SwitchKind<ChannelMessage> = {
   kind: 'channel',
   written: {
@@ -27,8 +27,8 @@ export const channel: SwitchKind<ChannelMessage> = {
     return of === undefined ? undefined : { kind: 'channel', channel: of - 1 };
   },
   taken: (message) => ({ channel: message.channel }),
-  slot: () => 'channel',
-  formatSlot: () => 'the channel',
+  aspect: () => 'channel',
+  formatAspect: () => 'the channel',
   subject: () => 'channel',
   identity: (message) => `channel ${message.channel}`,
   covers: (one, other) => one.channel === other.channel,

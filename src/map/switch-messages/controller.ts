@@ -7,7 +7,7 @@ export interface ControllerMessage {
   readonly kind: 'controller';
   readonly controller: number;
   readonly value: number;
-  readonly group?: string;
+  readonly aspect?: string;
 }
 
 /** A controller at a value. */
@@ -26,14 +26,14 @@ export const controller: SwitchKind<ControllerMessage> = {
     },
     needs: { controller: ['value'], value: ['controller'] },
   },
-  read: (source, tree, group) => {
+  read: (source, tree, aspect) => {
     const [of, value] = [number(source, field(tree, 'controller')), number(source, field(tree, 'value'))];
     if (of === undefined || value === undefined) return undefined;
-    return { kind: 'controller', controller: of, value, ...group };
+    return { kind: 'controller', controller: of, value, ...aspect };
   },
   taken: (message) => ({ controller: message.controller }),
-  slot: (message) => `controller ${message.controller}`,
-  formatSlot: (message) => `the controller ${message.controller}`,
+  aspect: (message) => `controller ${message.controller}`,
+  formatAspect: (message) => `the controller ${message.controller}`,
   subject: (message) => `controller ${message.controller}`,
   identity: (message) => `controller ${message.controller} ${message.value}`,
   covers: (one, other) => one.controller === other.controller && one.value === other.value,

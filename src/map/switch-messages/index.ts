@@ -24,49 +24,53 @@ const kinds = Object.fromEntries(switchKinds.map((kind) => [kind.kind, kind])) a
 
 /** The message that a mapping means; undefined where it is faulty. */
 export function readSwitchMessage(source: Source, tree: Tree): SwitchMessage | undefined {
-  const group = present<Pick<AnyMessage, 'group'>>({ group: text(source, field(tree, 'group')) });
+  const aspect = present<Pick<AnyMessage, 'aspect'>>({ aspect: text(source, field(tree, 'aspect')) });
   for (const kind of switchKinds) {
-    const message = kind.read(source, tree, group);
+    const message = kind.read(source, tree, aspect);
     if (message) return message;
   }
   return undefined;
 }
 
-/** The group of a message; undefined where it has none. */
-export function groupOf(message: AnyMessage): string | undefined {
-  return message.group;
+/** The aspect that a message names for itself; undefined where it has none. */
+export function namedAspectOf(message: AnyMessage): string | undefined {
+  return message.aspect;
 }
 
 /**
- * The slot that a switch message occupies: all notes share one, each controller number has its own, program and
- * bank share one, the channel has one; a group has one of its own.
+ * The aspect that a switch message occupies: all notes share one, each controller number has its own, program and
+ * bank share one, the channel has one; one that is named stands by itself.
  */
-export function slotOf(message: SwitchMessage): string {
-  const group = groupOf(message);
-  return group === undefined ? kinds[message.kind].slot(message) : `group ${group}`;
+export function aspectOf(message: SwitchMessage): string {
+  const named = namedAspectOf(message);
+  return named === undefined ? kinds[message.kind].aspect(message) : `aspect ${named}`;
 }
 
-/** The slot of a message without group, in words: `the switch key`. */
-export function formatSlot(message: SwitchMessage): string {
-  return kinds[message.kind].formatSlot(message);
+/** The aspect of a message that names none, in words: `the switch key`. */
+export function formatAspect(message: SwitchMessage): string {
+  return kinds[message.kind].formatAspect(message);
 }
 
-/** What a message sets in the library, groups aside: `switch key 24`. */
+/** What a message sets in the library, named aspects aside: `switch key 24`. */
 export function subjectOf(message: SwitchMessage): string {
   return kinds[message.kind].subject(message);
 }
 
-/** A message as it reaches the library, which knows nothing of groups. */
+/** A message as it reaches the library, which knows nothing of names of aspects. */
 export function identityOf(message: SwitchMessage): string {
   return kinds[message.kind].identity(message);
 }
 
 /** Whether one message does all that another does. */
 export function covers(one: SwitchMessage, other: SwitchMessage): boolean {
-  return one.kind === other.kind && groupOf(one) === groupOf(other) && kinds[one.kind].covers(one, other);
+  return (
+    one.kind === other.kind &&
+    namedAspectOf(one) === namedAspectOf(other) &&
+    kinds[one.kind].covers(one, other)
+  );
 }
 
-/** Whether one message sets something that another of its slot leaves as it was. */
+/** Whether one message sets something that another of its aspect leaves as it was. */
 export function setsMore(one: SwitchMessage, other: SwitchMessage): boolean {
   return one.kind === other.kind && kinds[one.kind].setsMore(one, other);
 }
@@ -86,7 +90,7 @@ export function messageEvents(message: SwitchMessage, channel: number): readonly
   return kinds[message.kind].events(message, channel);
 }
 
-/** What in the music changes the slot of a message. */
+/** What in the music changes the aspect of a message. */
 export function writersTo(message: SwitchMessage, isMomentary: boolean): readonly Writer[] {
   return kinds[message.kind].writers(message, isMomentary);
 }
@@ -96,9 +100,9 @@ export function formatMessageShort(message: SwitchMessage, middleC: MiddleC): st
   return kinds[message.kind].formatShort(message, middleC);
 }
 
-/** A message in full, its group included: `note C-2 (0) in group mute`. */
+/** A message in full, the aspect that it names included: `note C-2 (0) in aspect mute`. */
 export function formatMessage(message: SwitchMessage, middleC: MiddleC): string {
-  const group = groupOf(message);
-  const within = group === undefined ? '' : ` in group ${escapeText(group)}`;
+  const named = namedAspectOf(message);
+  const within = named === undefined ? '' : ` in aspect ${escapeText(named)}`;
   return `${kinds[message.kind].format(message, middleC)}${within}`;
 }

@@ -6,8 +6,8 @@ import type { Writer } from './writers.js';
 /** A switch message of some kind. */
 export interface AnyMessage {
   readonly kind: string;
-  /** Gives it a slot of its own; a kind that has no groups leaves it out. */
-  readonly group?: string;
+  /** Gives it an aspect of its own; a kind that has none of its own leaves it out. */
+  readonly aspect?: string;
 }
 
 /** The octave that a library prints for MIDI note 60. */
@@ -36,25 +36,25 @@ export interface SwitchKind<M extends AnyMessage> {
   readonly kind: M['kind'];
   readonly written: Written;
   /** The message that a mapping means; undefined where it is none of this kind. */
-  read(source: Source, tree: Tree, group: Pick<AnyMessage, 'group'>): M | undefined;
+  read(source: Source, tree: Tree, aspect: Pick<AnyMessage, 'aspect'>): M | undefined;
   taken(message: M): Taken;
-  /** The slot of a message without group, which holds what was last put there. */
-  slot(message: M): string;
-  /** That slot in words: `the switch key`. */
-  formatSlot(message: M): string;
-  /** What it sets in the library, groups aside: `switch key 24`. */
+  /** The aspect of a message that names none, which holds what was last put there. */
+  aspect(message: M): string;
+  /** That aspect in words: `the switch key`. */
+  formatAspect(message: M): string;
+  /** What it sets in the library, named aspects aside: `switch key 24`. */
   subject(message: M): string;
   /** Equal for messages that reach the library alike. */
   identity(message: M): string;
   /** Whether one message does all that another does. */
   covers(one: M, other: M): boolean;
-  /** Whether one message sets something that another leaves as it was, though it is of the same slot. */
+  /** Whether one message sets something that another leaves as it was, though it is of the same aspect. */
   setsMore(one: M, other: M): boolean;
   /** Whether what it sets stays when the note is over. */
   isLasting(isMomentary: boolean): boolean;
   /** The events that it becomes on a channel, as often as it is sent; keys are struck and released apart from these. */
   events(message: M, channel: number): readonly MessageEvent[];
-  /** What in the music changes its slot. */
+  /** What in the music changes its aspect. */
   writers(message: M, isMomentary: boolean): readonly Writer[];
   /** In a few words, for the sheet: `CC 20 = 64`. */
   formatShort(message: M, middleC: MiddleC): string;

@@ -7,7 +7,7 @@ import type { SwitchKind } from './kind.js';
 export interface NoteMessage {
   readonly kind: 'note';
   readonly key: number;
-  readonly group?: string;
+  readonly aspect?: string;
 }
 
 /** A switch key, struck or held. */
@@ -20,13 +20,13 @@ export const note: SwitchKind<NoteMessage> = {
     },
     needs: {},
   },
-  read: (source, tree, group) => {
+  read: (source, tree, aspect) => {
     const key = pitch(source, field(tree, 'note'));
-    return key === undefined ? undefined : { kind: 'note', key, ...group };
+    return key === undefined ? undefined : { kind: 'note', key, ...aspect };
   },
   taken: ({ key }) => ({ key }),
-  slot: () => 'note',
-  formatSlot: () => 'the switch key',
+  aspect: () => 'note',
+  formatAspect: () => 'the switch key',
   subject: ({ key }) => `switch key ${key}`,
   identity: ({ key }) => `note ${key}`,
   covers: (one, other) => one.key === other.key,

@@ -8,7 +8,7 @@ export interface ProgramMessage {
   readonly program: number;
   /** [most significant (CC 0), least significant (CC 32)]. */
   readonly bank?: readonly [number, number];
-  readonly group?: string;
+  readonly aspect?: string;
 }
 
 /** A program, and the bank that is sent before it. */
@@ -31,14 +31,14 @@ export const program: SwitchKind<ProgramMessage> = {
     },
     needs: { bank: ['program'] },
   },
-  read: (source, tree, group) => {
+  read: (source, tree, aspect) => {
     const of = number(source, field(tree, 'program'));
     if (of === undefined) return undefined;
-    return { kind: 'program', program: of, ...bank(source, field(tree, 'bank')), ...group };
+    return { kind: 'program', program: of, ...bank(source, field(tree, 'bank')), ...aspect };
   },
   taken: () => ({}),
-  slot: () => 'program',
-  formatSlot: () => 'the program',
+  aspect: () => 'program',
+  formatAspect: () => 'the program',
   subject: () => 'program',
   identity: (message) => `program ${message.program} ${message.bank?.join(' ') ?? ''}`,
   covers: (one, other) =>

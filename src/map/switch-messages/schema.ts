@@ -20,8 +20,9 @@ export function switchMessageSchema(): Fragment {
     maxProperties: 4,
     properties: {
       ...Object.assign({}, ...kinds.map(({ keys }) => keys)),
-      group: refersTo('name', {
-        description: 'Gives the message a slot of its own, independent of the others: a mute, say.',
+      aspect: refersTo('name', {
+        description:
+          'Gives the message an aspect of the sound of its own, switched independently of the others: a mute, say.',
       }),
     },
     dependentRequired: Object.assign({}, ...kinds.map(({ needs }) => needs)),

@@ -84,7 +84,7 @@ function switchesOf({ library, map, channels }: Stage): (event: MidiEvent) => bo
   return (event) => {
     if (!('channel' in event) || !channels.has(event.channel)) return false;
     if (isNote(event))
-      return library.keySlots.has(event.noteNumber) && (isStrike(event) || event.type === 'noteOff');
+      return library.keyAspects.has(event.noteNumber) && (isStrike(event) || event.type === 'noteOff');
     const content = contentOf(event);
     return content !== undefined && all.has(content);
   };

@@ -23,13 +23,13 @@ export const missingRestates: HearingRule = (hearing) => {
     const bar = clock.position(note.tick)?.bar ?? 0;
     const isResting = isRestDue(rests[note.onset], afterRest, clock);
     const sent = new Set(before.get(note)?.map(({ what }) => what));
-    const isMissing = ({ slot, content }: Element) => {
-      const last = inForce.get(`${note.channel} ${slot}`);
+    const isMissing = ({ aspect, content }: Element) => {
+      const last = inForce.get(`${note.channel} ${aspect}`);
       const isSent = sent.has(content ?? '');
       const isOld = last !== undefined && everyBars !== undefined && bar - last.bar >= everyBars;
       const isDue = last?.content === content && (isResting || isOld);
       if (isSent || isDue || last?.content !== content)
-        inForce.set(`${note.channel} ${slot}`, { content, bar });
+        inForce.set(`${note.channel} ${aspect}`, { content, bar });
       return note.isSelected && isDue && !isSent;
     };
     const elements = library.sounds

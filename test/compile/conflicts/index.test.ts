@@ -70,7 +70,7 @@ describe('a map and the music in each other’s way', () => {
     expect(diagnostics[0]?.message).toContain('C#6');
   });
 
-  it('switch-in-input: controllers and programs of the part in slots of the map', () => {
+  it('switch-in-input: controllers and programs of the part in aspects of the map', () => {
     const map = mapOf(body('{controller: 20, value: 1}', '{program: 4}'));
     const program: Timed = {
       tick: 30,

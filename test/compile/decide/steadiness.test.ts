@@ -16,7 +16,7 @@ rules:
     use: medium
   - use: long
 `;
-const at = (share: number) => mapOf(`hysteresis: ${share}%\n${ladder}`);
+const at = (share: number) => mapOf(`steadiness: ${share}%\n${ladder}`);
 const plain = mapOf(ladder);
 const names = (map: typeof plain, lengths: readonly number[]) =>
   decided(map, detached(lengths)).map(({ articulation }) => articulation);
@@ -70,7 +70,7 @@ describe('steadiness', () => {
   it('knows that touching is a matter of degree', () => {
     // Held 89 to 112 of 100 ms: joined where it is held to the next onset, or as good as that.
     const held = [112, 112, 89, 112, 112];
-    const [without, steady] = [mapOf(ladderMap), mapOf(`hysteresis: 40%\n${ladderMap}`)];
+    const [without, steady] = [mapOf(ladderMap), mapOf(`steadiness: 40%\n${ladderMap}`)];
     const joined = (map: typeof plain) =>
       decided(
         map,

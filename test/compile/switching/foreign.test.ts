@@ -4,7 +4,7 @@ import { compile } from '../../../src/compile/index.js';
 import { compiled, short, two } from '../../support/compiled.js';
 import { controllerAt, songOf, type Timed } from '../../support/song.js';
 
-describe("the part's own controllers and programs in a slot of the map", () => {
+describe("the part's own controllers and programs in an aspect of the map", () => {
   const map = two('  short: {switch: {program: 5}}\n  long: {switch: {program: 9}}');
   const program = (tick: number, programNumber: number): Timed => ({
     tick,

@@ -87,7 +87,7 @@ function check(bytes: Uint8Array, { map, decisions }: CompiledPart): void {
 function keysOf(map: ArticulationMap, group: string | undefined): readonly number[] {
   const messages = [...map.articulations.values()].flatMap((articulation) => articulation.switch);
   return messages.flatMap((message) =>
-    message.kind === 'note' && message.group === group ? [message.key] : [],
+    message.kind === 'note' && message.aspect === group ? [message.key] : [],
   );
 }
 
@@ -102,7 +102,7 @@ function checkMessage(
   switch (message.kind) {
     case 'note':
       if (map.switching.notes === 'latching')
-        expect(read.latched(first, keysOf(map, message.group))).toBe(message.key);
+        expect(read.latched(first, keysOf(map, message.aspect))).toBe(message.key);
       break;
     case 'controller':
       expect(read.controller(first, message.controller)).toBe(message.value);

@@ -7,8 +7,8 @@ const check = (articulations: string, switching = '') =>
   );
 
 describe('articulations that the library could not tell apart (same-switch)', () => {
-  it('are those to which the same messages are sent, in any order and group', () => {
-    expect(check('  a: {switch: {note: C0}}\n  b: {switch: {note: C0, group: mute}}')).toEqual([
+  it('are those to which the same messages are sent, in any order and aspect', () => {
+    expect(check('  a: {switch: {note: C0}}\n  b: {switch: {note: C0, aspect: mute}}')).toEqual([
       'same-switch: "b" has the same switch as "a"',
     ]);
     expect(

@@ -17,7 +17,7 @@ articulations:
     speaks-after: 40ms
   long:
     switch: {note: D0}
-hysteresis: 10%
+steadiness: 10%
 rules:
   - when: {held: {below: 130ms}}
     use: short
@@ -78,7 +78,7 @@ const cases: readonly (readonly [code: DiagnosticCode, yaml: string, where: stri
   ['bad-percentage', spoil('10%', '0.1'), '14:13', '15%'],
   ['bad-switch', spoil('{note: C0}', '{note: C0, program: 4}'), '10:13', 'exactly one'],
   ['bad-switch', spoil('{note: C0}', '{controller: 4}'), '10:13', 'together'],
-  ['bad-switch', spoil('{note: C0}', '{group: mute}'), '10:13', 'exactly one'],
+  ['bad-switch', spoil('{note: C0}', '{aspect: mute}'), '10:13', 'exactly one'],
   ['map-empty', '# nothing\n', ''],
   ['unknown-articulation', spoil('use: short', 'use: shrot'), '17:10', 'did you mean "short"?'],
   ['unknown-articulation', spoil('expect: [short]', 'expect: [shorter]'), '21:14', 'did you mean "short"?'],
@@ -91,8 +91,8 @@ const cases: readonly (readonly [code: DiagnosticCode, yaml: string, where: stri
   ['range-reversed', spoil('{below: 130ms}', '{from: 130ms, below: 130ms}'), '16:18'],
   ['range-reversed', spoil('{held: {below: 130ms}}', '{velocity: {from: 90, to: 80}}'), '16:22'],
   ['no-last-rule', spoil('  - use: long\n', '  - marked: tenuto\n    use: long\n'), '18:5', 'use alone'],
-  ['slot-used-twice', spoil('{note: D0}', '[{note: D0}, {note: E0}]'), '13:26', 'group'],
-  ['mixed-slot', spoil('{note: D0}', '{note: C0, group: mute}'), '12:3', 'same group'],
+  ['aspect-used-twice', spoil('{note: D0}', '[{note: D0}, {note: E0}]'), '13:26', 'aspect'],
+  ['mixed-aspect', spoil('{note: D0}', '{note: C0, aspect: mute}'), '12:3', 'same aspect'],
   ['example-length', spoil('expect: [short]', 'expect: [short, short]'), '21:13'],
 ];
 
@@ -158,14 +158,14 @@ describe('warnings of maps', () => {
     ];
     for (const rule of rules) expect(warned(spoil('  - use: long\n', `${rule}  - use: long\n`))).toEqual([]);
   });
-  it('slot-left-behind: a slot that only some articulations set', () => {
+  it('aspect-left-behind: an aspect that only some articulations set', () => {
     expect(warned(spoil('{note: D0}', '[{note: D0}, {controller: 68, value: 127}]'))).toEqual([
-      ['slot-left-behind', 'warning', 8],
+      ['aspect-left-behind', 'warning', 8],
     ]);
-    expect(warned(spoil('{note: D0}', '[]'))).toEqual([['slot-left-behind', 'warning', 12]]);
-    expect(warned(spoil('{note: D0}', '[{note: D0}, {note: E0, group: mute}]'))).toEqual([]);
+    expect(warned(spoil('{note: D0}', '[]'))).toEqual([['aspect-left-behind', 'warning', 12]]);
+    expect(warned(spoil('{note: D0}', '[{note: D0}, {note: E0, aspect: mute}]'))).toEqual([]);
     expect(
-      warned(spoil('{note: D0}', '[]').replace('hysteresis', 'switching: {notes: momentary}\nhysteresis')),
+      warned(spoil('{note: D0}', '[]').replace('steadiness', 'switching: {notes: momentary}\nsteadiness')),
     ).toEqual([]);
   });
 });
@@ -173,8 +173,8 @@ describe('warnings of maps', () => {
 describe('hidden-articulation', () => {
   const warned = (yaml: string) =>
     read(yaml).flatMap(({ code, place }) => (place.kind === 'text' ? [`${code} ${place.line}`] : []));
-  it('an articulation that leaves a group as another set it', () => {
-    expect(warned(spoil('{note: D0}', '[{note: C0}, {note: E0, group: mute}]'))).toEqual([
+  it('an articulation that leaves a named aspect as another set it', () => {
+    expect(warned(spoil('{note: D0}', '[{note: C0}, {note: E0, aspect: mute}]'))).toEqual([
       'hidden-articulation 8',
     ]);
   });
@@ -184,9 +184,9 @@ describe('hidden-articulation', () => {
     ).toEqual(['hidden-articulation 8']);
   });
   it('none where each says what it needs', () => {
-    const each = spoil('{note: C0}', '[{note: C0}, {note: F0, group: mute}]').replace(
+    const each = spoil('{note: C0}', '[{note: C0}, {note: F0, aspect: mute}]').replace(
       '{note: D0}',
-      '[{note: C0}, {note: E0, group: mute}]',
+      '[{note: C0}, {note: E0, aspect: mute}]',
     );
     expect(warned(each)).toEqual([]);
   });
@@ -219,7 +219,7 @@ articulations:
     speaks-after: 140ms
   muted: {switch: [{program: 59, bank: [0, 0]}]}
   far: {switch: [{channel: 3}]}
-hysteresis: 15%
+steadiness: 15%
 rules:
   - marked: [staccatissimo, spiccato]
     use: staccato-short
@@ -238,6 +238,6 @@ examples:
     expect: [staccato-short]
 `;
     const diagnostics = read(yaml);
-    expect(new Set(diagnostics.map(({ code }) => code))).toEqual(new Set(['slot-left-behind']));
+    expect(new Set(diagnostics.map(({ code }) => code))).toEqual(new Set(['aspect-left-behind']));
   });
 });

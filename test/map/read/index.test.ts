@@ -47,7 +47,7 @@ describe('a map that is read', () => {
       },
       chords: 'top',
       chordWindow: { unit: 'ms', ms: 35 },
-      hysteresis: 0,
+      steadiness: 0,
       examples: [],
     });
     expect(value?.articulations.get('short')).toMatchObject({
@@ -67,10 +67,10 @@ describe('a map that is read', () => {
 
   it('has every key taken over', () => {
     const { value, diagnostics } = read(
-      `${good.replace('range:', 'players: 6\nchords: each\nchord-window: 1/64\nhysteresis: 12.5%\nrange:')}`
+      `${good.replace('range:', 'players: 6\nchords: each\nchord-window: 1/64\nsteadiness: 12.5%\nrange:')}`
         .replace(
           'switch: {note: C0}',
-          'means: [stacc., Long]\n    switch: [{program: 59, bank: [1, 2]}, {controller: 20, value: 9, group: mute}, {channel: 16}]\n    joins: {overlap: 40ms}\n    loudness: controller',
+          'means: [stacc., Long]\n    switch: [{program: 59, bank: [1, 2]}, {controller: 20, value: 9, aspect: mute}, {channel: 16}]\n    joins: {overlap: 40ms}\n    loudness: controller',
         )
         .replace(
           'rules:',
@@ -85,7 +85,7 @@ describe('a map that is read', () => {
       players: 6,
       chords: 'each',
       chordWindow: { unit: 'whole', numerator: 1, denominator: 64 },
-      hysteresis: 0.125,
+      steadiness: 0.125,
       switching: {
         notes: 'momentary',
         lead: { ms: 1000 },
@@ -112,7 +112,7 @@ describe('a map that is read', () => {
       means: ['staccato', 'long'],
       switch: [
         { kind: 'program', program: 59, bank: [1, 2] },
-        { kind: 'controller', controller: 20, value: 9, group: 'mute' },
+        { kind: 'controller', controller: 20, value: 9, aspect: 'mute' },
         { kind: 'channel', channel: 15 },
       ],
       joins: { overlap: { ms: 40 } },

@@ -2,8 +2,8 @@ import { describe, expect, it } from 'vitest';
 import { cc, kindsOf, library, note, program, proofOf, tap } from '../events.js';
 
 const map = library([
-  'one: {switch: [{note: 0}, {note: 10, group: mute}, {program: 5, bank: [1, 2]}]}',
-  'two: {switch: [{note: 1}, {note: 11, group: mute}, {program: 6}]}',
+  'one: {switch: [{note: 0}, {note: 10, aspect: mute}, {program: 5, bank: [1, 2]}]}',
+  'two: {switch: [{note: 1}, {note: 11, aspect: mute}, {program: 6}]}',
 ]);
 const input = note(500, 900, 60);
 const bank = [cc(480, 0, 1), cc(480, 32, 2), program(480, 5)];

@@ -1,13 +1,13 @@
 import { type Diagnostic, diagnostic, quoted } from '../../diagnostics/index.js';
-import { formatSlot, groupOf, isLasting, slotOf, takenBy } from '../switch-messages/index.js';
+import { aspectOf, formatAspect, isLasting, namedAspectOf, takenBy } from '../switch-messages/index.js';
 import type { Articulation, ArticulationMap } from '../types.js';
 import type { MapCheck } from './check.js';
 
 /**
- * slot-left-behind: a slot that some articulations of a channel set and others do not, so that what was last set there
+ * aspect-left-behind: an aspect that some articulations of a channel set and others do not, so that what was last set there
  * goes on under the others. Groups are meant to be independent, and momentary keys are let go.
  */
-export const slotsLeftBehind: MapCheck = (map, { isSure }) => {
+export const aspectsLeftBehind: MapCheck = (map, { isSure }) => {
   const articulations = [...map.articulations.values()];
   // One that cannot be told may set anything.
   if (!articulations.every(isSure)) return [];
@@ -25,10 +25,10 @@ function leftBehind(map: ArticulationMap, articulations: readonly Articulation[]
   const setting = new Map<string, { readonly what: string; readonly setters: Set<Articulation> }>();
   for (const articulation of articulations)
     for (const message of lastingMessages(map, articulation)) {
-      const slot = slotOf(message);
-      const set = setting.get(slot) ?? { what: formatSlot(message), setters: new Set() };
+      const aspect = aspectOf(message);
+      const set = setting.get(aspect) ?? { what: formatAspect(message), setters: new Set() };
       set.setters.add(articulation);
-      setting.set(slot, set);
+      setting.set(aspect, set);
     }
   return [...setting.values()].flatMap(({ what, setters }): Diagnostic[] => {
     const leaving = articulations.filter((articulation) => !setters.has(articulation));
@@ -37,10 +37,10 @@ function leftBehind(map: ArticulationMap, articulations: readonly Articulation[]
     const verbs = [setters.size === 1 ? 'sets' : 'set', leaving.length === 1 ? 'leaves' : 'leave'] as const;
     return [
       diagnostic(
-        'slot-left-behind',
+        'aspect-left-behind',
         first.place,
         `${namesOf([...setters])} ${verbs[0]} ${what}, but ${namesOf(leaving)} ${verbs[1]} it as it was`,
-        'what is set goes on sounding there; let each say what it needs, or give the message a group if it is independent',
+        'what is set goes on sounding there; let each say what it needs, or give the message an aspect of its own if it is independent',
       ),
     ];
   });
@@ -48,7 +48,9 @@ function leftBehind(map: ArticulationMap, articulations: readonly Articulation[]
 
 function lastingMessages({ switching }: ArticulationMap, { switch: messages }: Articulation) {
   const isMomentary = switching.notes === 'momentary';
-  return messages.filter((message) => groupOf(message) === undefined && isLasting(message, isMomentary));
+  return messages.filter(
+    (message) => namedAspectOf(message) === undefined && isLasting(message, isMomentary),
+  );
 }
 
 function namesOf(articulations: readonly Articulation[]): string {

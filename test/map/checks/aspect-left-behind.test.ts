@@ -4,7 +4,7 @@ import { diagnosed } from '../read/diagnosed.js';
 const check = (articulations: string, switching = '') =>
   diagnosed(`${switching}\narticulations:\n${articulations}\nrules:\n  - use: a\n`);
 
-describe('slots that some articulations set and others leave (slot-left-behind)', () => {
+describe('aspects that some articulations set and others leave (aspect-left-behind)', () => {
   it('are told of once each, with who sets them and who does not', () => {
     expect(
       check(
@@ -15,19 +15,19 @@ describe('slots that some articulations set and others leave (slot-left-behind)'
         ].join('\n'),
       ),
     ).toEqual([
-      'slot-left-behind: "b", "c" set the controller 68, but "a" leaves it as it was',
-      'slot-left-behind: "c" sets the program, but "a", "b" leave it as it was',
-      'slot-left-behind: "a", "b" set the switch key, but "c" leaves it as it was',
+      'aspect-left-behind: "b", "c" set the controller 68, but "a" leaves it as it was',
+      'aspect-left-behind: "c" sets the program, but "a", "b" leave it as it was',
+      'aspect-left-behind: "a", "b" set the switch key, but "c" leaves it as it was',
     ]);
   });
 
-  it('are none where each sets what the others set, or where the slot is a group of its own', () => {
+  it('are none where each sets what the others set, or where the aspect has a name of its own', () => {
     expect(
       check(
         '  a: {switch: [{note: C0}, {controller: 1, value: 0}]}\n  b: {switch: [{controller: 1, value: 1}, {note: D0}]}',
       ),
     ).toEqual([]);
-    expect(check('  a: {switch: {note: C0}}\n  b: {switch: [{note: D0}, {note: E0, group: mute}]}')).toEqual(
+    expect(check('  a: {switch: {note: C0}}\n  b: {switch: [{note: D0}, {note: E0, aspect: mute}]}')).toEqual(
       [],
     );
   });
@@ -47,6 +47,6 @@ describe('slots that some articulations set and others leave (slot-left-behind)'
       check(
         '  a: {switch: {note: C0}}\n  b: {switch: [{channel: 3}, {note: D0}]}\n  far: {switch: {channel: 3}}',
       ),
-    ).toEqual(['slot-left-behind: "b" sets the switch key, but "far" leaves it as it was']);
+    ).toEqual(['aspect-left-behind: "b" sets the switch key, but "far" leaves it as it was']);
   });
 });
