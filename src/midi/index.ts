@@ -4,7 +4,7 @@ export { type BarRange, formatBars, formatBarsUpTo } from './bar-range.js';
 export { type Clock, clockOf } from './clock/index.js';
 export { type Duration, isAtLeast, tickAfter, tickBefore } from './duration.js';
 export { partHeading } from './heading.js';
-export type { Line, MeasuredNote, Onset, PairedNote, Part, Span } from './line.js';
+export type { ControllerValues, Line, MeasuredNote, Onset, PairedNote, Part, Span } from './line.js';
 export { type MusicLocation, musicPlace } from './location.js';
 export { groupOnsets } from './notes/onsets.js';
 export { type Pairing, pairNotes } from './notes/pair.js';
@@ -17,6 +17,7 @@ export {
   isSystemOn,
   resetControllers,
   silencing,
+  sustain,
 } from './protocol.js';
 export { readMidi } from './read/index.js';
 export type { Chunk, Division, MidiEvent, Song, Track } from './song.js';

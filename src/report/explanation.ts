@@ -37,7 +37,7 @@ function row(part: CompiledPart, decision: Decision, index: number): readonly st
     place,
     spellPitch(note.pitch, part.map.middleC),
     decision.articulation,
-    `${reason(part.map, decision)}${switched}${formatMove(part.retimed.moves[index])}`,
+    `${reason(part.map, decision, part.line)}${switched}${formatMove(part.retimed.moves[index])}`,
   ];
 }
 

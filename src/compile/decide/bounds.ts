@@ -11,7 +11,9 @@ export interface Bounds {
 export function boundsOf(map: ArticulationMap, ticksPerWhole: number | null): Bounds {
   const found = map.rules.flatMap(({ when }) => (when ? boundsIn(when) : []));
   const sorted = (measure: keyof Bounds) => {
-    const durations = found.filter((bound) => bound.measure === measure).map(({ at }) => at);
+    const durations = found.flatMap((bound) =>
+      bound.measure === measure && 'at' in bound && typeof bound.at !== 'number' ? [bound.at] : [],
+    );
     return { ms: ascending(durations.flatMap(inMs)), ticks: ascending(durations.flatMap(inTicks)) };
   };
   const inMs = (duration: Duration) => (duration.unit === 'ms' ? [duration.ms] : []);

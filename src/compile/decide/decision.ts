@@ -11,6 +11,8 @@ export interface Decision {
   readonly rule: number | 'marked';
   /** The rule that the plain ladder gave, where steadiness kept the previous articulation instead. */
   readonly insteadOf?: number;
+  /** What the onset before was given, where there is one. */
+  readonly previous?: string;
   /** The mark that decided, where one did. */
   readonly mark?: string;
 }

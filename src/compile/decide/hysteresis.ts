@@ -22,7 +22,9 @@ export function staysWithPrevious(
   if (!isNear(note.held, bounds.held, share) && !isNear(note.pace, bounds.pace, share)) return false;
   const heldTimes = nearbySpans(note.held, bounds.held, share);
   const paces = nearbySpans(note.pace, bounds.pace, share);
-  return heldTimes.some((held) => paces.some((pace) => ladder.first({ ...note, held, pace }) === previous));
+  return heldTimes.some((held) =>
+    paces.some((pace) => ladder.first({ ...note, held, pace }, previous.use) === previous),
+  );
 }
 
 /** Whether any bound is in reach at all. */

@@ -22,7 +22,11 @@ export function decide(
   line: Line,
   map: ArticulationMap,
 ): { readonly decisions: readonly Decision[]; readonly diagnostics: readonly Diagnostic[] } {
-  const decideNote = bindNote(line, map);
+  const decideBehind = bindNote(line, map);
+  const decideNote = (note: MeasuredNote, before: Decision | undefined): Decision | undefined => {
+    const decision = decideBehind(note, before);
+    return decision && before ? { ...decision, previous: before.articulation } : decision;
+  };
   const diagnostics: Diagnostic[] = [];
   const decisions: Decision[] = [];
   let previous: Decision | undefined;
@@ -62,15 +66,16 @@ function bindNote(
   return (note, previous) => {
     const named = namedByMark(note, map);
     if (named) return { note, rule: 'marked', ...named };
-    const rule = ladder.first(note);
+    const before = previous?.articulation;
+    const rule = ladder.first(note, before);
     if (!rule?.marked && note.marks.size > 0) {
-      const choice = meant(note, ladder);
+      const choice = meant(note, ladder, before);
       if (choice) return { note, rule: 'marked', ...choice };
     }
     if (!rule) return undefined;
-    const before = previous && previous.rule !== 'marked' ? map.rules[previous.rule] : undefined;
-    if (map.steadiness > 0 && before && isKept(note, rule, before))
-      return { note, articulation: before.use, rule: before.index, insteadOf: rule.index };
+    const kept = previous && previous.rule !== 'marked' ? map.rules[previous.rule] : undefined;
+    if (map.steadiness > 0 && kept && isKept(note, rule, kept))
+      return { note, articulation: kept.use, rule: kept.index, insteadOf: rule.index };
     return { note, articulation: rule.use, rule: rule.index };
   };
 }

@@ -9,7 +9,7 @@ import {
   readDurationRange,
   spanFits,
 } from './duration-range.js';
-import type { Bound, MeasuredKind } from './kind.js';
+import type { MeasuredKind } from './kind.js';
 
 export interface DurationCondition<K extends string> {
   readonly key: K;
@@ -22,7 +22,7 @@ interface Told {
   readonly example: { readonly from?: string; readonly below?: string };
   measure(note: MeasuredNote): Span;
   /** The measure that steadiness knows its bounds by; undefined where it leaves them alone. */
-  readonly steadiedBy: Bound['measure'] | undefined;
+  readonly steadiedBy: 'held' | 'pace' | undefined;
 }
 
 /** A kind of condition that asks whether a length of time lies in a range. Its key, without hyphens, is what is said. */

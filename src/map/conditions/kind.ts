@@ -9,14 +9,21 @@ export interface AnyCondition {
   readonly key: string;
 }
 
-/** Whether a note fits. The note may be one of the line, or such a note with another held time or pace. */
-export type Fits = (note: MeasuredNote) => boolean;
+/**
+ * Whether a note fits. The note may be one of the line, or such a note with other measures.
+ *
+ * @param previous the articulation that the onset before was given; absent where there is none
+ */
+export type Fits = (note: MeasuredNote, previous?: string) => boolean;
 
-/** A bound around which a performance hovers: a held time or a pace. */
-export interface Bound {
-  readonly measure: 'held' | 'pace';
-  readonly at: Duration;
-}
+/**
+ * A bound around which a performance hovers: a held time, a pace, the share of its pace for which a note is held, or
+ * whether it, or the note before it, is held to the next onset (a share of 1).
+ */
+export type Bound =
+  | { readonly measure: 'held' | 'pace'; readonly at: Duration }
+  | { readonly measure: 'held-share'; readonly at: number }
+  | { readonly measure: 'overlaps-next' | 'overlaps-previous' };
 
 /** What a condition is made of, and how many of these must hold for it to hold. */
 export interface Parts<C> {
@@ -29,6 +36,8 @@ export interface EveryKind {
   read(source: Source, tree: Tree): AnyCondition;
   bind(condition: AnyCondition, line: Line): Fits;
   format(condition: AnyCondition, note: MeasuredNote): string;
+  /** Whether a note fits; undefined where that cannot be told, since its line is not known. */
+  holds(condition: AnyCondition, note: MeasuredNote): boolean | undefined;
 }
 
 /** What every kind of condition has: how it is written, read, tested and said. */

@@ -6,4 +6,5 @@ export const overlapsNext = yesNoCondition('overlaps-next', {
     'Whether the note is held at or past the next onset, less a tolerance of 10 ms: a joined line.',
   answer: (note) => note.overlapsNext,
   said: { yes: 'overlaps the next note', no: 'does not overlap the next note' },
+  steadiedBy: 'overlaps-next',
 });

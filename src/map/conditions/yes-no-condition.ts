@@ -12,12 +12,14 @@ interface Told {
   answer(note: MeasuredNote): boolean;
   /** What is said of a note for which the answer is yes, and for which it is no. */
   readonly said: { readonly yes: string; readonly no: string };
+  /** Where steadiness knows how near a note is to the other answer. */
+  readonly steadiedBy?: 'overlaps-next' | 'overlaps-previous';
 }
 
 /** A kind of condition that asks for yes or no. As a measure, no is 0 and yes is 1. */
 export function yesNoCondition<K extends string>(
   key: K,
-  { description, answer, said }: Told,
+  { description, answer, said, steadiedBy }: Told,
 ): MeasuredKind<YesNoCondition<K>> {
   const whole = { from: 0, end: 2 };
   return {
@@ -32,6 +34,6 @@ export function yesNoCondition<K extends string>(
     interval: ({ is }) => ({ measure: key, from: is ? 1 : 0, end: is ? 2 : 1, whole }),
     implies: () => false,
     durations: () => [],
-    bounds: () => [],
+    bounds: () => (steadiedBy ? [{ measure: steadiedBy }] : []),
   };
 }
