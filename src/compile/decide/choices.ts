@@ -27,30 +27,34 @@ export function bindChoices(line: Line, map: ArticulationMap): Choices {
   const ladder = bindLadder(map, line);
   const meant = bindMeanings(map);
   const bounds = boundsOf(map, line.clock.ticksPerWhole);
-  const plain = (note: MeasuredNote) => plainChoice(note, map, ladder, meant);
+  const plain = (note: MeasuredNote, previous: string | undefined) =>
+    plainChoice(note, previous, { map, ladder, meant });
   return {
     plain,
-    all: (note) => {
-      const own = plain(note);
+    all: (note, previous) => {
+      const own = plain(note, previous);
       if (!own) return [];
       if (map.steadiness === 0 || own.mark !== undefined || isMarkedRule(map, own)) return [own];
-      return nearbyChoices(own, note, shareBefore(line, note), { map, ladder, bounds });
+      return nearbyChoices(own, { note, before: shareBefore(line, note), previous }, { map, ladder, bounds });
     },
   };
 }
 
 function plainChoice(
   note: MeasuredNote,
-  map: ArticulationMap,
-  ladder: Ladder,
-  meant: MeantByMark,
+  previous: string | undefined,
+  {
+    map,
+    ladder,
+    meant,
+  }: { readonly map: ArticulationMap; readonly ladder: Ladder; readonly meant: MeantByMark },
 ): Choice | undefined {
   const plain = { cost: 0, near: [] } as const;
   const named = namedByMark(note, map);
   if (named) return { ...plain, rule: 'marked', ...named };
-  const rule = ladder.first(note);
+  const rule = ladder.first(note, previous);
   if (!rule?.marked && note.marks.size > 0) {
-    const choice = meant(note, ladder);
+    const choice = meant(note, ladder, previous);
     if (choice) return { ...plain, rule: 'marked', ...choice };
   }
   return rule && { ...plain, articulation: rule.use, rule: rule.index };
@@ -60,11 +64,19 @@ function isMarkedRule(map: ArticulationMap, { rule }: Choice): boolean {
   return rule === 'marked' || map.rules[rule]?.marked !== undefined;
 }
 
+/** A note, and what came before it. */
+interface Behind {
+  readonly note: MeasuredNote;
+  /** The share of its pace for which the top note of the onset before was held. */
+  readonly before: number | undefined;
+  /** What the onset before was given. */
+  readonly previous: string | undefined;
+}
+
 /** What the ladder gives to all that the note might as well have been. Rules that ask for marks are not among it. */
 function nearbyChoices(
   own: Choice,
-  note: MeasuredNote,
-  before: number | undefined,
+  { note, before, previous }: Behind,
   {
     map,
     ladder,
@@ -74,7 +86,7 @@ function nearbyChoices(
   const best = new Map<string, Choice>([[own.articulation, own]]);
   for (const { note: like, cost, crossed } of likenesses(note, before, bounds, map.steadiness)) {
     if (crossed.length === 0) continue;
-    const rule = ladder.first(like);
+    const rule = ladder.first(like, previous);
     if (!rule || rule.marked) continue;
     const known = best.get(rule.use);
     if (!known || cost < known.cost)

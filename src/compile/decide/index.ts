@@ -30,7 +30,10 @@ export function decide(
     const previous = chosen[index - 1]?.articulation;
     const choice = chosen[index];
     if (!choice) return;
-    const top = decision(onset.top, choice, choices.plain(onset.top, previous), kept(index));
+    const top = {
+      ...decision(onset.top, choice, choices.plain(onset.top, previous), kept(index)),
+      ...behind(previous),
+    };
     const isOne = map.chords === 'top' || onset.notes.length === 1;
     const { decisions: ofOnset, diagnostics: found } = isOne
       ? { decisions: alike(top, onset.notes), diagnostics: [] }
@@ -68,6 +71,10 @@ function decision(
   };
 }
 
+function behind(previous: string | undefined): Pick<Decision, 'previous'> {
+  return previous === undefined ? {} : { previous };
+}
+
 /** How many onsets in a row around each have its articulation. */
 function keptWith(chosen: readonly (Choice | undefined)[]): (index: number) => Omit<Kept, 'near'> {
   const inRow = (from: number, step: 1 | -1) => {
@@ -98,6 +105,8 @@ function eachOf(
     const all = choices.all(note, previous);
     const [plain] = all;
     const choice = all.find(({ articulation }) => articulation === top.articulation) ?? plain;
-    return choice && plain ? [decision(note, choice, plain, { before: 0, after: 0 })] : [];
+    return choice && plain
+      ? [{ ...decision(note, choice, plain, { before: 0, after: 0 }), ...behind(previous) }]
+      : [];
   });
 }

@@ -91,7 +91,7 @@ function measuresNear(
       crossed: { ...about, value, at },
       change: change(to),
     }));
-  const heldShare = held.ms / pace.ms;
+  const touching = held.ms / pace.ms;
   return [
     near(held.ms, bounds.heldMs, { measure: 'held', unit: 'ms' }, (ms) => ({ held: { ...held, ms } })),
     near(held.ticks, bounds.heldTicks, { measure: 'held', unit: 'ticks' }, (ticks) => ({
@@ -101,7 +101,10 @@ function measuresNear(
     near(pace.ticks, bounds.paceTicks, { measure: 'pace', unit: 'ticks' }, (ticks) => ({
       pace: { ...pace, ticks },
     })),
-    bounds.overlapsNext ? otherAnswer(heldShare, share, { overlapsNext: !note.overlapsNext }) : [],
+    near(note.heldShare, bounds.heldShare, { measure: 'held-share', unit: 'share' }, (of) => ({
+      heldShare: of,
+    })),
+    bounds.overlapsNext ? otherAnswer(touching, share, { overlapsNext: !note.overlapsNext }) : [],
     bounds.overlapsPrevious && shareBefore !== undefined
       ? otherAnswer(shareBefore, share, { overlapsPrevious: !note.overlapsPrevious })
       : [],
