@@ -19,9 +19,9 @@ export interface Kind {
 const quartal = ' quartal';
 
 /**
- * Kinds in common use: the symbol as it is written above a staff, tonal's name for it or its intervals, and its cost
- * (set by the worked chorales of the tests: sevenths are common, the others must be there in full). Sevenths on tones
- * that pass by cost the more the rarer they are.
+ * Kinds in common use: the symbol as it is written above a staff, the name of tonal (npm, MIT) for it or its
+ * intervals, and its cost. Costs are our own, set like those of the templates: sevenths are common, the others must be
+ * there in full. Sevenths on tones that pass by cost the more the rarer they are.
  */
 const common: readonly (readonly [symbol: string, formula: string, cost: number])[] = [
   ['', 'M', 0],

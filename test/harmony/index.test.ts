@@ -4,7 +4,7 @@ import { harmonyOf } from '../../src/harmony/index.js';
 import type { SoundingNote } from '../../src/model/harmony.js';
 import { clockOf } from '../../src/time/index.js';
 import { songOf, trackOf } from '../support/song.js';
-import { chorales } from './chorales.js';
+import { chorales, unseen } from './chorales.js';
 import { beat, chordsOf, clockFor, inOrder, notesOf } from './support.js';
 
 const bpm = 100;
@@ -50,7 +50,7 @@ describe('harmonyOf', () => {
     const score = fc.constantFrom(
       chordsOf(borrowed, 2),
       chordsOf(borrowed, 1),
-      ...chorales.slice(0, 4).map(notesOf),
+      ...[...chorales, ...unseen].map(notesOf),
     );
     fc.assert(
       fc.property(score, fc.infiniteStream(fc.integer({ min: -25, max: 25 })), (notes, shifts) => {
@@ -93,7 +93,7 @@ describe('harmonyOf', () => {
   it('goes with a transposition, and degrees stay', () => {
     fc.assert(
       fc.property(
-        fc.constantFrom(...chorales),
+        fc.constantFrom(...chorales, ...unseen),
         fc.integer({ min: -11, max: 11 }),
         fc.constantFrom(...pers),
         (chorale, by, per) => {
