@@ -1,6 +1,7 @@
 import type { Harmony, Key, SoundingNote } from '../model/harmony.js';
 import type { Clock } from '../time/clock.js';
 import { lastAtMost } from '../time/sorted.js';
+import { qualityOf } from './belonging.js';
 import { chordOf } from './chord.js';
 import { alteredDegrees, degreeOf } from './degree.js';
 import { barGrid, beatGrid, changeGrid, placeOf, unitTicks } from './grid.js';
@@ -45,12 +46,11 @@ export function harmonyOf(
 }
 
 function evidenceOf({ stretch, reading }: ReadStretch, unit: number): KeyEvidence {
-  const intervals: readonly number[] = reading?.kind.intervals ?? [];
-  const mode = intervals.includes(4) ? 'major' : intervals.includes(3) ? 'minor' : null;
+  const quality = reading && qualityOf(reading.kind.intervals);
   return {
     length: (stretch.endTick - stretch.tick) / unit,
     classes: classShares(stretch, 'weight'),
-    triad: reading && mode && intervals.includes(7) ? { root: reading.root, mode } : null,
+    chord: reading && quality && { root: reading.root, quality },
   };
 }
 
