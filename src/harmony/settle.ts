@@ -2,6 +2,7 @@ import type { SoundingNote } from '../model/harmony.js';
 import type { Clock } from '../time/clock.js';
 import { lastAtMost } from '../time/sorted.js';
 import { groupOnsets } from '../understand/onsets.js';
+import { heardEnds } from './broken.js';
 import { type Grid, halved, isBeat, unitTicks } from './grid.js';
 import { ornaments } from './ornament.js';
 
@@ -44,9 +45,11 @@ export function settle(notes: readonly SoundingNote[], clock: Clock, grid: Grid)
   const onsets = notes.map(({ tick }) => near(tick));
   settleLooseChords(notes, onsets, clock);
   const begun = risingSet(onsets.filter((tick) => tick !== null));
+  const heard = heardEnds(notes, clock);
   const timed = notes.map(({ tick, endTick, pitch }, index) => {
     const from = onsets[index] ?? place(tick);
-    return { tick: from, endTick: settledEnd(from, endTick, { clock, place, begun }), pitch };
+    const end = heard[index] ?? endTick;
+    return { tick: from, endTick: settledEnd(from, end, { clock, place, begun }), pitch };
   });
   const passing = ornaments(timed, unitTicks(clock), isBeat(clock));
   const settled = timed.map((note, index): SettledNote => ({ ...note, passing: passing[index] ?? false }));

@@ -44,8 +44,12 @@ const gains = new Float64Array(2 * nothing);
  * less tones that are missing and its cost. The root must sound.
  *
  * @param weightOf weight of a pitch class; not below 0 but for rounding
+ * @param bassOf what a pitch class in the bass is worth to the chord whose root it is
  */
-export function templateScore(weightOf: (pitchClass: number) => number): number {
+export function templateScore(
+  weightOf: (pitchClass: number) => number,
+  bassOf: (pitchClass: number) => number,
+): number {
   let total = 0;
   for (let pitchClass = 0; pitchClass < 12; pitchClass++) {
     const weight = weightOf(pitchClass);
@@ -55,7 +59,8 @@ export function templateScore(weightOf: (pitchClass: number) => number): number 
     total += Math.max(0, weight);
   }
   let best = 0;
-  for (let root = 0; root < 12; root++) if ((gains[root] ?? 0) > 0) best = Math.max(best, bestOn(root));
+  for (let root = 0; root < 12; root++)
+    if ((gains[root] ?? 0) > 0) best = Math.max(best, bestOn(root) + bassOf(root));
   return best - total;
 }
 
