@@ -15,11 +15,14 @@ export interface Metre {
   readonly isBeat: (tick: number) => boolean;
 }
 
-/** What a change of harmony costs, in quarter notes of one voice. */
-const change = 0.5;
+/** What a change of harmony costs, in quarter notes of one voice: of one voice alone, and of as many as count. */
+const change = { alone: 0.5, full: 0.1 };
 /** What a change between beats costs besides: harmony moves with the beat. */
-const offBeat = 1;
-/** What a root in the bass is worth, for each quarter note, so that a bass which moves on parts chords of common tones. */
+const offBeat = 0.7;
+/**
+ * What a root in the bass is worth, for each quarter note in which as much sounds above it, so that a bass which moves on
+ * parts chords of common tones.
+ */
 const rootInBass = 0.5;
 /** Silence of more quarter notes than this parts harmonies, though the chord be the same. */
 const longSilence = 2;
@@ -35,10 +38,19 @@ const voices = 4;
  */
 export function segmentsOf(spans: readonly Span[], metre: Metre): readonly Segment[] {
   const sums = weightSums(spans, metre.unit);
-  const costs = Float64Array.from(spans, ({ tick }) => (metre.isBeat(tick) ? change : change + offBeat));
+  const costs = Float64Array.from(
+    spans,
+    (span) => changeCost(span) + (metre.isBeat(span.tick) ? 0 : offBeat),
+  );
   return stretchesOf(spans, metre.unit).flatMap((stretch) =>
     bestPath(stretch, sums, costs).flatMap((segment) => trimmed(spans, segment)),
   );
+}
+
+function changeCost({ pitches }: Span): number {
+  const sounding = pitches.reduce((sum, { weight }) => sum + weight, 0);
+  const share = Math.max(0, Math.min(1, (sounding - 1) / (voices - 1)));
+  return change.alone + (change.full - change.alone) * share;
 }
 
 function bestPath({ from, to }: Segment, sums: Float64Array, costs: Float64Array): readonly Segment[] {
@@ -96,7 +108,8 @@ function weightSums(spans: readonly Span[], unit: number): Float64Array {
       for (const at of [next + (pitch % 12), next + 12]) sums[at] = (sums[at] ?? 0) + weight * scale;
     const bass = pitches[0];
     if (bass) {
-      const weight = (rootInBass * bass.weight * (endTick - tick)) / unit;
+      const above = Math.min(1, sounding - bass.weight);
+      const weight = (rootInBass * bass.weight * above * (endTick - tick)) / unit;
       for (const at of [next + bassAt + (bass.pitch % 12), next + 12]) sums[at] = (sums[at] ?? 0) + weight;
     }
   });

@@ -142,6 +142,49 @@ describe('harmonyOf', () => {
     ]);
   });
 
+  it('follows a bass that moves on, though one chord has all tones: C and A minor are not C6', () => {
+    // The left hand holds a chord a bar, the right has quarters; worked by hand.
+    const bars = [
+      [
+        [50, 57, 65],
+        [74, 76, 77, 81],
+      ],
+      [
+        [48, 55, 64],
+        [72, 74, 76, 79],
+      ],
+      [
+        [45, 52, 60],
+        [72, 74, 76, 79],
+      ],
+      [
+        [53, 57, 60],
+        [81, 79, 77, 76],
+      ],
+      [
+        [50, 53, 57],
+        [74, 74, 74, 74],
+      ],
+    ];
+    const notes = bars.flatMap(([held = [], melody = []], bar) => [
+      ...held.map((pitch): SoundingNote => {
+        return { tick: bar * 4 * beat, endTick: (bar + 1) * 4 * beat - 60, pitch, velocity: 64, part: 0 };
+      }),
+      ...melody.map((pitch, at): SoundingNote => {
+        const tick = (bar * 4 + at) * beat;
+        return { tick, endTick: tick + beat - 10, pitch, velocity: 80, part: 0 };
+      }),
+    ]);
+    const found = harmonyOf(inOrder(notes), clock, { per: 'found' });
+    expect(found.map(({ bar, beat: at, chord }) => [bar, at, chord?.root])).toEqual([
+      [1, 1, 2],
+      [2, 1, 0],
+      [3, 1, 9],
+      [4, 1, 5],
+      [5, 1, 2],
+    ]);
+  });
+
   it('does not join chords over a long silence, and has no entry for silence', () => {
     const [first = []] = borrowed;
     const apart = [0, 8 * beat].flatMap((from) =>
@@ -211,8 +254,8 @@ describe('harmonyOf', () => {
       return { tick: 0, endTick: 480, pitch: at % 128, velocity: 80, part: 0 };
     });
     const hours: SoundingNote[] = [{ tick: 0, endTick: 2e9, pitch: 60, velocity: 80, part: 0 }];
-    const start = performance.now();
-    for (const notes of [held, crowd, hours]) for (const per of pers) harmonyOf(notes, clock, { per });
-    expect(performance.now() - start).toBeLessThan(20_000);
+    // Were it in proportion to their square, the test would not end in its time.
+    for (const notes of [held, crowd, hours])
+      for (const per of pers) expect(harmonyOf(notes, clock, { per }).length).toBeGreaterThan(0);
   });
 });

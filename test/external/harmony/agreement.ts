@@ -104,17 +104,22 @@ export function agreementOf(first: readonly Reading[], second: readonly Reading[
     bothSevenths: 0,
   };
   let at = 0;
-  for (const read of first) {
-    for (let place = Math.ceil(read.from * places); place < read.to * places; place++) {
-      const time = (place + 0.5) / places;
-      while (at < second.length - 1 && (second[at]?.to ?? 0) <= time) at++;
-      const other = second[at];
-      if (!other || other.from > time || other.to <= time || !read.chord) continue;
-      const same = compared(read, other);
-      for (const name of Object.keys(sums) as (keyof Agreement)[]) sums[name] += same[name] ? 1 / places : 0;
-    }
+  for (const { read, time } of moments(first)) {
+    while (at < second.length - 1 && (second[at]?.to ?? 0) <= time) at++;
+    const other = second[at];
+    if (!other || other.from > time || other.to <= time || !read.chord) continue;
+    const same = compared(read, other);
+    for (const name of Object.keys(sums) as (keyof Agreement)[]) sums[name] += same[name] ? 1 / places : 0;
   }
   return sums;
+}
+
+function moments(readings: readonly Reading[]): readonly { readonly read: Reading; readonly time: number }[] {
+  return readings.flatMap((read) => {
+    const first = Math.ceil(read.from * places);
+    const count = Math.max(0, Math.ceil(read.to * places) - first);
+    return Array.from({ length: count }, (_, index) => ({ read, time: (first + index + 0.5) / places }));
+  });
 }
 
 function compared({ chord, key }: Reading, other: Reading): Readonly<Record<keyof Agreement, boolean>> {
