@@ -11,7 +11,8 @@ interface Strength {
  * After Rimsky-Korsakov, Principles of Orchestration, chapter I, comparison of resonance in orchestral groups (from
  * memory). In forte a trumpet, trombone or tuba equals two horns; a horn equals two woodwinds; a department of strings
  * (all first violins) equals two woodwinds. In piano all winds are equal, and a department of strings equals one of them.
- * The unit is a woodwind. Percussion, plucked and keyboard instruments are not compared there.
+ * The unit is a woodwind. Percussion, plucked and keyboard instruments are not compared there. The book is in the public
+ * domain.
  */
 const strengths: Readonly<Record<InstrumentKind, Strength>> = {
   trumpet: { piano: 1, forte: 4 },
