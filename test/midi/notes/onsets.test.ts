@@ -7,12 +7,12 @@ const sizes = (ticks: readonly number[], map = plainMap()) =>
   lineOfNotes(at(...ticks), [], msTicks, map).onsets.map(({ notes }) => notes.length);
 
 describe('what is struck together', () => {
-  it('is what lies within 35 ms of the first note, inclusive', () => {
-    expect(sizes([0, 35, 36])).toEqual([2, 1]);
+  it('is what lies within 80 ms of the first note, inclusive', () => {
+    expect(sizes([0, 80, 81])).toEqual([2, 1]);
   });
 
   it('does not chain: a fast run is no chord', () => {
-    expect(sizes([0, 30, 60, 90, 120])).toEqual([2, 2, 1]);
+    expect(sizes([0, 70, 140, 210, 280])).toEqual([2, 2, 1]);
   });
 
   it('follows the chord-window of the map, in time or in fractions', () => {
