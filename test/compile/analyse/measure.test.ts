@@ -86,7 +86,7 @@ describe('measuring notes', () => {
   });
 
   it('agrees with itself: overlaps-previous is the previous overlaps-next in a single line', () => {
-    const steps = fc.array(fc.tuple(fc.integer({ min: 36, max: 900 }), fc.integer({ min: 0, max: 1200 })), {
+    const steps = fc.array(fc.tuple(fc.integer({ min: 81, max: 900 }), fc.integer({ min: 0, max: 1200 })), {
       minLength: 2,
       maxLength: 40,
     });
