@@ -5,6 +5,7 @@ import { diagnosed } from './diagnosed.js';
 
 const rules = 'rules:\n  - use: a\n';
 
+// Codes here: [key-taken] [key-outside]; in base.test.ts: [base-chain].
 describe('what an articulation sends', () => {
   it('has a key of its own, velocities of its own, and joins in steps', () => {
     const map = mapOf(`articulations:
