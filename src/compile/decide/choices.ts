@@ -1,9 +1,9 @@
-import type { ArticulationMap } from '../../map/index.js';
+import { type ArticulationMap, asksPrevious } from '../../map/index.js';
 import type { Line, MeasuredNote } from '../../midi/index.js';
 import { type Bounds, boundsOf } from './bounds.js';
 import { bindLadder, type Ladder } from './ladder.js';
 import { bindMeanings, type MeantByMark, namedByMark } from './marked.js';
-import { likenesses, type NearBound } from './nearby.js';
+import { likenesses, type NearBound, type Touch } from './nearby.js';
 import type { Candidate } from './steadiness.js';
 
 /** What a note may be given, and why. */
@@ -16,6 +16,8 @@ export interface Choice extends Candidate {
 
 /** A line and a map, ready to decide about notes. */
 export interface Choices {
+  /** Whether any of this depends on what the onset before was given. */
+  readonly asksPrevious: boolean;
   /** What the plain ladder gives; undefined where no rule fits. */
   plain(note: MeasuredNote, previous: string | undefined): Choice | undefined;
   /** That, and what the note may be given besides where it lies near bounds; the cheapest of each articulation. */
@@ -30,12 +32,13 @@ export function bindChoices(line: Line, map: ArticulationMap): Choices {
   const plain = (note: MeasuredNote, previous: string | undefined) =>
     plainChoice(note, previous, { map, ladder, meant });
   return {
+    asksPrevious: map.rules.some(({ when }) => when !== undefined && asksPrevious(when)),
     plain,
     all: (note, previous) => {
       const own = plain(note, previous);
       if (!own) return [];
       if (map.steadiness === 0 || own.mark !== undefined || isMarkedRule(map, own)) return [own];
-      return nearbyChoices(own, { note, before: shareBefore(line, note), previous }, { map, ladder, bounds });
+      return nearbyChoices(own, { note, before: touchBefore(line, note), previous }, { map, ladder, bounds });
     },
   };
 }
@@ -67,8 +70,7 @@ function isMarkedRule(map: ArticulationMap, { rule }: Choice): boolean {
 /** A note, and what came before it. */
 interface Behind {
   readonly note: MeasuredNote;
-  /** The share of its pace for which the top note of the onset before was held. */
-  readonly before: number | undefined;
+  readonly before: Touch | undefined;
   /** What the onset before was given. */
   readonly previous: string | undefined;
 }
@@ -95,8 +97,8 @@ function nearbyChoices(
   return [...best.values()];
 }
 
-/** The share of its pace for which the top note of the onset before was held. */
-function shareBefore({ onsets }: Line, { onset }: MeasuredNote): number | undefined {
+/** How far the top note of the onset before was held towards this one. */
+function touchBefore({ onsets }: Line, { onset }: MeasuredNote): Touch | undefined {
   const top = onsets[onset - 1]?.top;
-  return top && top.held.ms / top.pace.ms;
+  return top && { heldShare: top.heldShare, paceMs: top.pace.ms };
 }

@@ -6,6 +6,7 @@ import { bindChoices, type Choice, type Choices } from './choices.js';
 import { settleChord } from './chord.js';
 import type { Decision, Kept } from './decision.js';
 import { steadiest } from './steadiness.js';
+import { choicesAlong } from './stretches.js';
 
 export type { Decision } from './decision.js';
 export { reason } from './reason.js';
@@ -47,9 +48,12 @@ export function decide(
 /** What is chosen for the top note of each onset; undefined where no rule fits it. */
 function chooseTops({ onsets }: Line, choices: Choices): readonly (Choice | undefined)[] {
   const nothing = { articulation: '', cost: 0, near: [], rule: -1 } as const;
+  const along = choicesAlong(
+    onsets.map(({ top }) => top),
+    choices,
+  );
   const path = steadiest<Choice>(onsets.length, (index, previous) => {
-    const top = onsets[index]?.top;
-    const all = top ? choices.all(top, previous === '' ? undefined : previous) : [];
+    const all = along.of(index, previous === '' ? undefined : previous);
     return all.length > 0 ? all : [nothing];
   });
   return path.map((choice) => (choice.articulation === '' ? undefined : choice));
