@@ -7,11 +7,14 @@ export interface ShareInterval {
   readonly isBeforeRest: boolean;
 }
 
+/** A silence is a rest where it is longer than this many times the interval of the neighbours. */
+const restAtLeast = 3;
+
 /**
  * The interval of each onset for the share that its notes fill: its pace, unless a rest follows, which is a silence
- * longer than the interval of its neighbours. These are the two onsets ahead of it, by their own intervals; where there
- * are fewer, the two behind it too, by their paces. The longest counts, so that a dotted rhythm has no rest in it. Own
- * choice: players do not hold a note longer because a rest is long.
+ * longer than three times the interval of its neighbours: the two onsets ahead of it, by their own intervals, and the two behind
+ * it, by their paces; the longest counts, so that a dotted rhythm has no rest in it. Own choice, of several that were
+ * tried on open performances: players do not hold a note longer because a rest is long.
  */
 export function shareIntervals(onsets: readonly Onset[]): readonly ShareInterval[] {
   const intervals: ShareInterval[] = [];
@@ -19,9 +22,10 @@ export function shareIntervals(onsets: readonly Onset[]): readonly ShareInterval
     const ahead = intervals.slice(-2).map(({ ms }) => ms);
     // The last has no pace of its own.
     const behind = onsets.slice(index + 1, Math.min(index + 3, onsets.length - 1)).map((one) => one.pace.ms);
-    const neighbours = Math.max(...ahead, ...(ahead.length < 2 ? behind : []));
+    const neighbours = Math.max(...ahead, ...behind);
     const isLast = index === onsets.length - 1;
-    const isBeforeRest = Number.isFinite(neighbours) && (isLast || top.restAfter.ms > neighbours);
+    const isBeforeRest =
+      Number.isFinite(neighbours) && (isLast || top.restAfter.ms > restAtLeast * neighbours);
     intervals.push({ ms: isBeforeRest ? neighbours : pace.ms, isBeforeRest });
   });
   return intervals;
