@@ -21,15 +21,34 @@ export function strayMoves(
     const event = track.events[index];
     const ofKey = event?.type === 'noteOff' ? (ofKeys.get(event.noteNumber) ?? []) : [];
     const next = ofKey.findIndex(({ onIndex }) => onIndex > index);
-    const before = next < 0 ? ofKey.at(-1) : ofKey[next - 1];
-    const latest = ofKey[next]?.start ?? Number.POSITIVE_INFINITY;
     const tick = track.ticks[index] ?? 0;
-    const to = Math.min(Math.max(tick, before?.end ?? 0), latest);
-    if (to === tick) continue;
+    const { to, behind } = placeOf(tick, ofKey, next < 0 ? ofKey.length : next);
+    if (to === tick && behind === undefined) continue;
     moves.set(index, to);
-    if (before?.end === to && before.start < to && before.offIndex >= 0) moves.set(before.offIndex, to);
+    if (behind?.end === to && behind.start < to && behind.offIndex >= 0) moves.set(behind.offIndex, to);
   }
   return moves;
+}
+
+/**
+ * Between the strikes of a key around it; where these overlap by now, before them.
+ *
+ * @param next the index of the strike behind it
+ * @returns its tick, and the strike that it had to be put behind or before, if any
+ */
+function placeOf(
+  tick: number,
+  strikes: readonly KeyStrike[],
+  next: number,
+): { readonly to: number; readonly behind: KeyStrike | undefined } {
+  let at = next - 1;
+  let to = Math.min(Math.max(tick, strikes[at]?.end ?? 0), strikes[next]?.start ?? Number.POSITIVE_INFINITY);
+  const isClear = to === tick && (strikes[at]?.end ?? 0) <= to;
+  for (let before = strikes[at]; before && before.end > to; before = strikes[at]) {
+    to = Math.min(to, before.start);
+    at -= 1;
+  }
+  return { to, behind: isClear ? undefined : (strikes[at] ?? strikes[next]) };
 }
 
 interface KeyStrike {
