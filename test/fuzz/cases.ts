@@ -18,7 +18,7 @@ import { timingCase } from './timing.js';
 
 const demo = 'maps/demo';
 
-export const kinds = ['midi', 'map', 'command', 'cue', 'sheet', 'timing'] as const;
+export const kinds = ['midi', 'map', 'command', 'cue', 'sheet', 'timing', 'resets'] as const;
 export type Kind = (typeof kinds)[number];
 
 export function loadSeeds(midiFiles: readonly string[]): Seeds {
@@ -38,7 +38,7 @@ export async function runCase(kind: Kind, number: number, seeds: Seeds): Promise
   const random = generator(number * 2_654_435_761 + kinds.indexOf(kind));
   if (kind === 'midi') return midiCase(seeds, random);
   if (kind === 'cue') return cueCase(random);
-  if (kind === 'timing') return timingCase(seeds, random);
+  if (kind === 'timing' || kind === 'resets') return timingCase(seeds, random, kind === 'resets');
   if (kind === 'sheet') return sheetCase(seeds, random);
   return kind === 'map' ? mapCase(seeds, random) : commandCase(seeds, random);
 }

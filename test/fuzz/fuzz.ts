@@ -4,8 +4,8 @@ import { fileURLToPath } from 'node:url';
 import { type Kind, kinds, loadSeeds, runCase } from './cases.js';
 
 /**
- * `npm run fuzz -- [--midi 20000] [--map 2000] [--command 2000] [--cue 2000] [--sheet 1000] [--timing 20000] [--first 0] [--folder FOLDER]`:
- * mutated MIDI files, maps, command lines and cues, sheets of mutated MIDI files, and random music with random timing, each case made from its number. A case that throws, or
+ * `npm run fuzz -- [--midi 20000] [--map 2000] [--command 2000] [--cue 2000] [--sheet 1000] [--timing 20000] [--resets 2000] [--first 0] [--folder FOLDER]`:
+ * mutated MIDI files, maps, command lines and cues, sheets of mutated MIDI files, random music with random timing, the same with programs and resets of its own, each case made from its number. A case that throws, or
  * takes more than five seconds, is named and the run fails. Seeds are the demo recording, and the MIDI files of a folder where one is given.
  */
 const longest = 5000;
@@ -58,7 +58,7 @@ async function runAll(): Promise<void> {
   for (const kind of kinds) {
     const count = option(
       kind,
-      { midi: 20_000, map: 2000, command: 2000, cue: 2000, sheet: 1000, timing: 20_000 }[kind],
+      { midi: 20_000, map: 2000, command: 2000, cue: 2000, sheet: 1000, timing: 20_000, resets: 2000 }[kind],
     );
     const first = option('first', 0);
     const ends = new Map<string, number>();

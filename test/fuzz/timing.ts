@@ -12,9 +12,11 @@ import { mapFrom, refused, type Seeds, shown } from './outcome.js';
 /**
  * Random music by a random map with random timing: what is written must be proved, both against the music as this run
  * moved it and by a second run with the same options, and the music must come apart again.
+ *
+ * @param hasResets whether the music also has programs, banks and resets of its own, in between
  */
-export function timingCase(seeds: Seeds, random: () => number): string {
-  const bytes = randomMusic(random);
+export function timingCase(seeds: Seeds, random: () => number, hasResets = false): string {
+  const bytes = randomMusic(random, hasResets);
   const { value: played, diagnostics } = readMidi(bytes, 'fuzz.mid');
   shown(diagnostics);
   if (!played) return refused(diagnostics);
@@ -76,10 +78,10 @@ interface Writer {
 }
 
 /** A small file: notes near each other, chords, repeated keys, strays, and the music's own messages between them. */
-function randomMusic(random: () => number): Uint8Array {
+function randomMusic(random: () => number, hasResets: boolean): Uint8Array {
   const ppq = pick(random, [24, 96, 384, 480, 960]);
   const tracks = random() < 0.2 ? 2 : 1;
-  const chunks = Array.from({ length: tracks }, () => randomTrack(random, ppq));
+  const chunks = Array.from({ length: tracks }, () => randomTrack(random, ppq, hasResets));
   return Uint8Array.from([
     ...[0x4d, 0x54, 0x68, 0x64, 0, 0, 0, 6, 0, tracks === 1 ? pick(random, [0, 1]) : 1, 0, tracks],
     ...[ppq >> 8, ppq & 0xff],
@@ -91,7 +93,7 @@ function lengthOf({ length }: readonly number[]): readonly number[] {
   return [(length >>> 24) & 0xff, (length >>> 16) & 0xff, (length >>> 8) & 0xff, length & 0xff];
 }
 
-function randomTrack(random: () => number, ppq: number): readonly number[] {
+function randomTrack(random: () => number, ppq: number, hasResets: boolean): readonly number[] {
   const writer = trackWriter();
   const channel = random() < 0.8 ? 0 : Math.floor(random() * 16);
   const low = 48 + Math.floor(random() * 24);
@@ -114,7 +116,7 @@ function randomTrack(random: () => number, ppq: number): readonly number[] {
     const choice = random();
     if (choice < 0.48) strike();
     else if (choice < 0.93) release();
-    else if (meanders) foreignEvent(writer, random, channel, low);
+    else if (meanders) foreignEvent(writer, random, channel, low, hasResets);
   }
   if (random() < 0.9) for (const pitch of down) writer.event(0x80 | channel, pitch, 0);
   if (random() < 0.3) writer.wait(Math.floor(random() * ppq));
@@ -123,7 +125,13 @@ function randomTrack(random: () => number, ppq: number): readonly number[] {
 }
 
 /** What else a recording may have between its notes. */
-function foreignEvent(writer: Writer, random: () => number, channel: number, low: number): void {
+function foreignEvent(
+  writer: Writer,
+  random: () => number,
+  channel: number,
+  low: number,
+  hasResets: boolean,
+): void {
   const value = () => Math.floor(random() * 128);
   const bpm = 20 + random() * 280;
   const tempo = Math.round(60_000_000 / bpm);
@@ -136,7 +144,13 @@ function foreignEvent(writer: Writer, random: () => number, channel: number, low
     // A release without a note.
     () => writer.event(0x80 | channel, low, 0),
   ];
-  pick(random, kinds)();
+  const resets: readonly (() => void)[] = [
+    () => writer.event(0xc0 | channel, value()),
+    () => writer.event(0xb0 | channel, pick(random, [0, 32, 120, 121, 123]), 0),
+    // General MIDI System On.
+    () => writer.event(0xf0, 5, 0x7e, 0x7f, 9, 1, 0xf7),
+  ];
+  pick(random, hasResets ? [...kinds, ...resets] : kinds)();
 }
 
 function trackWriter(): Writer {
