@@ -100,6 +100,9 @@ export const codes = {
   'no-players': warning('A cue says for how many players a part is, but not the map how many were recorded.'),
   'far-seat': warning('A recording would have to be moved by more than half the stage.'),
   // timing
+  'held-back': warning(
+    'Notes that timing options would move onto or past others are moved only part of the way.',
+  ),
   'starts-late': warning('A note cannot start as early as its articulation needs to be heard in time.'),
   // proof
   'not-proved': error(

@@ -56,11 +56,13 @@ export function hearPart(stage: Stage, roleOf?: (index: number) => Role): Hearin
     const tick = tickOf(index);
     const off = offOf.get(index);
     const endTick = tickOf(off ?? track.ticks.length - 1);
-    const meant = waiting.take(tick, pitch)?.articulation;
+    const expected = waiting.take(tick, pitch);
+    const meant = expected?.articulation;
     // A note that should not be there is told by the comparison; one that was only changed is still heard.
     if (meant === undefined && roleOf?.(index) === 'alien') return;
     const verdict = judge(sampler, library, channel, meant);
-    const note: HeardNote = { index, tick, endTick, channel, pitch, onset: onsetAt(tick), meant, ...verdict };
+    const onset = expected?.onset ?? onsetAt(tick);
+    const note: HeardNote = { index, tick, endTick, channel, pitch, onset, meant, ...verdict };
     notes.push(note);
     if (off !== undefined) endings.set(off, note);
     ears.begin(note, keysOf(note));
