@@ -1,5 +1,6 @@
 import { channelFor } from '../../map/index.js';
 import { type Duration, isAtLeast, type MeasuredNote, spanBetween, tickAfter } from '../../midi/index.js';
+import type { Decision } from '../decide/index.js';
 import { bindOverlap, bindSpeaksAfter } from './speaks-after.js';
 import { firstStarts, type RetimedPart, type Ticks } from './state.js';
 
@@ -96,4 +97,9 @@ function meet(known: Ahead | undefined, note: MeasuredNote, start: number): Ahea
   if (known.onset !== onset)
     return { onset, first: start, played: tick, after: { onset: known.first, playedOnset: known.played } };
   return { ...known, first: Math.min(known.first, start), played: Math.min(known.played, tick) };
+}
+
+/** Whether a note reaches the next one; a note that steadiness kept among joined ones does, as good as that. */
+function isJoined({ note, kept }: Decision): boolean {
+  return note.overlapsNext || (kept !== undefined && note.held.ms >= note.pace.ms / 2);
 }
