@@ -32,6 +32,7 @@ export const codes = {
   'map-empty': error('The file has no map or cue in it.'),
   // the schema
   'unknown-key': error('A key that the format does not have.'),
+  'old-word': warning('A key has the name that the format had for it before.'),
   'missing-key': error('A key that the format needs is not there.'),
   'wrong-type': error('A value of another kind than the format asks for.'),
   'unknown-value': error('A value that is not one of those allowed.'),
