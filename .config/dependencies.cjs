@@ -2,6 +2,7 @@
 const folders = [
   'diagnostics',
   'yaml',
+  'meaning',
   'midi',
   'map',
   'timing',

@@ -1,9 +1,9 @@
 import type { Job } from '../compile/index.js';
 import { type Diagnostic, type Outcome, withErrors } from '../diagnostics/index.js';
-import { type ArticulationMap, readMap } from '../map/index.js';
+import { type ArticulationMap, type Bases, readMap } from '../map/index.js';
 import { readMidi, type Song } from '../midi/index.js';
 import { defaultSeed, type TimingOptions } from '../timing/index.js';
-import { type GivenMap, partsFor } from './parts.js';
+import { type BaseTexts, type GivenMap, partsFor } from './parts.js';
 
 /** What is done with the timing of notes; what is left out stays as it was played. */
 export type TimingChoice = Partial<TimingOptions>;
@@ -28,6 +28,15 @@ export function bytesOf(text: string): Uint8Array {
   return new TextEncoder().encode(text);
 }
 
+/** Reads a map, with the texts that lend to it. */
+export function givenMap(map: string, name = 'map.yaml', texts: BaseTexts = {}): Outcome<ArticulationMap> {
+  const bases: Bases = {
+    folder: name.slice(0, name.lastIndexOf('/') + 1),
+    texts: new Map(Object.entries(texts).map(([path, text]) => [path, bytesOf(text)])),
+  };
+  return readMap(bytesOf(map), name, { bases });
+}
+
 /** Reads a recording. */
 export function songOf(midi: Uint8Array, name = 'in.mid'): Outcome<Song> {
   return readMidi(midi, name);
@@ -38,7 +47,7 @@ export function readMusic(midi: Uint8Array, { maps, name, timing }: MusicOptions
   const { value: song, diagnostics: ofSong } = songOf(midi, name);
   const found: Diagnostic[] = [...ofSong];
   const jobs = [maps].flat().flatMap((given) => {
-    const { value: map, diagnostics } = readMap(bytesOf(given.map), given.name ?? 'map.yaml');
+    const { value: map, diagnostics } = givenMap(given.map, given.name, given.bases);
     found.push(...diagnostics);
     if (!song || !map) return [];
     const { value: parts, diagnostics: ofParts } = partsFor(song, given);

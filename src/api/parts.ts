@@ -2,12 +2,17 @@ import { partsOf } from '../compile/index.js';
 import { diagnostic, nearest, type Outcome, quoted } from '../diagnostics/index.js';
 import type { Part, Song, Track } from '../midi/index.js';
 
+/** Texts of maps by their paths from a map's folder. */
+export type BaseTexts = Readonly<Record<string, string>>;
+
 /** The text of a map, and the notes that its library plays. */
 export interface GivenMap {
   /** YAML. */
   readonly map: string;
   /** The map's name in diagnostics; `map.yaml` where it is absent. */
   readonly name?: string;
+  /** Texts of the files that lend to it (`base`), by their paths from its folder. */
+  readonly bases?: BaseTexts;
   /** The track, by its name or counted from 1; the only one with notes where it is absent. */
   readonly track?: string | number;
   /** 1–16; all channels of the track where it is absent. */

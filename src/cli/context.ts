@@ -1,6 +1,7 @@
 import { type Diagnostic, diagnosticJson, formatDiagnostic, type Outcome } from '../diagnostics/index.js';
 import { type ArticulationMap, readMap } from '../map/index.js';
 import { readMidi, type Song } from '../midi/index.js';
+import { basesOf } from './bases.js';
 import { readInput } from './files/read.js';
 import { exit, type Io } from './io.js';
 
@@ -57,7 +58,8 @@ export async function loadMap(
 ): Promise<Outcome<ArticulationMap>> {
   const maxBytes = options.maxMap ?? limits.map;
   const { value: bytes, diagnostics } = await readInput(path, maxBytes, io);
-  return bytes ? readMap(bytes, path, { maxBytes }) : { value: undefined, diagnostics };
+  if (!bytes) return { value: undefined, diagnostics };
+  return readMap(bytes, path, { maxBytes, bases: await basesOf(bytes, path, maxBytes, io) });
 }
 
 /** Reads a MIDI file. */

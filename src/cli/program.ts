@@ -134,6 +134,7 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
       'Checks maps for mistakes and collisions, and runs the examples that they contain; checks cues with all that they name.',
     )
     .argument('<file.yaml...>', 'maps and cues; - reads standard input')
+    .option('--merged', 'print each map as YAML with all that its base lends it')
     .addOption(mapLimit())
     .action((files, options) =>
       finish(import('./commands/check.js').then(({ checkCommand }) => checkCommand(files, options, io))),

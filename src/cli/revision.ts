@@ -2,6 +2,7 @@ import { execFile } from 'node:child_process';
 import { existsSync } from 'node:fs';
 import { type Diagnostic, diagnostic, nearest, type Outcome } from '../diagnostics/index.js';
 import { type ArticulationMap, readMap } from '../map/index.js';
+import { chainOf, textOf } from './bases.js';
 import { type CommonOptions, limits, loadMap } from './context.js';
 import { fileProblem } from './files/problems.js';
 import type { Io } from './io.js';
@@ -20,7 +21,16 @@ export async function loadMapVersion(
   const maxBytes = options.maxMap ?? limits.map;
   // One byte more than the limit, so that a map over it can be told from one at it.
   const { bytes, problem } = await git(['cat-file', 'blob', text], maxBytes + 1);
-  if (problem === undefined) return readMap(bytes, text, { maxBytes });
+  if (problem === undefined) {
+    // What lends to it is taken from the same revision.
+    const folder = text.slice(0, Math.max(text.lastIndexOf('/'), text.indexOf(':')) + 1);
+    const bases = await chainOf(bytes, folder, async (path) => {
+      const found = await git(['cat-file', 'blob', `${folder}${path}`], maxBytes + 1);
+      if (found.problem) return { code: 'cannot-read', problem: found.problem.message };
+      return textOf({ value: found.bytes, diagnostics: [] }, maxBytes);
+    });
+    return readMap(bytes, text, { maxBytes, bases });
+  }
   return { value: undefined, diagnostics: [await unreadable(text, problem)] };
 }
 

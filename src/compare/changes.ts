@@ -55,20 +55,20 @@ export function changedNotes(a: Decided, b: Decided): readonly ChangedNote[] {
         bar: position?.bar ?? null,
         beat: position?.beat ?? null,
         pitch,
-        from: verdict(a.map, from),
-        to: verdict(b.map, to),
+        from: verdict(a, from),
+        to: verdict(b, to),
       },
     ];
   });
 }
 
-function verdict(map: ArticulationMap, decision: Decision): Verdict {
+function verdict({ map, line }: Decided, decision: Decision): Verdict {
   const { articulation, rule, insteadOf, mark } = decision;
   return {
     articulation,
     rule,
     ...(insteadOf === undefined ? {} : { insteadOf }),
     ...(mark === undefined ? {} : { mark }),
-    reason: reason(map, decision),
+    reason: reason(map, decision, line),
   };
 }

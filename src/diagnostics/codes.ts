@@ -61,6 +61,9 @@ export const codes = {
     'Everything that an articulation sets, another sets too, and a named aspect or a bank besides.',
   ),
   'aspect-used-twice': error('One articulation sets the same aspect twice.'),
+  'base-chain': error('Maps rest on each other in a circle, or more than eight stand behind each other.'),
+  'key-taken': error('A key on which an articulation sends its notes is a switch key too.'),
+  'key-outside': warning('A key on which an articulation sends its notes lies outside the range.'),
   'example-failed': error("One of the map's own examples gives another articulation than it expects."),
   'example-length': error('An example expects another number of articulations than it has notes.'),
   // a map and the music together
@@ -81,7 +84,7 @@ export const codes = {
   'several-channels': warning('A track has notes on several channels, and all are compiled with one map.'),
   'no-notes': error('There are no notes to compile.'),
   // cues
-  'path-outside': error("A path of a cue leads out of the cue's folder."),
+  'path-outside': error('A path of a cue, or the base of a map, leads out of the folder of that file.'),
   'same-name': error('Two parts of a cue, or two layers of a part, have one name.'),
   'unknown-track': error('A track is named that the music does not have.'),
   'several-tracks': error('Several tracks have notes, and none of them was chosen.'),

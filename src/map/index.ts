@@ -12,7 +12,15 @@ export {
 export { carryMarks } from './marks/carry.js';
 export { type MarkEvent, readMarks } from './marks/read.js';
 export { canonicalMark, knownMarks, plainMark } from './marks/vocabulary.js';
-export { mapTexts, readMap } from './read/index.js';
+export {
+  type Bases,
+  type BaseText,
+  baseNamed,
+  mapTexts,
+  mergedMap,
+  mostLinks,
+  readMap,
+} from './read/index.js';
 export { schemaText as mapSchemaText } from './read/schema.generated.js';
 export { forms } from './schema/index.js';
 export {
@@ -24,6 +32,7 @@ export {
   present,
   type Source,
   sourceOf,
+  strayPath,
   text,
 } from './source/index.js';
 export { byPitch, switchKeys, times } from './switch-keys.js';
@@ -31,6 +40,7 @@ export {
   aspectOf,
   formatMessage,
   formatMessageShort,
+  isHeldKey,
   messageEvents,
   type SwitchMessage,
   takenBy,

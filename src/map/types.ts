@@ -6,8 +6,8 @@ import type { SwitchMessage } from './switch-messages/index.js';
 /** Notes whose onsets lie within this were struck together, where no map says otherwise. */
 export const defaultChordWindow = { unit: 'ms', ms: 80 } as const satisfies Duration;
 
-/** A time to speak, and for which notes. */
-export interface SpeaksAfterStep {
+/** A time, and for which notes it holds: the first step of a list that fits counts; the last has no `when`. */
+export interface TimeStep {
   readonly when?: Condition;
   readonly is: Duration;
 }
@@ -18,12 +18,17 @@ export interface Articulation {
   readonly means: readonly string[];
   /** In the order in which they are sent; empty where nothing is sent. */
   readonly switch: readonly SwitchMessage[];
-  readonly joins?: { readonly overlap: Duration };
+  /** The key (MIDI note) on which its notes go out; absent where they keep their own. */
+  readonly key?: number;
+  /** The range into which played velocities 1–127 are laid; absent where they stay. */
+  readonly velocity?: { readonly into: readonly [least: number, most: number] };
+  /** How far its joined notes are held over the next onset. */
+  readonly joins?: { readonly overlap: readonly TimeStep[] };
   /** The shortest and longest time that its notes are held. */
   readonly length?: { readonly min?: Duration; readonly max?: Duration };
   readonly loudness: 'velocity' | 'controller';
-  /** From note-on until the note is heard to begin: the first step that fits counts; the last has no `when`. */
-  readonly speaksAfter: readonly SpeaksAfterStep[];
+  /** From note-on until the note is heard to begin. */
+  readonly speaksAfter: readonly TimeStep[];
   readonly place: Place;
 }
 
@@ -57,6 +62,7 @@ export interface Example {
 }
 
 export interface Switching {
+  /** What keys do that do not say for themselves; see `isHeldKey`. */
   readonly notes: 'latching' | 'momentary';
   readonly lead: Duration;
   readonly tap: Duration;
@@ -67,6 +73,8 @@ export interface Switching {
 /** A checked articulation map: names resolved, pitches as MIDI notes, defaults filled in. */
 export interface ArticulationMap {
   readonly file: string;
+  /** The files that lend to it, from the nearest on. */
+  readonly bases: readonly string[];
   readonly library: string;
   readonly instrument: string;
   readonly family: string;
@@ -78,6 +86,10 @@ export interface ArticulationMap {
   /** The octave number this library prints for MIDI note 60. */
   readonly middleC: 3 | 4 | 5;
   readonly range: { readonly low: number; readonly high: number };
+  /** Semitones that the library is sent over what is written. */
+  readonly transpose: number;
+  /** Whether a note counts as held until the sustain pedal is released. */
+  readonly pedal: 'lengthens' | 'ignored';
   readonly switching: Switching;
   readonly chords: 'top' | 'each';
   readonly chordWindow: Duration;

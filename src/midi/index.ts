@@ -5,7 +5,7 @@ export { beatAt, type Clock, clockOf, type Position, timesOf } from './clock/ind
 export { type Duration, isAtLeast, tickAfter, tickBefore } from './duration.js';
 export * from './events/index.js';
 export { partHeading } from './heading.js';
-export type { Line, MeasuredNote, Onset, PairedNote, Part, Span } from './line.js';
+export type { ControllerValues, Line, MeasuredNote, Onset, PairedNote, Part, Span } from './line.js';
 export { type MusicLocation, musicPlace } from './location.js';
 export { type Notes, noteAt, noteEnd, noteTick, offOf, onOf, pitchOf, velocityOf } from './notes/notes.js';
 export { type Pairing, pairedNotes } from './notes/objects.js';
@@ -21,6 +21,7 @@ export {
   isSystemOn,
   resetControllers,
   silencing,
+  sustain,
 } from './protocol.js';
 export { readMidi } from './read/index.js';
 export type { Chunk, Division, MidiEvent, Song, Track } from './song.js';

@@ -15,6 +15,11 @@ export interface Span {
   readonly ticks: number;
 }
 
+/** Values of controllers by their numbers; undefined for one that was never set. */
+export interface ControllerValues {
+  get(number: number): number | undefined;
+}
+
 /** A note-on and its release. Indices are into the track's events; offIndex is −1 where none came. */
 export interface PairedNote {
   readonly onIndex: number;
@@ -30,10 +35,12 @@ export interface MeasuredNote extends PairedNote {
   /** Index of its onset in the line. */
   readonly onset: number;
 
-  /** Onset to release. */
+  /** Onset to release; to the pedal's release where the map says that it lengthens. */
   readonly held: Span;
   /** Its onset to the line's next; its held time for the last. */
   readonly pace: Span;
+  /** Held ÷ pace, 1 for the whole; before a rest, of the interval of its neighbours, and at most 1. */
+  readonly heldShare: number;
   /** Silence before its onset; endless for the first. */
   readonly restBefore: Span;
   /** Silence after its onset's notes; endless for the last. */
@@ -45,8 +52,13 @@ export interface MeasuredNote extends PairedNote {
   /** Semitones, absolute, from the previous onset's top note; null for the first onset. */
   readonly leap: number | null;
   readonly repeatsPrevious: boolean;
+  readonly repeatsNext: boolean;
   /** How many notes its onset has. */
   readonly chord: number;
+  /** The value of each controller in force at its note-on on the part's channel, of those that were set. */
+  readonly controllers: ControllerValues;
+  /** The sustain pedal at its note-on. */
+  readonly pedalDown: boolean;
   /** Canonical names of the marks that it carries. */
   readonly marks: ReadonlySet<string>;
 }

@@ -8,6 +8,9 @@ export const bankMsb = 0;
 export const bankLsb = 32;
 export const resetControllers = 121;
 
+/** The sustain pedal (MIDI 1.0): down from 64 on. */
+export const sustain = 64;
+
 /** Controllers from this number on are channel mode messages (MIDI 1.0). */
 export const firstChannelMode = 120;
 

@@ -44,7 +44,7 @@ function row(
     place,
     spellPitch(note.pitch, part.map.middleC),
     decision.articulation,
-    `${reason(part.map, decision)}${switched}${formatMove(part.retimed.moves[index])}`,
+    `${reason(part.map, decision, part.line)}${switched}${formatMove(part.retimed.moves[index])}`,
   ];
 }
 

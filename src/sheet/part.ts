@@ -72,7 +72,7 @@ function notesOf(
       velocity,
       isStruck: map.articulations.get(decision.articulation)?.loudness === 'velocity',
       articulation: decision.articulation,
-      why: reason(map, decision),
+      why: reason(map, decision, line),
       layers: layers.flatMap(({ name, doubles }) => (doubles.has(index) ? [name] : [])),
       switchTick: switched.switchTicks[index] ?? null,
       movedMs: now === tick ? 0 : line.clock.ms(now) - line.clock.ms(tick),

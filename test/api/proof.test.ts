@@ -70,7 +70,7 @@ const slowMap = fc
     const articulations = [...map.articulations.values()].map((articulation, index) => ({
       ...articulation,
       speaksAfter: [{ is: { unit: 'ms', ms: speaks[index] ?? 0 } as const }],
-      ...(index % 2 === 0 ? { joins: { overlap: { unit: 'ms', ms: 40 } as const } } : {}),
+      ...(index % 2 === 0 ? { joins: { overlap: [{ is: { unit: 'ms', ms: 40 } as const }] } } : {}),
       ...(index === 1
         ? { length: { min: { unit: 'ms', ms: 60 } as const, max: { unit: 'ms', ms: 300 } as const } }
         : {}),

@@ -1,18 +1,21 @@
 import { runExamples } from '../../compile/index.js';
 import { isCue, planCue, readCue } from '../../cue/index.js';
 import { type Diagnostic, escapeText, type Outcome, plural } from '../../diagnostics/index.js';
-import { type ArticulationMap, readMap } from '../../map/index.js';
+import { type ArticulationMap, mergedMap, readMap } from '../../map/index.js';
+import { basesOf } from '../bases.js';
 import { type CommonOptions, jsonOf, limits, printJson, show, status } from '../context.js';
 import { besideCue, loadMaterial, overwrites, pathOutside } from '../cue-files.js';
 import { readInput } from '../files/read.js';
 import { exit, type Io } from '../io.js';
 
+export interface CheckOptions extends CommonOptions {
+  /** Print each map with all that its bases lend it. */
+  readonly merged?: boolean;
+}
+
 /** `keyslip check`: validates maps and runs their examples; validates cues with the files that they name. */
-export async function checkCommand(
-  files: readonly string[],
-  options: CommonOptions,
-  io: Io,
-): Promise<number> {
+export async function checkCommand(files: readonly string[], options: CheckOptions, io: Io): Promise<number> {
+  if (options.merged) return printMerged(files, options, io);
   const results = [];
   for (const file of files) results.push({ file, ...(await checkFile(file, options, io)) });
   if (options.json)
@@ -47,7 +50,27 @@ async function checkFile(file: string, options: CommonOptions, io: Io): Promise<
   const maxBytes = options.maxMap ?? limits.map;
   const { value: bytes, diagnostics } = await readInput(file, maxBytes, io);
   if (!bytes) return { content: undefined, diagnostics };
-  return isCue(bytes) ? checkCue(bytes, file, options, io) : checkMap(readMap(bytes, file, { maxBytes }));
+  if (isCue(bytes)) return checkCue(bytes, file, options, io);
+  return checkMap(readMap(bytes, file, { maxBytes, bases: await basesOf(bytes, file, maxBytes, io) }));
+}
+
+/** Prints maps with all that is lent to them as YAML, one document for each. */
+async function printMerged(files: readonly string[], options: CheckOptions, io: Io): Promise<number> {
+  const maxBytes = options.maxMap ?? limits.map;
+  const found: Diagnostic[] = [];
+  const texts: string[] = [];
+  for (const file of files) {
+    const { value: bytes, diagnostics } = await readInput(file, maxBytes, io);
+    found.push(...diagnostics);
+    if (!bytes) continue;
+    const bases = await basesOf(bytes, file, maxBytes, io);
+    const { diagnostics: ofMap } = readMap(bytes, file, { maxBytes, bases });
+    const { value: text } = mergedMap(bytes, file, bases);
+    found.push(...ofMap);
+    if (text !== undefined) texts.push(text);
+  }
+  if (texts.length > 0) io.out(texts.join('---\n'));
+  return show(found, options, io);
 }
 
 function checkMap({ value: map, diagnostics }: Outcome<ArticulationMap>): Checked {

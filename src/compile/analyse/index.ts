@@ -12,6 +12,7 @@ import {
   type Song,
   type Track,
 } from '../../midi/index.js';
+import { readControls } from './controls.js';
 import { lineOf } from './line.js';
 
 export { partsOf } from '../../midi/index.js';
@@ -36,8 +37,12 @@ export function analyse(
   const pairing = pairedNotes(track, part.channel);
   const isArticulation = (name: string) => map.articulations.has(name);
   const marks = readMarks(song, track, isArticulation);
-  const line = lineOf({ ...where, part }, pairing.notes, map, (onsetTicks) =>
-    carryMarks(onsetTicks, marks, isArticulation),
+  const line = lineOf(
+    { ...where, part },
+    pairing.notes,
+    map,
+    (onsetTicks) => carryMarks(onsetTicks, marks, isArticulation),
+    readControls(track, part.channel),
   );
   const diagnostics = [
     ...pairingWarnings(where, track, pairing),

@@ -1,5 +1,6 @@
 import type { ArticulationMap } from '../../map/index.js';
 import { type Clock, type Line, type PairedNote, struckTogether } from '../../midi/index.js';
+import { type Controls, noControls } from './controls.js';
 import { measure } from './measure.js';
 
 /** An onset this much before a mark is at it, but no more than half of its pace. Unit: ms. */
@@ -16,11 +17,12 @@ export function lineOf(
   notes: readonly PairedNote[],
   map: ArticulationMap,
   marksAt: (reaches: readonly number[]) => readonly ReadonlySet<string>[],
+  controls: Controls = noControls,
 ): Line {
   const groups = struckTogether(notes, about.clock, map.chordWindow);
   const reaches = groups.map((group, index) => reachOf(group, groups[index + 1], about.clock));
   const marks = marksAt(reaches);
-  const onsets = measure(groups, marks, about.clock);
+  const onsets = measure(groups, marks, about.clock, controls, map.pedal === 'lengthens');
   return { ...about, notes: onsets.flatMap((onset) => onset.notes), onsets };
 }
 

@@ -27,20 +27,22 @@ export function bindChoices(line: Line, map: ArticulationMap): Choices {
   const ladder = bindLadder(map, line);
   const meant = bindMeanings(map);
   const bounds = boundsOf(map, line.clock.ticksPerWhole);
-  const plain = (note: MeasuredNote) => plainChoice(note, map, ladder, meant);
+  const plain = (note: MeasuredNote, previous: string | undefined) =>
+    plainChoice(note, previous, map, ladder, meant);
   return {
     plain,
-    all: (note) => {
-      const own = plain(note);
+    all: (note, previous) => {
+      const own = plain(note, previous);
       if (!own) return [];
       if (map.steadiness === 0 || own.mark !== undefined || isMarkedRule(map, own)) return [own];
-      return nearbyChoices(own, note, shareBefore(line, note), { map, ladder, bounds });
+      return nearbyChoices(own, { note, previous, before: shareBefore(line, note) }, { map, ladder, bounds });
     },
   };
 }
 
 function plainChoice(
   note: MeasuredNote,
+  previous: string | undefined,
   map: ArticulationMap,
   ladder: Ladder,
   meant: MeantByMark,
@@ -48,9 +50,9 @@ function plainChoice(
   const plain = { cost: 0, near: [] } as const;
   const named = namedByMark(note, map);
   if (named) return { ...plain, rule: 'marked', ...named };
-  const rule = ladder.first(note);
+  const rule = ladder.first(note, previous);
   if (!rule?.marked && note.marks.size > 0) {
-    const choice = meant(note, ladder);
+    const choice = meant(note, ladder, previous);
     if (choice) return { ...plain, rule: 'marked', ...choice };
   }
   return rule && { ...plain, articulation: rule.use, rule: rule.index };
@@ -63,8 +65,15 @@ function isMarkedRule(map: ArticulationMap, { rule }: Choice): boolean {
 /** What the ladder gives to all that the note might as well have been. Rules that ask for marks are not among it. */
 function nearbyChoices(
   own: Choice,
-  note: MeasuredNote,
-  before: number | undefined,
+  {
+    note,
+    previous,
+    before,
+  }: {
+    readonly note: MeasuredNote;
+    readonly previous: string | undefined;
+    readonly before: number | undefined;
+  },
   {
     map,
     ladder,
@@ -74,7 +83,7 @@ function nearbyChoices(
   const best = new Map<string, Choice>([[own.articulation, own]]);
   for (const { note: like, cost, crossed } of likenesses(note, before, bounds, map.steadiness)) {
     if (crossed.length === 0) continue;
-    const rule = ladder.first(like);
+    const rule = ladder.first(like, previous);
     if (!rule || rule.marked) continue;
     const known = best.get(rule.use);
     if (!known || cost < known.cost)

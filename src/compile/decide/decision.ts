@@ -23,6 +23,8 @@ export interface Decision {
   readonly insteadOf?: number;
   /** There where `insteadOf` is. */
   readonly kept?: Kept;
+  /** What the onset before was given, where there is one. */
+  readonly previous?: string;
   /** The mark that decided, where one did. */
   readonly mark?: string;
 }

@@ -30,11 +30,12 @@ export function decide(
     const previous = chosen[index - 1]?.articulation;
     const choice = chosen[index];
     if (!choice) return;
-    const top = decision(onset.top, choice, choices.plain(onset.top, previous), kept(index));
+    const behind = (one: Decision) => (previous === undefined ? one : { ...one, previous });
+    const top = behind(decision(onset.top, choice, choices.plain(onset.top, previous), kept(index)));
     const isOne = map.chords === 'top' || onset.notes.length === 1;
     const { decisions: ofOnset, diagnostics: found } = isOne
       ? { decisions: alike(top, onset.notes), diagnostics: [] }
-      : settleChord(eachOf(onset, top, previous, choices), line, map);
+      : settleChord(eachOf(onset, top, previous, choices).map(behind), line, map);
     for (const one of ofOnset) decisions.push(one);
     for (const one of found) diagnostics.push(one);
   });

@@ -16,7 +16,7 @@ export function namedByMark(note: MeasuredNote, map: ArticulationMap): MarkedCho
 }
 
 /** Finds what a note's marks mean in this map. */
-export type MeantByMark = (note: MeasuredNote, ladder: Ladder) => MarkedChoice | undefined;
+export type MeantByMark = (note: MeasuredNote, ladder: Ladder, previous?: string) => MarkedChoice | undefined;
 
 /**
  * The articulation that `means` one of the note's marks, for marks that no rule of the map asks for. Where several
@@ -28,13 +28,13 @@ export function bindMeanings(map: ArticulationMap): MeantByMark {
   for (const articulation of map.articulations.values())
     for (const mark of articulation.means)
       if (!askedFor.has(mark)) meaning.set(mark, [...(meaning.get(mark) ?? []), articulation]);
-  return (note, ladder) => {
+  return (note, ladder, previous) => {
     for (const mark of [...note.marks].reverse()) {
       const candidates = meaning.get(mark);
       const [first] = candidates ?? [];
       if (!candidates || !first) continue;
       const isCandidate = (rule: Rule) => candidates.some(({ name }) => name === rule.use);
-      const chosen = candidates.length > 1 ? ladder.first(note, isCandidate)?.use : undefined;
+      const chosen = candidates.length > 1 ? ladder.first(note, previous, isCandidate)?.use : undefined;
       return { articulation: chosen ?? first.name, mark };
     }
     return undefined;

@@ -101,6 +101,9 @@ function measuresNear(
     near(pace.ticks, bounds.paceTicks, { measure: 'pace', unit: 'ticks' }, (ticks) => ({
       pace: { ...pace, ticks },
     })),
+    near(note.heldShare, bounds.heldShare, { measure: 'held-share', unit: 'share' }, (of) => ({
+      heldShare: of,
+    })),
     bounds.overlapsNext ? otherAnswer(heldShare, share, { overlapsNext: !note.overlapsNext }) : [],
     bounds.overlapsPrevious && shareBefore !== undefined
       ? otherAnswer(shareBefore, share, { overlapsPrevious: !note.overlapsPrevious })

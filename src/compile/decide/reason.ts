@@ -1,31 +1,37 @@
 import { escapeText, plural, spellPitch } from '../../diagnostics/index.js';
 import { type ArticulationMap, formatCondition, type Rule } from '../../map/index.js';
+import type { Line } from '../../midi/index.js';
 import type { Decision, Kept } from './decision.js';
 import type { NearBound } from './nearby.js';
 
-/** Why a note got its articulation, in one line. */
-export function reason(map: ArticulationMap, decision: Decision): string {
+/**
+ * Why a note got its articulation, in one line.
+ *
+ * @param line that the note stands in: with it, of several conditions any of which would do only those that held are named
+ */
+export function reason(map: ArticulationMap, decision: Decision, line?: Line): string {
   const { decidedBy } = decision;
-  if (!decidedBy) return ownReason(map, decision);
+  if (!decidedBy) return ownReason(map, decision, line);
   const by = spellPitch(decidedBy.pitch, map.middleC);
-  return `${ownReason(map, { ...decision, note: decidedBy })}, by ${by} of its chord`;
+  return `${ownReason(map, { ...decision, note: decidedBy }, line)}, by ${by} of its chord`;
 }
 
-function ownReason(map: ArticulationMap, decision: Decision): string {
+function ownReason(map: ArticulationMap, decision: Decision, line: Line | undefined): string {
   const { rule, mark, insteadOf, kept } = decision;
   if (rule === 'marked') return `marked [${mark ?? ''}]`;
   const decided = map.rules[rule];
   const other = insteadOf === undefined ? undefined : map.rules[insteadOf];
   if (!decided) return '';
   if (other && kept) return keptReason(decided, other, kept);
-  return `${ruleName(decided)}: ${conditions(decided, decision)}`;
+  return `${ruleName(decided)}: ${conditions(decided, decision, line)}`;
 }
 
-function conditions(rule: Rule, { note }: Decision): string {
+function conditions(rule: Rule, { note, previous }: Decision, line: Line | undefined): string {
+  const standing = line && { line, ...(previous === undefined ? {} : { previous }) };
   const marks = rule.marked?.filter((mark) => note.marks.has(mark)) ?? [];
   const said = [
     ...(marks.length > 0 ? [`marked ${marks.map((mark) => `[${mark}]`).join(' ')}`] : []),
-    ...(rule.when ? [formatCondition(rule.when, note)] : []),
+    ...(rule.when ? [formatCondition(rule.when, note, standing)] : []),
   ];
   return said.length > 0 ? said.join(', ') : 'no condition, nothing above it fits';
 }

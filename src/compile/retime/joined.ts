@@ -1,5 +1,6 @@
 import { channelFor } from '../../map/index.js';
 import { type Duration, isAtLeast, type MeasuredNote, spanBetween, tickAfter } from '../../midi/index.js';
+import { bindOverlap } from './speaks-after.js';
 import { firstStarts, type RetimedPart, type Ticks } from './state.js';
 
 /**
@@ -11,14 +12,16 @@ export function settledEnds(part: RetimedPart, { starts, ends }: Ticks): readonl
   const { line, decisions, map, options } = part;
   const { clock } = line;
   const around = nextStarts(part, starts);
+  const overlapOf = bindOverlap(map, line);
   return decisions.map((decision, index) => {
     const { note, articulation } = decision;
     const start = starts[index] ?? note.tick;
     const next = around[index] ?? {};
-    const { joins, length } = map.articulations.get(articulation) ?? {};
+    const { length } = map.articulations.get(articulation) ?? {};
     let end = ends[index] ?? note.endTick;
-    if (options.joins && joins && note.overlapsNext && next.inLine !== undefined)
-      end = Math.max(end, tickAfter(clock, next.inLine, joins.overlap));
+    const overlap = options.joins ? overlapOf(decision) : undefined;
+    if (overlap && note.overlapsNext && next.inLine !== undefined)
+      end = Math.max(end, tickAfter(clock, next.inLine, overlap));
     if (options.joins && length) end = withinLength(part, start, end, length);
     const isMoved = start !== note.tick || end !== note.endTick || next.onset !== next.playedOnset;
     return isMoved ? Math.max(start + 1, heldBack(note, end, next)) : end;

@@ -9,7 +9,7 @@ import { timingSchemas } from './timing.js';
 
 /** The whole schema (JSON Schema 2020-12). What maps and cues share is written once, for maps. */
 export function cueSchema(): Fragment {
-  const { duration, pitch, mark, marks, 'duration-range': durationRange, percentage } = forms;
+  const { duration, pitch, name, mark, marks, 'duration-range': durationRange, percentage, share } = forms;
   return {
     $schema: 'https://json-schema.org/draft/2020-12/schema',
     $id: 'https://keyslip.invalid/schemas/cue.schema.json',
@@ -69,10 +69,13 @@ export function cueSchema(): Fragment {
     $defs: {
       duration,
       pitch,
+      name,
       mark,
       marks,
       'duration-range': durationRange,
       percentage,
+      share,
+      'midi-value': forms['midi-value'],
       ...conditionSchemas(),
       ...cueForms,
       ...timingSchemas,

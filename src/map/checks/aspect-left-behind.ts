@@ -13,6 +13,8 @@ export const aspectsLeftBehind: MapCheck = (map, { isSure }) => {
   if (!articulations.every(isSure)) return [];
   const byChannel = new Map<number | undefined, Articulation[]>();
   for (const articulation of articulations) {
+    // A stroke on a key of its own sounds whatever is switched.
+    if (articulation.key !== undefined && articulation.switch.length === 0) continue;
     const channel = articulation.switch
       .map((message) => takenBy(message).channel)
       .find((one) => one !== undefined);

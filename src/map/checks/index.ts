@@ -9,6 +9,7 @@ import { deadRules } from './dead-rule.js';
 import { hiddenArticulations } from './hidden-articulation.js';
 import { missingLastRule } from './last-rule.js';
 import { mixedAspects } from './mixed-aspect.js';
+import { ownKeys } from './own-key.js';
 import { playableRange } from './playable-range.js';
 import { sameSwitches } from './same-switch.js';
 import { switchesInRange } from './switch-in-range.js';
@@ -20,6 +21,7 @@ const checks: readonly MapCheck[] = [
   sameSwitches,
   hiddenArticulations,
   switchesInRange,
+  ownKeys,
   aspectsLeftBehind,
   deadRules,
   missingLastRule,

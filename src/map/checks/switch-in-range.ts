@@ -4,8 +4,9 @@ import { takenBy } from '../switch-messages/index.js';
 import type { MapCheck } from './check.js';
 
 /** switch-in-range: a switch key that is also a playable note. */
-export const switchesInRange: MapCheck = ({ articulations, range, middleC }, { yaml, isSure }) => {
-  const { low, high } = range;
+export const switchesInRange: MapCheck = ({ articulations, range, middleC, transpose }, { yaml, isSure }) => {
+  // Of the keys that are sent.
+  const [low, high] = [range.low + transpose, range.high + transpose];
   if (!isSure(range)) return [];
   return [...articulations.values()].filter(isSure).flatMap(({ name, switch: messages }) =>
     messages.flatMap((message, index): readonly Diagnostic[] => {

@@ -26,7 +26,7 @@ export const all: CombinedKind<AllOf<AnyCondition>> = {
     const members = of.map((member) => every.bind(member, line));
     const [only] = members;
     if (only && members.length === 1) return only;
-    return (note) => members.every((fits) => fits(note));
+    return (note, previous) => members.every((fits) => fits(note, previous));
   },
   format: ({ of }, note, every) => of.map((member) => every.format(member, note)).join(', '),
   parts: ({ of }) => ({ holds: 'every', of }),

@@ -7,7 +7,7 @@ export interface AnyOf<C> {
   readonly of: readonly C[];
 }
 
-/** `any`: at least one of the conditions holds. */
+/** `any`: at least one of the conditions holds. What is said names only those that do, where that can be told. */
 export const any: CombinedKind<AnyOf<AnyCondition>> = {
   key: 'any',
   schema: {
@@ -23,8 +23,12 @@ export const any: CombinedKind<AnyOf<AnyCondition>> = {
   }),
   bind: ({ of }, line, every) => {
     const members = of.map((member) => every.bind(member, line));
-    return (note) => members.some((fits) => fits(note));
+    return (note, previous) => members.some((fits) => fits(note, previous));
   },
-  format: ({ of }, note, every) => `any of: ${of.map((member) => every.format(member, note)).join(' or ')}`,
+  format: ({ of }, note, every) => {
+    const held = of.filter((member) => every.holds(member, note) === true);
+    if (held.length > 0) return held.map((member) => every.format(member, note)).join(' and ');
+    return `any of: ${of.map((member) => every.format(member, note)).join(' or ')}`;
+  },
   parts: ({ of }) => ({ holds: 'some', of }),
 };

@@ -23,29 +23,54 @@ function kindOf({ key }: AnyCondition) {
   return measured.get(key) ?? combined.get(key);
 }
 
-const every: EveryKind = {
-  read: (source, tree) => {
-    const of = entries(tree).flatMap(([key, value]) => kindOf({ key })?.read(source, value, every) ?? []);
-    const [only] = of;
-    return only && of.length === 1 ? only : ({ key: 'all', of } as AnyCondition);
-  },
-  bind: (condition, line) => kindOf(condition)?.bind(condition, line, every) ?? (() => false),
-  format: (condition, note) => kindOf(condition)?.format(condition, note, every) ?? condition.key,
-};
+const reading = everyKind(() => undefined);
+
+function everyKind(holds: EveryKind['holds']): EveryKind {
+  const every: EveryKind = {
+    read: (source, tree) => {
+      const of = entries(tree).flatMap(([key, value]) => kindOf({ key })?.read(source, value, every) ?? []);
+      const [only] = of;
+      return only && of.length === 1 ? only : ({ key: 'all', of } as AnyCondition);
+    },
+    bind: (condition, line) => kindOf(condition)?.bind(condition, line, every) ?? (() => false),
+    format: (condition, note) => kindOf(condition)?.format(condition, note, every) ?? condition.key,
+    holds,
+  };
+  return every;
+}
 
 /** A condition as the rules test it; several keys beside each other must all hold. What is faulty is left out. */
 export function readCondition(source: Source, tree: Tree): Condition {
-  return every.read(source, tree) as Condition;
+  return reading.read(source, tree) as Condition;
 }
 
 /** A test of a line's notes against a condition. */
 export function bindCondition(condition: Condition, line: Line): Fits {
-  return every.bind(condition, line);
+  return reading.bind(condition, line);
 }
 
-/** What a condition measured on a note, in words. */
-export function formatCondition(condition: Condition, note: MeasuredNote): string {
-  return every.format(condition, note);
+/** Where a note stands: its line, and what the onset before it was given. */
+export interface Standing {
+  readonly line: Line;
+  readonly previous?: string;
+}
+
+/** What a condition measured on a note, in words; with its standing, an `any` names only what held. */
+export function formatCondition(condition: Condition, note: MeasuredNote, standing?: Standing): string {
+  if (!standing) return reading.format(condition, note);
+  const { line, previous } = standing;
+  return everyKind((one, of) => boundTo(one, line)(of, previous)).format(condition, note);
+}
+
+/** Tests that were bound, so that a run is not looked for again with every note that is told of. */
+const bound = new WeakMap<Line, WeakMap<AnyCondition, Fits>>();
+
+function boundTo(condition: AnyCondition, line: Line): Fits {
+  const ofLine = bound.get(line) ?? new WeakMap<AnyCondition, Fits>();
+  bound.set(line, ofLine);
+  const fits = ofLine.get(condition) ?? reading.bind(condition, line);
+  ofLine.set(condition, fits);
+  return fits;
 }
 
 /** What a condition is made of; undefined where it asks something of the note itself. */

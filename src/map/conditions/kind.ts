@@ -9,8 +9,12 @@ export interface AnyCondition {
   readonly key: string;
 }
 
-/** Whether a note fits. The note may be one of the line, or such a note with another held time or pace. */
-export type Fits = (note: MeasuredNote) => boolean;
+/**
+ * Whether a note fits. The note may be one of the line, or such a note with other measures.
+ *
+ * @param previous the articulation that the onset before was given; absent where there is none
+ */
+export type Fits = (note: MeasuredNote, previous?: string) => boolean;
 
 /**
  * A bound around which a performance hovers: a held time, a pace, the share of its pace for which a note is held, or
@@ -32,6 +36,8 @@ export interface EveryKind {
   read(source: Source, tree: Tree): AnyCondition;
   bind(condition: AnyCondition, line: Line): Fits;
   format(condition: AnyCondition, note: MeasuredNote): string;
+  /** Whether a note fits; undefined where that cannot be told, since its line is not known. */
+  holds(condition: AnyCondition, note: MeasuredNote): boolean | undefined;
 }
 
 /** What every kind of condition has: how it is written, read, tested and said. */

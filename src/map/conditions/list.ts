@@ -1,13 +1,18 @@
+import { after } from './after.js';
 import { all } from './all.js';
 import { any } from './any.js';
 import { chord } from './chord.js';
+import { controller } from './controller.js';
 import { held } from './held.js';
+import { heldShare } from './held-share.js';
 import { leap } from './leap.js';
 import { not } from './not.js';
 import { overlapsNext } from './overlaps-next.js';
 import { overlapsPrevious } from './overlaps-previous.js';
 import { pace } from './pace.js';
+import { pedal } from './pedal.js';
 import { pitch } from './pitch.js';
+import { repeatsNext } from './repeats-next.js';
 import { repeatsPrevious } from './repeats-previous.js';
 import { restAfter } from './rest-after.js';
 import { restBefore } from './rest-before.js';
@@ -18,6 +23,7 @@ import { velocity } from './velocity.js';
 export const measuredKinds = [
   held,
   pace,
+  heldShare,
   restBefore,
   restAfter,
   overlapsNext,
@@ -26,8 +32,12 @@ export const measuredKinds = [
   pitch,
   leap,
   repeatsPrevious,
+  repeatsNext,
+  after,
   run,
   chord,
+  controller,
+  pedal,
 ] as const;
 
 /** The kinds that are made of other conditions. */

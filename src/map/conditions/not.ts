@@ -17,7 +17,7 @@ export const not: CombinedKind<Not<AnyCondition>> = {
   read: (source, tree, every) => ({ key: 'not', of: every.read(source, tree) }),
   bind: ({ of }, line, every) => {
     const fits = every.bind(of, line);
-    return (note) => !fits(note);
+    return (note, previous) => !fits(note, previous);
   },
   format: ({ of }, note, every) => `not: ${every.format(of, note)}`,
   parts: ({ of }) => ({ holds: 'none', of: [of] }),

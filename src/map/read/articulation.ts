@@ -5,14 +5,16 @@ import {
   entries,
   field,
   listOf,
+  number,
+  pitch,
   placeOfName,
   present,
   type Source,
   word,
 } from '../source/index.js';
 import { readSwitchMessage } from '../switch-messages/index.js';
-import type { Articulation, SpeaksAfterStep } from '../types.js';
-import { marks } from './names.js';
+import type { Articulation, TimeStep } from '../types.js';
+import { meanings } from './names.js';
 
 const none = { unit: 'ms', ms: 0 } as const;
 
@@ -20,8 +22,8 @@ const none = { unit: 'ms', ms: 0 } as const;
 export function articulations(source: Source, tree: Tree | undefined): ReadonlyMap<string, Articulation> {
   return new Map(
     entries(tree).map(([name, of]) => {
-      const means = marks(source, field(of, 'means'));
-      const speaksAfter = speaksAfterSteps(source, field(of, 'speaks-after'));
+      const means = meanings(source, field(of, 'means'));
+      const speaksAfter = timeSteps(source, field(of, 'speaks-after'), 'speaks-after');
       return [name, source.build(of, () => articulation(source, name, of, means, speaksAfter))];
     }),
   );
@@ -32,9 +34,11 @@ function articulation(
   name: string,
   tree: Tree,
   means: readonly string[],
-  speaksAfter: readonly SpeaksAfterStep[],
+  speaksAfter: readonly TimeStep[],
 ): Articulation {
-  const overlap = duration(source, field(field(tree, 'joins'), 'overlap'));
+  const overlap = field(field(tree, 'joins'), 'overlap');
+  const key = pitch(source, field(tree, 'key'));
+  const velocity = velocityOf(source, field(tree, 'velocity'));
   const lengthTree = field(tree, 'length');
   const length = present<NonNullable<Articulation['length']>>({
     min: duration(source, field(lengthTree, 'min')),
@@ -44,7 +48,9 @@ function articulation(
     name,
     means,
     switch: listOf(field(tree, 'switch')).flatMap((message) => readSwitchMessage(source, message) ?? []),
-    ...(overlap ? { joins: { overlap } } : {}),
+    ...(key === undefined ? {} : { key }),
+    ...(velocity ? { velocity } : {}),
+    ...(overlap ? { joins: { overlap: timeSteps(source, overlap, 'joins.overlap') } } : {}),
     ...(lengthTree ? { length } : {}),
     loudness: word(source, field(tree, 'loudness'), ['velocity', 'controller']),
     speaksAfter,
@@ -52,7 +58,23 @@ function articulation(
   };
 }
 
-function speaksAfterSteps(source: Source, tree: Tree | undefined): readonly SpeaksAfterStep[] {
+/** The range into which velocities are laid, and a report (range-reversed) where it runs down. */
+function velocityOf(source: Source, tree: Tree | undefined): Articulation['velocity'] {
+  const into = field(tree, 'into');
+  const [least, most] = listOf(into).map((end) => number(source, end));
+  if (!into || least === undefined || most === undefined) return undefined;
+  if (least > most)
+    source.report(
+      'range-reversed',
+      into,
+      `the velocities begin at ${least} and end below it, at ${most}`,
+      'write the lowest velocity first',
+    );
+  return { into: [least, most] };
+}
+
+/** A time alone, or steps of which the last holds for all other notes (no-last-rule where it does not). */
+function timeSteps(source: Source, tree: Tree | undefined, key: string): readonly TimeStep[] {
   if (!tree || !Array.isArray(tree.data)) return [{ is: duration(source, tree) ?? none }];
   const trees = listOf(tree);
   const last = trees.at(-1);
@@ -60,7 +82,7 @@ function speaksAfterSteps(source: Source, tree: Tree | undefined): readonly Spea
     source.report(
       'no-last-rule',
       last,
-      'the last step of speaks-after has a when, so that it leaves some notes out',
+      `the last step of ${key} has a when, so that it leaves some notes out`,
       'add a step with is alone, for all other notes',
     );
   return trees.map((step) => {

@@ -33,6 +33,7 @@ export function assemble(source: Source): ArticulationMap {
   );
   return {
     file,
+    bases: [],
     library: text(source, field(root, 'library')) ?? '',
     instrument: text(source, field(root, 'instrument')) ?? '',
     family: text(source, field(root, 'family')) ?? '',
@@ -43,6 +44,8 @@ export function assemble(source: Source): ArticulationMap {
     }),
     middleC: source.middleC ?? 4,
     range: range(source, field(root, 'range')),
+    transpose: number(source, field(root, 'transpose')) ?? 0,
+    pedal: pedal(source, root),
     switching: switching(source, field(root, 'switching')),
     chords: word(source, field(root, 'chords'), ['top', 'each']),
     chordWindow: duration(source, field(root, 'chord-window')) ?? defaultChordWindow,
@@ -64,6 +67,12 @@ export function assemble(source: Source): ArticulationMap {
 /** The items of a list; none where there is another thing in its place. */
 function itemsOf(tree: Tree | undefined): readonly Tree[] {
   return Array.isArray(tree?.data) ? listOf(tree) : [];
+}
+
+/** Keyboards and plucked instruments ring on under the pedal; others have none. */
+function pedal(source: Source, root: Tree): ArticulationMap['pedal'] {
+  const rings = ['keyboard', 'plucked'].includes(text(source, field(root, 'family')) ?? '');
+  return word(source, field(root, 'pedal'), rings ? ['lengthens', 'ignored'] : ['ignored', 'lengthens']);
 }
 
 function range(source: Source, tree: Tree | undefined): ArticulationMap['range'] {

@@ -1,32 +1,51 @@
 // YAML becomes an articulation map, or all that is wrong with it.
+
+import { stringify } from 'yaml';
 import { type Diagnostic, diagnostic, isError, type Outcome } from '../../diagnostics/index.js';
 import { judge, parseYaml, wholeFile } from '../../yaml/index.js';
 import { checkMap } from '../checks/index.js';
 import { sourceOf } from '../source/index.js';
 import type { ArticulationMap } from '../types.js';
 import { assemble } from './assemble.js';
+import { type Bases, noBases, withBases } from './base.js';
+import { schemaText } from './schema.generated.js';
 import { mapTexts } from './texts.js';
 import validate from './validator.generated.js';
 
+export { type Bases, type BaseText, baseNamed, mostLinks } from './base.js';
 export { mapTexts } from './texts.js';
 
 /** The largest map that is read unless a limit says otherwise. Unit: bytes. */
 const largest = 256 * 1024;
 
+export interface ReadMapOptions {
+  /** Unit: bytes. */
+  readonly maxBytes?: number;
+  readonly bases?: Bases;
+}
+
 /**
  * Reads an articulation map: YAML, then its shape (schema), then its meaning (checks). Everything that is wrong is
  * reported at once, in the order of the file; what the schema finds wrong does not keep the rest from being checked.
  * Warnings may stand beside a map. The examples are run by `check`, not here.
+ *
+ * @param bases the files that lend to the map, which were read by whoever reads it
  */
 export function readMap(
   bytes: Uint8Array,
   file: string,
-  { maxBytes = largest }: { readonly maxBytes?: number } = {},
+  { maxBytes = largest, bases = noBases }: ReadMapOptions = {},
 ): Outcome<ArticulationMap> {
   if (bytes.length > maxBytes) return refuse(tooLarge(file, maxBytes));
-  const { value: yaml, diagnostics: found } = parseYaml(bytes, file);
-  if (!yaml) return { value: undefined, diagnostics: found };
-  if (yaml.root.data === null) return refuse(empty(file));
+  const { value: own, diagnostics: ofOwn } = parseYaml(bytes, file);
+  if (!own) return { value: undefined, diagnostics: ofOwn };
+  if (own.root.data === null) return refuse(empty(file));
+  const {
+    yaml,
+    bases: files,
+    diagnostics: ofBases,
+  } = withBases(own, bytes.length, bases, ownPath(file, bases));
+  const found = [...ofOwn, ...ofBases];
   const { diagnostics: misshapen, faulty } = judge(
     yaml,
     validate(yaml.root.data) ? [] : (validate.errors ?? []),
@@ -34,10 +53,34 @@ export function readMap(
   );
   const diagnostics: Diagnostic[] = [...found, ...misshapen];
   const source = sourceOf(yaml, faulty, diagnostics);
-  const map = assemble(source);
+  const map = { ...assemble(source), bases: files };
   diagnostics.push(...checkMap(map, source));
   const failed = diagnostics.some(isError);
-  return { value: failed ? undefined : map, diagnostics: inOrder(diagnostics) };
+  return { value: failed ? undefined : map, diagnostics: inOrder(diagnostics, [file, ...files]) };
+}
+
+/** A map with all that its bases lend it, as YAML; the same errors as in readMap, as far as they concern the chain. */
+export function mergedMap(bytes: Uint8Array, file: string, bases: Bases = noBases): Outcome<string> {
+  const { value: own, diagnostics: ofOwn } = parseYaml(bytes, file);
+  if (!own) return { value: undefined, diagnostics: ofOwn };
+  const { yaml, diagnostics } = withBases(own, bytes.length, bases, ownPath(file, bases));
+  const { data } = yaml.root;
+  const { base: _, ...rest } = { ...(typeof data === 'object' ? data : {}) } as Record<string, unknown>;
+  const found = [...ofOwn, ...diagnostics];
+  const text = stringify(inOrderOfSchema(rest), { aliasDuplicateObjects: false, lineWidth: 110 });
+  return { value: found.some(isError) ? undefined : text, diagnostics: found };
+}
+
+/** What is lent stands where it would stand in a map of one file. */
+function inOrderOfSchema(map: Readonly<Record<string, unknown>>): Readonly<Record<string, unknown>> {
+  const { properties }: { properties: object } = JSON.parse(schemaText);
+  const keys = Object.keys(properties).filter((key) => Object.hasOwn(map, key));
+  return { ...Object.fromEntries(keys.map((key) => [key, map[key]])), ...map };
+}
+
+/** The map's own path from its folder, if its name has one. */
+function ownPath(file: string, { folder }: Bases): string | undefined {
+  return file.startsWith(folder) ? file.slice(folder.length) : undefined;
 }
 
 function refuse(diagnostic: Diagnostic): Outcome<never> {
@@ -62,9 +105,10 @@ function empty(file: string): Diagnostic {
   );
 }
 
-/** In the order of the file. */
-function inOrder(diagnostics: readonly Diagnostic[]): readonly Diagnostic[] {
+/** In the order of the files, then of each. */
+function inOrder(diagnostics: readonly Diagnostic[], files: readonly string[]): readonly Diagnostic[] {
+  const file = ({ place }: Diagnostic) => files.indexOf(place.file);
   const line = ({ place }: Diagnostic) => (place.kind === 'text' ? place.line : 0);
   const column = ({ place }: Diagnostic) => (place.kind === 'text' ? place.column : 0);
-  return [...diagnostics].sort((a, b) => line(a) - line(b) || column(a) - column(b));
+  return [...diagnostics].sort((a, b) => file(a) - file(b) || line(a) - line(b) || column(a) - column(b));
 }

@@ -1,4 +1,5 @@
 import { quoted } from '../../diagnostics/index.js';
+import { readMeaning } from '../../meaning/index.js';
 import type { Tree } from '../../yaml/index.js';
 import { canonicalMark, knownMarks, plainMark } from '../marks/vocabulary.js';
 import { listOf, type Source, text } from '../source/index.js';
@@ -8,6 +9,29 @@ export function marks(source: Source, tree: Tree | undefined): readonly string[]
   return listOf(tree)
     .map((one) => mark(source, one))
     .filter((name) => name !== undefined);
+}
+
+/** What an articulation means: marks as above, or classes and subclasses of M2-123 (unknown-mark for others). */
+export function meanings(source: Source, tree: Tree | undefined): readonly string[] {
+  return listOf(tree)
+    .map((one) => (text(source, one)?.includes('/') ? subclass(source, one) : mark(source, one)))
+    .filter((name) => name !== undefined);
+}
+
+function subclass(source: Source, tree: Tree): string | undefined {
+  const plain = plainMark(text(source, tree) ?? '');
+  const read = readMeaning(plain);
+  if (read.kind !== 'unknown') return plain;
+  const near = source.near(plain, read.names);
+  source.report(
+    'unknown-mark',
+    tree,
+    `${quoted(plain)} is no class and subclass of M2-123`,
+    near === undefined
+      ? 'write both by their printed names: staccatos-and-shorts/spiccato'
+      : `did you mean "${near}"?`,
+  );
+  return undefined;
 }
 
 function mark(source: Source, tree: Tree): string | undefined {

@@ -20,6 +20,7 @@ export const mapTexts: SchemaTexts = {
       is: 'name',
       hint: 'names have lower-case letters, digits and hyphens, and begin with a letter',
     },
+    share: { code: 'bad-percentage', is: 'share', hint: 'write it as 47%, or 120%' },
     percentage: { code: 'bad-percentage', is: 'share', hint: 'write it as 15%' },
   },
   choice: `give exactly one of ${formatKinds(false)}; several messages make a list`,

@@ -31,10 +31,25 @@ export const forms = {
     description: 'One mark or a list of marks.',
     ...oneOrList('mark', { minItems: 1 }),
   },
+  meaning: {
+    description:
+      'A mark, or a class and subclass of the open standard M2-123 by their printed names, in lower case with hyphens: staccatos-and-shorts/spiccato.',
+    type: 'string',
+    minLength: 1,
+  },
+  meanings: {
+    description: 'One meaning or a list of them.',
+    ...oneOrList('meaning', { minItems: 1 }),
+  },
   percentage: {
     description: 'A share, written as 15%; 0% to 100%.',
     type: 'string',
     pattern: '^(100(\\.0+)?|\\d{1,2}(\\.\\d{1,3})?)%$',
+  },
+  share: {
+    description: 'A share that may be more than the whole, written as 47% or 120%; 0% to 1000%.',
+    type: 'string',
+    pattern: '^(1000|\\d{1,3}(\\.\\d{1,3})?)%$',
   },
   'midi-value': {
     description: 'A MIDI data value, 0 to 127, as it is on the wire.',

@@ -1,6 +1,7 @@
 // The schema of maps, from which `schemas/map.schema.json` is written.
 import { type Fragment, refersTo } from '../../yaml/index.js';
 import { conditionSchemas } from '../conditions/index.js';
+import { defaultChordWindow } from '../types.js';
 import { articulationSchemas } from './articulation.js';
 import { dynamicsSchema } from './dynamics.js';
 import { exampleSchemas } from './example.js';
@@ -55,6 +56,13 @@ export function mapSchema(): Fragment {
         maximum: 1,
         default: 0,
       },
+      base: {
+        description:
+          'A map in the folder of this one, or below it, that lends everything that is not said here. Articulations and levels of dynamics are merged by name, an articulation as a whole; rules, examples and every other key are taken whole from the map that has them. A chain has at most eight links.',
+        type: 'string',
+        minLength: 1,
+        maxLength: 1000,
+      },
       'note-60': {
         description:
           "How this library's manual spells MIDI note 60 (middle C); it fixes the octave of every pitch in this file.",
@@ -67,6 +75,19 @@ export function mapSchema(): Fragment {
         minItems: 2,
         maxItems: 2,
       },
+      transpose: {
+        description:
+          'Semitones that the library has to be sent over what is written (an octave-shifted patch: -12). Range, pitches of rules and examples stay as they sound; switch keys and keys of articulations are not moved.',
+        type: 'integer',
+        minimum: -60,
+        maximum: 60,
+        default: 0,
+      },
+      pedal: {
+        description:
+          'lengthens: a note counts as held until the sustain pedal (controller 64) is released. ignored: until its key is. Left out, the pedal lengthens where the family is keyboard or plucked.',
+        enum: ['lengthens', 'ignored'],
+      },
       switching: switchingSchema,
       chords: {
         description:
@@ -75,8 +96,9 @@ export function mapSchema(): Fragment {
         default: 'top',
       },
       'chord-window': refersTo('duration', {
-        description: 'Notes within this of the first are one chord.',
-        default: '35ms',
+        description:
+          'Notes within this of the first are one chord, where they sound on together for at least 0.7 of the time over which they were struck.',
+        default: `${defaultChordWindow.ms}ms`,
       }),
       articulations: {
         description: 'The recordings, by names of your own.',

@@ -1,5 +1,6 @@
 // What maps and cues are built from: a judged document, and how its values are read.
 
 export { parseDuration } from './duration.js';
+export { strayPath } from './path.js';
 export { placeOfName, type Source, sourceOf } from './source.js';
 export { duration, entries, field, listOf, number, pitch, present, text, word } from './values.js';

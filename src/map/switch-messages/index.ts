@@ -76,8 +76,16 @@ export function setsMore(one: SwitchMessage, other: SwitchMessage): boolean {
 }
 
 /** Whether what a message sets stays when the note is over. */
-export function isLasting({ kind }: SwitchMessage, isMomentary: boolean): boolean {
-  return kinds[kind].isLasting(isMomentary);
+export function isLasting(message: SwitchMessage, isMomentary: boolean): boolean {
+  return kinds[message.kind].isLasting(message, isMomentary);
+}
+
+/** Whether a switch key works only while it is held: as the message says, else as `switching.notes` does. */
+export function isHeldKey(
+  { held }: { readonly held?: boolean },
+  { notes }: { readonly notes: 'latching' | 'momentary' },
+): boolean {
+  return held ?? notes === 'momentary';
 }
 
 /** The key, the controller or the channel (0–15) that a message keeps for itself. */

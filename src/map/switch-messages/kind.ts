@@ -51,7 +51,7 @@ export interface SwitchKind<M extends AnyMessage> {
   /** Whether one message sets something that another leaves as it was, though it is of the same aspect. */
   setsMore(one: M, other: M): boolean;
   /** Whether what it sets stays when the note is over. */
-  isLasting(isMomentary: boolean): boolean;
+  isLasting(message: M, isMomentary: boolean): boolean;
   /** The events that it becomes on a channel, as often as it is sent; keys are struck and released apart from these. */
   events(message: M, channel: number): readonly MessageEvent[];
   /** What in the music changes its aspect. */

@@ -8,6 +8,8 @@ export interface NoteMessage {
   readonly kind: 'note';
   readonly key: number;
   readonly aspect?: string;
+  /** Whether the key works only while it is held; absent where it is as `switching.notes` says. */
+  readonly held?: boolean;
 }
 
 /** A switch key, struck or held. */
@@ -17,12 +19,19 @@ export const note: SwitchKind<NoteMessage> = {
     is: 'note',
     keys: {
       note: refersTo('pitch', { description: 'The switch key. Keys lie outside the playable range.' }),
+      held: {
+        description:
+          'true: this key works only while it is held; false: it latches. Left out, it is as switching.notes says.',
+        type: 'boolean',
+      },
     },
-    needs: {},
+    needs: { held: ['note'] },
   },
   read: (source, tree, aspect) => {
     const key = pitch(source, field(tree, 'note'));
-    return key === undefined ? undefined : { kind: 'note', key, ...aspect };
+    const held = field(tree, 'held')?.data;
+    if (key === undefined) return undefined;
+    return { kind: 'note', key, ...aspect, ...(typeof held === 'boolean' ? { held } : {}) };
   },
   taken: ({ key }) => ({ key }),
   aspect: () => 'note',
@@ -31,11 +40,11 @@ export const note: SwitchKind<NoteMessage> = {
   identity: ({ key }) => `note ${key}`,
   covers: (one, other) => one.key === other.key,
   setsMore: () => false,
-  isLasting: (isMomentary) => !isMomentary,
+  isLasting: ({ held }, isMomentary) => !(held ?? isMomentary),
   events: () => [],
   // Keys that are held are let go; a latched one stays.
-  writers: (_, isMomentary) =>
-    isMomentary ? [...silencing].map((number) => `controller ${number}` as const) : [],
+  writers: ({ held }, isMomentary) =>
+    (held ?? isMomentary) ? [...silencing].map((number) => `controller ${number}` as const) : [],
   formatShort: ({ key }, middleC) => spellPitch(key, middleC),
   format: ({ key }, middleC) => `note ${spellPitch(key, middleC)} (${key})`,
 };
