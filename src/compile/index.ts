@@ -14,7 +14,7 @@ import {
 } from '../midi/index.js';
 import { asPlayed, type Move, type TimingOptions } from '../timing/index.js';
 import { analyse } from './analyse/index.js';
-import { collisions, sharedChannels } from './conflicts/index.js';
+import { collisions, sharedChannels, sharedKeys } from './conflicts/index.js';
 import { type Decision, decide } from './decide/index.js';
 import { retime } from './retime/index.js';
 import { type PlacedSwitches, placeSwitches, weave } from './switching/index.js';
@@ -95,6 +95,7 @@ export function compileParts(song: Song, jobs: readonly Job[], onPart: OnPart = 
       const { part, map, timing, line, decisions } = one;
       const retimed = done.parts[index] ?? { decisions, moves: [] };
       const switched = placeSwitches(now, line.clock, part, retimed.decisions, map);
+      diagnostics.push(...sharedKeys(line, retimed.decisions, map, switched.sent, switched.shared));
       parts.set(one, { part, map, ...(timing ? { timing } : {}), line, decisions, retimed, switched });
     });
   }
@@ -171,8 +172,14 @@ function wovenTracks(
   for (const [number, track] of tracks) {
     const ofTrack = parts.filter(({ part }) => part.track === number);
     const insertions = ofTrack.flatMap(({ switched }) => switched.insertions);
-    const channels = new Map(ofTrack.flatMap(({ switched }) => [...switched.channels]));
-    woven.set(number, weave(track, insertions, channels));
+    const all = (of: 'channels' | 'pitches' | 'velocities') =>
+      new Map(ofTrack.flatMap(({ switched }) => [...switched[of]]));
+    const events = {
+      channels: all('channels'),
+      pitches: all('pitches'),
+      velocities: all('velocities'),
+    };
+    woven.set(number, weave(track, insertions, events));
   }
   return woven;
 }

@@ -74,6 +74,10 @@ export const codes = {
     "The part has controllers or programs of its own in an aspect that the map's switches use.",
   ),
   'note-out-of-range': warning("A note outside the instrument's range."),
+  'beyond-keys': error('A note would have to be sent on a key below 0 or above 127.'),
+  'shared-key': warning(
+    'Two notes need one key of the library at once, and the release of one ends the other.',
+  ),
   'channel-taken': error('The map sends notes to a channel on which the track has notes of its own.'),
   'fraction-without-beats': error(
     'A fraction of a whole note cannot be measured in a file that counts SMPTE frames.',

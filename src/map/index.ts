@@ -36,7 +36,7 @@ export {
   strayPath,
   text,
 } from './source/index.js';
-export { byPitch, switchKeys, times } from './switch-keys.js';
+export { byPitch, heldKeys, switchKeys, times } from './switch-keys.js';
 export {
   aspectOf,
   formatMessage,
@@ -44,6 +44,7 @@ export {
   isHeldKey,
   messageEvents,
   type SwitchMessage,
+  sentAspectOf,
   takenBy,
   writerOf,
 } from './switch-messages/index.js';

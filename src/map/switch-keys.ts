@@ -1,4 +1,4 @@
-import { takenBy } from './switch-messages/index.js';
+import { isHeldKey, sentAspectOf, takenBy } from './switch-messages/index.js';
 import type { ArticulationMap } from './types.js';
 
 /** The switch keys of a map, each with the articulations that it belongs to. */
@@ -10,6 +10,22 @@ export function switchKeys(map: ArticulationMap): ReadonlyMap<number, readonly s
       if (key !== undefined) keys.set(key, [...(keys.get(key) ?? []), name]);
     }
   return keys;
+}
+
+/** The switch keys that work only while they are held, with the aspects that they switch. */
+export function heldKeys({
+  articulations,
+  switching,
+}: ArticulationMap): ReadonlyMap<number, readonly string[]> {
+  const held = new Map<number, string[]>();
+  for (const { switch: messages } of articulations.values())
+    for (const message of messages) {
+      if (message.kind !== 'note' || !isHeldKey(message, switching)) continue;
+      const aspect = sentAspectOf(message, switching);
+      const aspects = held.get(message.key) ?? [];
+      if (!aspects.includes(aspect)) held.set(message.key, [...aspects, aspect]);
+    }
+  return held;
 }
 
 /** Groups notes by pitch; each group in the order of the line. */

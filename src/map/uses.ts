@@ -1,4 +1,4 @@
-import { aspectOf, takenBy, type Writer, writersTo } from './switch-messages/index.js';
+import { sentAspectOf, takenBy, type Writer, writersTo } from './switch-messages/index.js';
 import type { ArticulationMap } from './types.js';
 
 /** The channel (0–15) on which an articulation's notes go out. */
@@ -20,12 +20,12 @@ export function switchesWith(map: ArticulationMap, controller: number): boolean 
   return messagesOf(map).some((message) => takenBy(message).controller === controller);
 }
 
-/** The aspects of a map, by what in the music changes them; each in the order of the map. */
+/** The aspects of a map as they are switched, by what in the music changes them; each in the order of the map. */
 export function aspectsByWriter(map: ArticulationMap): ReadonlyMap<Writer, readonly string[]> {
   const aspects = new Map<Writer, Set<string>>();
   for (const message of messagesOf(map))
     for (const writer of writersTo(message, map.switching.notes === 'momentary'))
-      aspects.set(writer, (aspects.get(writer) ?? new Set()).add(aspectOf(message)));
+      aspects.set(writer, (aspects.get(writer) ?? new Set()).add(sentAspectOf(message, map.switching)));
   return new Map([...aspects].map(([writer, of]) => [writer, [...of]]));
 }
 

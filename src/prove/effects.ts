@@ -33,6 +33,8 @@ export interface Effect {
   readonly sent: readonly string[];
   /** The switch key; the controller; whether it is a program; the channel (0–15) that notes are sent to. */
   readonly key?: number;
+  /** Whether the key works only while it is down. */
+  readonly isHeld?: boolean;
   readonly controller?: number;
   readonly isProgram?: boolean;
   readonly channel?: number;
@@ -42,9 +44,10 @@ export function effectOf(message: SwitchMessage, isMomentary: boolean): Effect {
   switch (message.kind) {
     case 'note': {
       const { key } = message;
-      const aspect = keyAspect(message.aspect, isMomentary);
+      const isHeld = message.held ?? isMomentary;
+      const aspect = keyAspect(message.aspect, isHeld);
       const content = contents.key(key);
-      return { aspect, key, elements: [{ aspect, content, by: 'key' }], sent: [content] };
+      return { aspect, key, isHeld, elements: [{ aspect, content, by: 'key' }], sent: [content] };
     }
     case 'controller': {
       const { controller, value } = message;
@@ -70,9 +73,9 @@ export function effectOf(message: SwitchMessage, isMomentary: boolean): Effect {
   }
 }
 
-/** The aspect of the switch keys of a named aspect, or of those that name none. */
-export function keyAspect(named: string | undefined, isMomentary: boolean): string {
-  if (isMomentary) return named === undefined ? 'held keys' : `held keys of ${named}`;
+/** The aspect of the switch keys of a named aspect, or of those that name none. Held keys lie over latched ones. */
+export function keyAspect(named: string | undefined, isHeld: boolean): string {
+  if (isHeld) return named === undefined ? 'held keys' : `held keys of ${named}`;
   return namedAspect(named) ?? 'keys';
 }
 

@@ -8,7 +8,8 @@ import { writesToAspect } from './library.js';
 import { onsetFinder } from './onsets.js';
 import { isNote, isStrike, pairsOf } from './pairs.js';
 import type { Stage } from './part.js';
-import { samplerOf } from './sampler.js';
+import { type Arrival, samplerOf } from './sampler.js';
+import { meantAsSent } from './sent-music.js';
 import { judge } from './sounding.js';
 import { type Action, earsFor } from './switch-actions.js';
 
@@ -39,7 +40,7 @@ export interface Hearing {
 export function hearPart(stage: Stage, roleOf?: (index: number) => Role): Hearing {
   const { track, library, channels } = stage;
   const sampler = samplerOf(library);
-  const waiting = waitingNotes(stage.meant);
+  const waiting = waitingNotes(meantAsSent(stage));
   const onsetAt = onsetFinder(stage);
   const ears = earsFor(channels);
   const presses = pressesOf(stage, roleOf);
@@ -52,7 +53,8 @@ export function hearPart(stage: Stage, roleOf?: (index: number) => Role): Hearin
   const tickOf = (index: number) => track.ticks[index] ?? 0;
   const keysOf = ({ meant }: HeardNote) => library.sounds.get(meant ?? '')?.keys ?? new Set<number>();
 
-  const hearNote = (index: number, channel: number, pitch: number) => {
+  const hearNote = (index: number, arrival: Arrival) => {
+    const { channel, pitch } = arrival;
     const tick = tickOf(index);
     const off = offOf.get(index);
     const endTick = tickOf(off ?? track.ticks.length - 1);
@@ -60,9 +62,17 @@ export function hearPart(stage: Stage, roleOf?: (index: number) => Role): Hearin
     const meant = expected?.articulation;
     // A note that should not be there is told by the comparison; one that was only changed is still heard.
     if (meant === undefined && roleOf?.(index) === 'alien') return;
-    const verdict = judge(sampler, library, channel, meant);
-    const onset = expected?.onset ?? onsetAt(tick);
-    const note: HeardNote = { index, tick, endTick, channel, pitch, onset, meant, ...verdict };
+    const verdict = judge(sampler, library, arrival, meant);
+    const note: HeardNote = {
+      index,
+      tick,
+      endTick,
+      channel,
+      pitch,
+      onset: expected?.onset ?? onsetAt({ tick, endTick }),
+      meant,
+      ...verdict,
+    };
     notes.push(note);
     if (off !== undefined) endings.set(off, note);
     ears.begin(note, keysOf(note));
@@ -73,8 +83,11 @@ export function hearPart(stage: Stage, roleOf?: (index: number) => Role): Hearin
     const kind = isStrike(event) ? 'strike' : 'release';
     if (isMusic && kind === 'strike') acting.push(index);
     const { channel, noteNumber: key } = event;
-    if (!isMusic && (kind === 'strike' || library.isMomentary))
-      ears.act({ kind, channel, tick: tickOf(index), key, what: contents.key(key) });
+    const isHeld = library.heldKeys.has(key);
+    // A key that the music has let go already is up: its own release reaches nothing.
+    const isHeard = kind === 'strike' || (isHeld && sampler.down(channel).has(key));
+    if (!isMusic && isHeard) ears.act({ kind, channel, tick: tickOf(index), key, what: contents.key(key) });
+    if (isMusic && kind === 'release' && isHeld) ears.overwrite([channel]);
     sampler.hear(event, tickOf(index));
     presses.pass(index);
   };
@@ -93,7 +106,7 @@ export function hearPart(stage: Stage, roleOf?: (index: number) => Role): Hearin
     if (!isMelody(event)) return hearKey(event, index);
     const ended = endings.get(index);
     if (ended) ears.end(ended, keysOf(ended));
-    else if (isStrike(event)) hearNote(index, event.channel, event.noteNumber);
+    else if (isStrike(event)) hearNote(index, { ...event, pitch: event.noteNumber });
   };
 
   track.events.forEach((event, index) => {

@@ -9,6 +9,13 @@ export interface Content {
   readonly tick: number;
 }
 
+/** A note as it arrives: its channel (0–15), its key, and how hard it was struck. */
+export interface Arrival {
+  readonly channel: number;
+  readonly pitch: number;
+  readonly velocity: number;
+}
+
 /** A sampler that plays one library: what it keeps of the events that it hears, for each channel. */
 export interface Sampler {
   /** Takes the next event, in file order. Of events without a channel, only a reset of the device changes anything. */
@@ -18,9 +25,9 @@ export interface Sampler {
   /** The switch keys that are down on a channel. */
   down(channel: number): ReadonlySet<number>;
   /** Whether the state of a channel selects a sound for a note that arrives there. */
-  selects(channel: number, sound: Sound): boolean;
+  selects(arrival: Arrival, sound: Sound): boolean;
   /** The names of all sounds that it selects, those first that need most. */
-  selected(channel: number): readonly string[];
+  selected(arrival: Arrival): readonly string[];
 }
 
 interface ChannelState {
@@ -41,10 +48,14 @@ export function samplerOf(library: Library): Sampler {
     states.set(channel, state);
     return state;
   };
-  const selects = (channel: number, sound: Sound) => {
+  const selects = ({ channel, pitch, velocity }: Arrival, sound: Sound) => {
     const state = stateOf(channel);
+    const [least, most] = sound.velocities ?? [1, 127];
     return (
       sound.channel === channel &&
+      (sound.key === undefined || sound.key === pitch) &&
+      velocity >= least &&
+      velocity <= most &&
       sound.elements.every(({ aspect, content }) => state.contents.get(aspect)?.what === content)
     );
   };
@@ -63,13 +74,19 @@ export function samplerOf(library: Library): Sampler {
     content: (channel, aspect) => stateOf(channel).contents.get(aspect),
     down: (channel) => stateOf(channel).down,
     selects,
-    selected(channel) {
+    selected(arrival) {
+      const { channel, pitch, velocity } = arrival;
       const state = stateOf(channel);
-      const key = [channel, ...library.aspects.map((aspect) => state.contents.get(aspect)?.what)].join('\n');
+      const key = [
+        channel,
+        pitch,
+        velocity,
+        ...library.aspects.map((aspect) => state.contents.get(aspect)?.what),
+      ].join('\n');
       const before = known.get(key);
       if (before) return before;
       const names = [...library.sounds.values()]
-        .filter((sound) => selects(channel, sound))
+        .filter((sound) => selects(arrival, sound))
         .sort((a, b) => b.elements.length - a.elements.length)
         .map(({ name }) => name);
       known.set(key, names);
@@ -82,12 +99,12 @@ function freshState(): ChannelState {
   return { contents: new Map(), held: new Map(), down: new Set(), most: undefined, least: undefined };
 }
 
-function strike({ keyAspects, isMomentary }: Library, state: ChannelState, key: number, tick: number): void {
+function strike({ keyAspects, heldAspects }: Library, state: ChannelState, key: number, tick: number): void {
   const aspects = keyAspects.get(key);
   if (!aspects) return;
   state.down.add(key);
   for (const aspect of aspects) {
-    if (!isMomentary) {
+    if (!heldAspects.has(aspect)) {
       state.contents.set(aspect, { what: contents.key(key), tick });
       continue;
     }
@@ -97,10 +114,10 @@ function strike({ keyAspects, isMomentary }: Library, state: ChannelState, key: 
   }
 }
 
-function release({ keyAspects, isMomentary }: Library, state: ChannelState, key: number): void {
+function release({ keyAspects, heldAspects }: Library, state: ChannelState, key: number): void {
   state.down.delete(key);
-  if (!isMomentary) return;
   for (const aspect of keyAspects.get(key) ?? []) {
+    if (!heldAspects.has(aspect)) continue;
     state.held.get(aspect)?.delete(key);
     hold(state, aspect);
   }

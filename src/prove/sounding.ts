@@ -1,7 +1,7 @@
 import type { Library } from './library.js';
-import type { Sampler } from './sampler.js';
+import type { Arrival, Sampler } from './sampler.js';
 
-/** What a sampler makes of a note that arrives on a channel now. */
+/** What a sampler makes of a note that arrives now. */
 export interface Judgement {
   /** Whether what is set selects the articulation that is meant. */
   readonly isSelected: boolean;
@@ -17,15 +17,15 @@ export interface Judgement {
 export function judge(
   sampler: Sampler,
   library: Library,
-  channel: number,
+  arrival: Arrival,
   meant: string | undefined,
 ): Judgement {
   const sound = meant === undefined ? undefined : library.sounds.get(meant);
-  if (!sound || !sampler.selects(channel, sound))
-    return { isSelected: false, hiddenBy: undefined, sounds: sampler.selected(channel), keys: [] };
-  const hiding = library.covering(sound).find((other) => sampler.selects(channel, other));
+  if (!sound || !sampler.selects(arrival, sound))
+    return { isSelected: false, hiddenBy: undefined, sounds: sampler.selected(arrival), keys: [] };
+  const hiding = library.covering(sound).find((other) => sampler.selects(arrival, other));
   const keys = sound.elements.flatMap(({ aspect, by }) =>
-    by === 'key' ? [{ aspect, tick: sampler.content(channel, aspect)?.tick ?? 0 }] : [],
+    by === 'key' ? [{ aspect, tick: sampler.content(arrival.channel, aspect)?.tick ?? 0 }] : [],
   );
-  return { isSelected: true, hiddenBy: hiding?.name, sounds: hiding ? sampler.selected(channel) : [], keys };
+  return { isSelected: true, hiddenBy: hiding?.name, sounds: hiding ? sampler.selected(arrival) : [], keys };
 }

@@ -3,12 +3,13 @@ import { type MidiEvent, type Part, type Song, type Track, trackOfObjects } from
 import { copiedTypes } from './copied.js';
 import { contentOf, effectsOf } from './effects.js';
 import { isNote, isStrike } from './pairs.js';
+import { unsentNote } from './sent-music.js';
 
 /**
  * The part's track without the switches of its map, for deciding anew what its notes are meant to sound with. Taken out
  * are notes on switch keys; controllers, banks and programs that say exactly what the map sends; and, on the channels to
  * which the map sends notes, the copies of controllers, bends and pressure. Notes there come back to the part's own
- * channel. What a player sent of the same kind with the same value goes too, so the track is not the recording.
+ * channel, and all to the pitches and velocities that were written, as far as the file tells. What a player sent of the same kind with the same value goes too, so the track is not the recording.
  *
  * @param part its channel is the one that the part had before it was compiled: see `ownChannel`
  * @returns undefined where the song has no such track
@@ -27,9 +28,9 @@ export function stripSwitches(output: Song, part: Part, map: ArticulationMap): T
     if (isOurs && isSwitch(event)) return;
     if (isRouted && copiedTypes.has(event.type)) return;
     const deltaTime = tick - (ticks.at(-1) ?? 0);
-    events.push(
-      isRouted && isNote(event) ? { ...event, deltaTime, channel: part.channel } : { ...event, deltaTime },
-    );
+    const moved = { ...event, deltaTime };
+    if (isOurs && isNote(moved)) events.push({ ...unsentNote(moved, map), channel: part.channel });
+    else events.push(moved);
     ticks.push(tick);
   });
   return trackOfObjects(track.number, track.name, events, ticks);

@@ -17,7 +17,7 @@ function selected(
     if ('event' in one) sampler.hear({ ...one.event, deltaTime: 0 } as MidiEvent, one.tick);
     else sampler.hear(one, 0);
   }
-  return sampler.selected(channel);
+  return sampler.selected({ channel, pitch: 60, velocity: 80 });
 }
 
 const latching = library(['one: {switch: {note: 0}}', 'two: {switch: {note: 1}}']);

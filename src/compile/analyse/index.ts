@@ -1,6 +1,13 @@
 // A part of a track as a line: notes paired, struck together, measured, marked.
-import { type Diagnostic, diagnostic, nearest, quoted } from '../../diagnostics/index.js';
-import { type ArticulationMap, carryMarks, knownMarks, type MarkEvent, readMarks } from '../../map/index.js';
+import { type Diagnostic, diagnostic, nearest, quoted, spellPitch } from '../../diagnostics/index.js';
+import {
+  type ArticulationMap,
+  carryMarks,
+  heldKeys,
+  knownMarks,
+  type MarkEvent,
+  readMarks,
+} from '../../map/index.js';
 import {
   clockOf,
   type Line,
@@ -46,7 +53,7 @@ export function analyse(
     readControls(track, part.channel),
   );
   const diagnostics = [
-    ...pairingWarnings(where, track, pairing),
+    ...pairingWarnings(where, track, pairing, map),
     ...markWarnings(
       where,
       song,
@@ -57,7 +64,12 @@ export function analyse(
   return { line, diagnostics };
 }
 
-function pairingWarnings(where: MusicLocation, track: Track, pairing: Pairing): Diagnostic[] {
+function pairingWarnings(
+  where: MusicLocation,
+  track: Track,
+  pairing: Pairing,
+  map: ArticulationMap,
+): Diagnostic[] {
   const warnings: Diagnostic[] = [];
   for (const note of pairing.notes) {
     if (note.offIndex >= 0) continue;
@@ -73,16 +85,30 @@ function pairingWarnings(where: MusicLocation, track: Track, pairing: Pairing): 
   const stray = pairing.strayOffs;
   const first = stray[0];
   if (first !== undefined) {
+    const reached = heldKeyReleased(track, stray, map);
     warnings.push(
       diagnostic(
         'stray-release',
         musicPlace(where, track.ticks[first] ?? 0),
         `${stray.length === 1 ? 'a release has' : `${stray.length} releases have, here first,`} no note to release`,
-        'they are kept as they are and do no harm',
+        reached === undefined
+          ? 'they are kept as they are and do no harm'
+          : `they are kept as they are; the switch key ${spellPitch(reached, map.middleC)}, which they let go, is pressed again before the next note that needs it`,
       ),
     );
   }
   return warnings;
+}
+
+/** A switch key that is held and let go by a stray release, if there is one. */
+function heldKeyReleased(track: Track, strays: readonly number[], map: ArticulationMap): number | undefined {
+  const held = heldKeys(map);
+  return strays
+    .flatMap((index) => {
+      const event = track.events[index];
+      return event?.type === 'noteOff' ? [event.noteNumber + map.transpose] : [];
+    })
+    .find((pitch) => held.has(pitch));
 }
 
 function markWarnings(

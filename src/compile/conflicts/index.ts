@@ -11,6 +11,7 @@ import { notesOutOfRange } from './out-of-range.js';
 import { switchesInInput } from './switches-in-input.js';
 
 export { sharedChannels } from './shared-channels.js';
+export { sharedKeys } from './shared-keys.js';
 
 /** Everything in which a map and a part of the music get in each other's way; errors would make the output wrong. */
 export function collisions(
@@ -21,9 +22,9 @@ export function collisions(
 ): readonly Diagnostic[] {
   return [
     ...beatlessFractions(line, map),
-    ...notesAsSwitches(line, map),
+    ...notesAsSwitches(line, decisions, map),
     ...channelsTaken(track, line, decisions, map),
-    ...notesOutOfRange(line, map),
-    ...switchesInInput(track, line, aspectWatcher(map)),
+    ...notesOutOfRange(line, decisions, map),
+    ...switchesInInput(track, line, map, aspectWatcher(map)),
   ];
 }

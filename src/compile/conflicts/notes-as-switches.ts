@@ -1,17 +1,24 @@
 import { type Diagnostic, diagnostic, spellPitch } from '../../diagnostics/index.js';
-import { type ArticulationMap, byPitch, switchKeys, times } from '../../map/index.js';
+import { type ArticulationMap, byPitch, heldKeys, switchKeys, times } from '../../map/index.js';
 import { isAtLeast, type Line, type MeasuredNote, musicPlace } from '../../midi/index.js';
+import type { Decision } from '../decide/index.js';
+import { sentPitch } from '../switching/index.js';
 
 /**
- * note-is-switch: a note of the music lies on a switch key. already-switched: such notes look like the switches
- * that this map sends (its velocity; no longer than its tap, where keys latch).
+ * note-is-switch: a note of the music would be sent on a switch key, or on the key of another articulation.
+ * already-switched: notes look like the switches that this map sends (on its keys, of its velocity; no longer than its
+ * tap, where keys latch).
  */
-export function notesAsSwitches(line: Line, map: ArticulationMap): readonly Diagnostic[] {
+export function notesAsSwitches(
+  line: Line,
+  decisions: readonly Decision[],
+  map: ArticulationMap,
+): readonly Diagnostic[] {
   const keys = switchKeys(map);
   const onKeys = line.notes.filter((note) => keys.has(note.pitch));
-  const sent = onKeys.filter((note) => isLikeSwitch(note, line, map));
-  const [first] = sent;
-  if (first && sent.length === onKeys.length) {
+  const held = heldKeys(map);
+  const [first] = onKeys;
+  if (first && onKeys.every((note) => isLikeSwitch(note, line, map, held.has(note.pitch)))) {
     return [
       diagnostic(
         'already-switched',
@@ -21,24 +28,45 @@ export function notesAsSwitches(line: Line, map: ArticulationMap): readonly Diag
       ),
     ];
   }
-  return byPitch(onKeys).flatMap((notes): Diagnostic[] => {
+  const players = new Map(
+    [...map.articulations.values()].flatMap(({ name, key }) => (key === undefined ? [] : [[key, name]])),
+  );
+  const actsAs = (pitch: number, articulation: string) => {
+    const switched = keys.get(pitch);
+    if (switched) return `would act as the switch for ${switched.join(', ')}`;
+    const player = players.get(pitch);
+    if (player === undefined || map.articulations.get(articulation)?.key !== undefined) return undefined;
+    return `would sound as ${player}, whose key it is`;
+  };
+  const acting = decisions.flatMap(({ note, articulation }) => {
+    const pitch = sentPitch(map, map.articulations.get(articulation), note.pitch);
+    const what = actsAs(pitch, articulation);
+    return what === undefined ? [] : [{ tick: note.tick, pitch: note.pitch, sent: pitch, what }];
+  });
+  return byPitch(acting).flatMap((notes): Diagnostic[] => {
     const [note] = notes;
     if (!note) return [];
-    const key = spellPitch(note.pitch, map.middleC);
+    const spell = (pitch: number) => spellPitch(pitch, map.middleC);
+    const sent = note.sent === note.pitch ? '' : `, sent as ${spell(note.sent)},`;
     return [
       diagnostic(
         'note-is-switch',
         musicPlace(line, note.tick),
-        `the note ${key} (${times(notes.length)}) would act as the switch for ${(keys.get(note.pitch) ?? []).join(', ')}`,
+        `the note ${spell(note.pitch)}${sent} (${times(notes.length)}) ${note.what}`,
         'move the note, or give the switch another key in the map and in the library',
       ),
     ];
   });
 }
 
-function isLikeSwitch(note: MeasuredNote, { clock }: Line, { switching }: ArticulationMap): boolean {
+function isLikeSwitch(
+  note: MeasuredNote,
+  { clock }: Line,
+  { switching }: ArticulationMap,
+  isHeld: boolean,
+): boolean {
   if (note.velocity !== switching.velocity) return false;
-  if (switching.notes === 'momentary') return true;
+  if (isHeld) return true;
   const tick = clock.ms(1) - clock.ms(0);
   const shorter = { ms: note.held.ms - tick - 0.001, ticks: note.held.ticks - 1 };
   return note.held.ticks <= 1 || !isAtLeast(shorter, switching.tap, clock.ticksPerWhole);

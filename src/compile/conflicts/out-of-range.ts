@@ -1,21 +1,44 @@
 import { type Diagnostic, diagnostic, spellPitch } from '../../diagnostics/index.js';
 import { type ArticulationMap, byPitch, switchKeys, times } from '../../map/index.js';
 import { type Line, musicPlace } from '../../midi/index.js';
+import type { Decision } from '../decide/index.js';
 
-/** note-out-of-range: the library has no recording of a note. Notes on switch keys are reported as such instead. */
-export function notesOutOfRange(line: Line, map: ArticulationMap): readonly Diagnostic[] {
+/**
+ * note-out-of-range: the library has no recording of a note. beyond-keys: there is no key to send it on. Notes on switch
+ * keys are reported as such instead; of those that go out on their articulation's key the written pitch does not count.
+ */
+export function notesOutOfRange(
+  line: Line,
+  decisions: readonly Decision[],
+  map: ArticulationMap,
+): readonly Diagnostic[] {
   const { low, high } = map.range;
+  const { transpose } = map;
   const keys = switchKeys(map);
-  const outside = line.notes.filter(({ pitch }) => (pitch < low || pitch > high) && !keys.has(pitch));
+  const spell = (pitch: number) => spellPitch(pitch, map.middleC);
+  const outside = decisions.flatMap(({ note: { pitch, tick }, articulation }) => {
+    const hasKey = map.articulations.get(articulation)?.key !== undefined;
+    const isInside = pitch >= low && pitch <= high;
+    return hasKey || isInside || keys.has(pitch + transpose) ? [] : [{ pitch, tick }];
+  });
   return byPitch(outside).flatMap((notes): Diagnostic[] => {
     const [note] = notes;
     if (!note) return [];
-    const range = `${spellPitch(low, map.middleC)} to ${spellPitch(high, map.middleC)}`;
+    const sent = note.pitch + transpose;
+    if (sent < 0 || sent > 127)
+      return [
+        diagnostic(
+          'beyond-keys',
+          musicPlace(line, note.tick),
+          `the note ${spell(note.pitch)} (${times(notes.length)}) would be sent ${Math.abs(transpose)} semitones ${transpose < 0 ? 'lower' : 'higher'}, where MIDI has no key`,
+          'take the note out, or see that transpose is as in the manual',
+        ),
+      ];
     return [
       diagnostic(
         'note-out-of-range',
         musicPlace(line, note.tick),
-        `the note ${spellPitch(note.pitch, map.middleC)} (${times(notes.length)}) lies outside the range ${range}`,
+        `the note ${spell(note.pitch)} (${times(notes.length)}) lies outside the range ${spell(low)} to ${spell(high)}`,
         'it is kept, but the library may stay silent on it',
       ),
     ];

@@ -1,5 +1,6 @@
-import { type ArticulationMap, aspectsByWriter, writerOf } from '../../map/index.js';
+import { type ArticulationMap, aspectsByWriter, heldKeys, writerOf } from '../../map/index.js';
 import type { MidiEvent, Track } from '../../midi/index.js';
+import type { StrayRelease } from './sent.js';
 
 /** An event of the input that changes what is in an aspect, so that what was sent there no longer holds. */
 export interface ForeignWrite {
@@ -37,4 +38,14 @@ export function foreignWrites(
     if (aspects.length > 0) writes.push({ index, tick: track.ticks[index] ?? 0, aspects });
   });
   return writes;
+}
+
+/** The stray releases of the music that let switch keys go which are held, as writes to their aspects. */
+export function strayWrites(strays: readonly StrayRelease[], map: ArticulationMap): readonly ForeignWrite[] {
+  if (strays.length === 0) return [];
+  const held = heldKeys(map);
+  return strays.flatMap(({ index, tick, pitch }) => {
+    const aspects = held.get(pitch);
+    return aspects ? [{ index, tick, aspects }] : [];
+  });
 }

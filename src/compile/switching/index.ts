@@ -4,20 +4,25 @@ import type { Clock, Part, Track } from '../../midi/index.js';
 import type { Decision } from '../decide/index.js';
 import { switchChannel } from './channel.js';
 import { copyToChannels } from './copies.js';
-import { aspectWatcher, foreignWrites } from './foreign.js';
+import { aspectWatcher, foreignWrites, strayWrites } from './foreign.js';
 import type { Insert, Insertion } from './insertion.js';
 import { planSwitches } from './plan.js';
+import { type SentNote, sentNotes } from './sent.js';
 import { splitAtForeign } from './split.js';
 import { strikesByChannel } from './strikes.js';
+import type { SentEvents } from './weave.js';
 
 export { aspectWatcher } from './foreign.js';
+export { type SentNote, sentPitch } from './sent.js';
 export { weave } from './weave.js';
 
 /** What a part's decisions come to. */
-export interface PlacedSwitches {
+export interface PlacedSwitches extends SentEvents {
   readonly insertions: readonly Insertion[];
-  /** The new channel (0–15) of note-ons and note-offs, by index in the track. */
-  readonly channels: ReadonlyMap<number, number>;
+  /** For each decision how its note is sent. */
+  readonly sent: readonly SentNote[];
+  /** Notes that share a key of the library with others while these sound: indices of decisions. */
+  readonly shared: readonly number[];
   /** For each decision the tick of its switch; null where nothing had to be sent. */
   readonly switchTicks: readonly (number | null)[];
   /** How many times switches were sent. */
@@ -29,37 +34,31 @@ export function placeSwitches(
   track: Track,
   clock: Clock,
   part: Part,
-  decisions: readonly Decision[],
+  decided: readonly Decision[],
   map: ArticulationMap,
 ): PlacedSwitches {
+  const { notes: sent, decisions, shared, strays, ...events } = sentNotes(track, part, decided, map);
   const insertions: Insertion[] = [];
   const insert: Insert = (before, tick, rank, event) => void insertions.push({ before, tick, rank, event });
   const strikes = strikesByChannel(decisions, map, part.channel);
   const others = [...strikes.keys()].filter((channel) => channel !== part.channel).sort((a, b) => a - b);
-  copyToChannels(track, part.channel, others, insert);
+  copyToChannels(track, part.channel, others, events.pitches, insert);
   const aspectsWritten = aspectWatcher(map);
-  const channels = new Map<number, number>();
   const switchTicks: (number | null)[] = decisions.map(() => null);
   let switches = 0;
   for (const [channel, ofChannel] of strikes) {
     const plans = planSwitches(map, channel);
-    const foreign = foreignWrites(track, channel, part.channel, aspectsWritten);
+    const foreign = [
+      ...foreignWrites(track, channel, part.channel, aspectsWritten),
+      ...(channel === part.channel ? strayWrites(strays, map) : []),
+    ].sort((a, b) => a.index - b.index);
     const parted = splitAtForeign(ofChannel, decisions, foreign);
     const ticks = switchChannel({ track, clock, map, plans, channel, strikes: parted, foreign }, insert);
     parted.forEach((strike, index) => {
       const tick = ticks[index] ?? null;
       if (tick !== null) switches += 1;
-      for (const decision of strike.decisions) {
-        switchTicks[decision] = tick;
-        if (channel !== part.channel) reroute(channels, decisions[decision], channel);
-      }
+      for (const decision of strike.decisions) switchTicks[decision] = tick;
     });
   }
-  return { insertions, channels, switchTicks, switches };
-}
-
-function reroute(channels: Map<number, number>, decision: Decision | undefined, channel: number): void {
-  if (!decision) return;
-  channels.set(decision.note.onIndex, channel);
-  if (decision.note.offIndex >= 0) channels.set(decision.note.offIndex, channel);
+  return { insertions, sent, shared, ...events, switchTicks, switches };
 }

@@ -1,8 +1,9 @@
 import {
   type ArticulationMap,
-  aspectOf,
+  isHeldKey,
   messageEvents,
   type SwitchMessage,
+  sentAspectOf,
   takenBy,
 } from '../../map/index.js';
 import type { MessageEvent } from '../../midi/index.js';
@@ -25,16 +26,15 @@ export type SwitchPlan = readonly AspectPlan[];
 
 /** The plan of every articulation of a map on a channel (0–15), by name. Channels are not sent, so no plan has them. */
 export function planSwitches(map: ArticulationMap, channel: number): ReadonlyMap<string, SwitchPlan> {
-  const isMomentary = map.switching.notes === 'momentary';
   const planOf = (message: SwitchMessage): readonly AspectPlan[] => {
     const { key, channel: route } = takenBy(message);
     if (route !== undefined) return [];
     return [
       {
-        aspect: aspectOf(message),
+        aspect: sentAspectOf(message, map.switching),
         content: JSON.stringify(message),
         key,
-        isHeld: isMomentary && key !== undefined,
+        isHeld: message.kind === 'note' && isHeldKey(message, map.switching),
         events: messageEvents(message, channel),
       },
     ];

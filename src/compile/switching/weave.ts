@@ -1,19 +1,33 @@
-import { Insertions, messageBytes, type Track, type TrackChange, withChannels } from '../../midi/index.js';
+import {
+  Insertions,
+  messageBytes,
+  type Track,
+  type TrackChange,
+  withChannels,
+  withFirstData,
+  withSecondData,
+} from '../../midi/index.js';
 import type { Insertion } from './insertion.js';
 
+/** What events of a track become, by index: their channels (0–15), the pitches and the velocities of notes. */
+export interface SentEvents {
+  readonly channels: ReadonlyMap<number, number>;
+  readonly pitches: ReadonlyMap<number, number>;
+  readonly velocities: ReadonlyMap<number, number>;
+}
+
 /**
- * Puts insertions into a track, and notes on the channels that they were sent to. Every event of the track stays in
- * its order and on its tick.
- *
- * @param channels the new channel (0–15) of events, by index
+ * Puts insertions into a track, and notes on the channels and keys that they are sent to. Every event of the track
+ * stays in its order and on its tick.
  */
 export function weave(
   track: Track,
   insertions: readonly Insertion[],
-  channels: ReadonlyMap<number, number>,
+  { channels, pitches, velocities }: SentEvents,
 ): TrackChange {
   const columns = new Insertions();
   for (const { before, tick, rank, event } of insertions)
     columns.add(before, tick, rank, ...messageBytes(event));
-  return { events: withChannels(track.columns, channels), insertions: columns };
+  const events = withSecondData(withFirstData(track.columns, pitches), velocities);
+  return { events: withChannels(events, channels), insertions: columns };
 }

@@ -93,6 +93,15 @@ export function takenBy(message: SwitchMessage): Taken {
   return kinds[message.kind].taken(message);
 }
 
+/** The aspect as it is switched: what is held lies over what was latched, and leaves that as it was. */
+export function sentAspectOf(
+  message: SwitchMessage,
+  switching: { readonly notes: 'latching' | 'momentary' },
+): string {
+  const isHeld = message.kind === 'note' && isHeldKey(message, switching);
+  return isHeld ? `${aspectOf(message)}, held` : aspectOf(message);
+}
+
 /** The events that a message becomes on a channel (0–15), keys aside. */
 export function messageEvents(message: SwitchMessage, channel: number): readonly MessageEvent[] {
   return kinds[message.kind].events(message, channel);

@@ -42,9 +42,11 @@ export const note: SwitchKind<NoteMessage> = {
   setsMore: () => false,
   isLasting: ({ held }, isMomentary) => !(held ?? isMomentary),
   events: () => [],
-  // Keys that are held are let go; a latched one stays.
+  // Keys that are held are let go, by a reset of the device too; a latched one stays.
   writers: ({ held }, isMomentary) =>
-    (held ?? isMomentary) ? [...silencing].map((number) => `controller ${number}` as const) : [],
+    (held ?? isMomentary)
+      ? [...[...silencing].map((number) => `controller ${number}` as const), 'system on']
+      : [],
   formatShort: ({ key }, middleC) => spellPitch(key, middleC),
   format: ({ key }, middleC) => `note ${spellPitch(key, middleC)} (${key})`,
 };

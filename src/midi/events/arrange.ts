@@ -30,6 +30,14 @@ export function withSecondData(events: Events, values: ReadonlyMap<number, numbe
   return { ...events, bytes };
 }
 
+/** Channel messages with other first data bytes (pitches, controllers), by event. */
+export function withFirstData(events: Events, values: ReadonlyMap<number, number>): Events {
+  if (values.size === 0) return events;
+  const bytes = events.bytes.slice();
+  for (const [event, value] of values) bytes[dataOf(events, event)] = value;
+  return { ...events, bytes };
+}
+
 /** Channel messages on other channels (0–15), by event. */
 export function withChannels(events: Events, channels: ReadonlyMap<number, number>): Events {
   if (channels.size === 0) return events;

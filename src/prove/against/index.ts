@@ -1,12 +1,14 @@
 // A compiled file against what it was compiled from.
 import { clockOf, type Song } from '../../midi/index.js';
 import type { Stage } from '../part.js';
+import { musicAsSent } from '../sent-music.js';
 import { complainer, type Violation } from '../violations.js';
 import { align } from './align.js';
 import { channelChanges, noteChannels } from './channels.js';
 import { differences } from './differences.js';
 import { fileChanges } from './file.js';
 import { rolesOf } from './insertions.js';
+
 import type { Role } from './roles.js';
 
 export type { Role } from './roles.js';
@@ -20,17 +22,19 @@ export interface Comparison {
 
 /**
  * Compares every track with the input's: all of the input must be there, in its order, on its ticks. Inserted may only
- * be switches of the maps and copies for other channels of a part, and a part's notes may stand on its other channels.
+ * be switches of the maps and copies for other channels of a part. A part's notes may stand on its other channels, and
+ * must stand on the keys and have the velocities that their articulations ask for.
  */
 export function compareSongs(input: Song, output: Song, stages: readonly Stage[]): Comparison {
   const roles = new Map<number, readonly Role[]>();
   const violations = [...fileChanges(input, output)];
-  for (const before of input.tracks) {
-    const after = output.tracks[before.number - 1];
+  for (const written of input.tracks) {
+    const after = output.tracks[written.number - 1];
     if (!after) continue;
-    const ofTrack = stages.filter(({ part }) => part.track === before.number);
+    const ofTrack = stages.filter(({ part }) => part.track === written.number);
+    const before = musicAsSent(written, ofTrack);
     const noteChannel = noteChannels(ofTrack);
-    const complain = complainer(before.number, clockOf(output, before.number));
+    const complain = complainer(written.number, clockOf(output, written.number));
     const alignment = align(before, after, noteChannel);
     const told = rolesOf(after, ofTrack, alignment);
     roles.set(before.number, told.roles);
@@ -46,7 +50,7 @@ export function compareSongs(input: Song, output: Song, stages: readonly Stage[]
         complain,
       }),
       ...told.violations,
-      ...channelChanges(before, after, alignment, ofTrack, complain),
+      ...channelChanges(written, after, alignment, ofTrack, complain),
     );
   }
   return { violations, roles };

@@ -11,7 +11,7 @@ import type { HearingRule } from './rule.js';
  */
 export const longKeys: HearingRule = ({ presses, stage }) =>
   presses.flatMap((press): readonly Violation[] => {
-    const found = stage.library.isMomentary ? longHold(press, stage) : longTap(press, stage);
+    const found = stage.library.heldKeys.has(press.key) ? longHold(press, stage) : longTap(press, stage);
     if (!found) return [];
     const { key, channel } = press;
     const name = `the switch key ${keyName(key, stage.map.middleC)}`;

@@ -23,10 +23,12 @@ export const touchedNotes: HearingRule = ({ actions, stage }) =>
   });
 
 function reasonAgainst(action: Action, { clock, map, library, track }: Stage): string | undefined {
-  const { kind, tick, previous, next, isSounding, isRepair } = action;
-  if (kind === 'release' && !(library.isMomentary && isSounding)) return undefined;
-  // A note that is never released sounds to the end of the track, and its key is let go there.
-  if (kind === 'release' && tick >= (track.ticks.at(-1) ?? 0)) return undefined;
+  const { kind, key, tick, previous, next, isSounding, isRepair } = action;
+  if (kind === 'release') {
+    if (!(isSounding && library.heldKeys.has(key ?? -1))) return undefined;
+    // A note that is never released sounds to the end of the track, and its key is let go there.
+    if (tick >= (track.ticks.at(-1) ?? 0)) return undefined;
+  }
   if (!isRepair && previous && previous.tick >= tick)
     return `stands on the tick of the note ${keyName(previous.pitch, map.middleC)}, behind it`;
   if (!isRepair && previous && next && previous.onset === next.onset && previous.meant === next.meant)
