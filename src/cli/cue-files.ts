@@ -3,7 +3,8 @@ import { type Cue, type CueMaterial, type Located, mapsOf, onlyParts, readCue } 
 import { type Diagnostic, diagnostic, nearest, type Outcome, quoted } from '../diagnostics/index.js';
 import type { ArticulationMap } from '../map/index.js';
 import { type CommonOptions, limits, loadMap, loadSong } from './context.js';
-import { leavesFolder } from './files/below.js';
+import { isHidden, leavesFolder } from './files/below.js';
+import { isMusicOrNothing } from './files/music.js';
 import { readInput } from './files/read.js';
 import { isSameFile } from './files/same.js';
 import { type Io, UsageError } from './io.js';
@@ -72,6 +73,33 @@ export function pathOutside(cue: Cue, spelled: Located): Diagnostic | undefined 
     `the path ${quoted(spelled.text)} leads out of the folder of the cue, through a link`,
     'put the file itself below that folder',
   );
+}
+
+/**
+ * What keeps a cue from writing to the output that it names itself: path-outside, output-not-music (a link leads to a
+ * hidden place), output-kept (something that is no music is there).
+ */
+export function outputRefused(cue: Cue, isReplaced: boolean): readonly Diagnostic[] {
+  const outside = pathOutside(cue, cue.output);
+  if (outside) return [outside];
+  const path = besideCue(cue, cue.output);
+  const { place, text } = cue.output;
+  if (isHidden(dirname(cue.file), path)) {
+    const message = `the output ${quoted(text)} leads to a hidden place, through a link`;
+    return [
+      diagnostic('output-not-music', place, message, 'a cue writes beside itself, where it can be seen'),
+    ];
+  }
+  if (isReplaced || isMusicOrNothing(path)) return [];
+  const message = `${quoted(text)} is there already, and is no MIDI file`;
+  return [
+    diagnostic(
+      'output-kept',
+      place,
+      message,
+      'give the output another name; --replace lets the cue replace it',
+    ),
+  ];
 }
 
 /** output-is-input: the result would overwrite a file that it is made from. */

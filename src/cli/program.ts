@@ -84,6 +84,7 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
     )
     .option('--report <file.json>', 'also write what was decided, note by note')
     .option('--prove', 'play the result to a model of the libraries first, and write it only if all is right')
+    .option('--replace', 'let the output that the cue names take the place of a file that is no music')
     .option('--watch', 'compile again whenever the cue, its source or one of its maps changes')
     .option('--max-midi <MB>', 'read MIDI files up to this size (64)', megabytes)
     .addOption(mapLimit())

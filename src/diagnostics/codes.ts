@@ -94,6 +94,8 @@ export const codes = {
   'unknown-track': error('A track is named that the music does not have.'),
   'several-tracks': error('Several tracks have notes, and none of them was chosen.'),
   'part-taken': error('Two parts of a cue would play the same notes.'),
+  'output-not-music': error('A cue names an output that is no MIDI file, or is hidden.'),
+  'output-kept': error('A file that is no music stands where a cue would write.'),
   'output-is-input': error('The output of a cue would overwrite a file that it is made from.'),
   'layer-format': error('Layers need a track of their own, which files of format 2 cannot have.'),
   'layer-lacks-note': warning("A layer's library has no such note; it is left out of the layer."),

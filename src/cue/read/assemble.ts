@@ -4,6 +4,7 @@ import { field, listOf, number, present, type Source, text } from '../../map/ind
 import type { Tree } from '../../yaml/index.js';
 import type { Cue, CueDynamics, CuePart, Located } from '../types.js';
 import { layer } from './layer.js';
+import { checkOutput } from './output.js';
 import { strayPath } from './path.js';
 import { timing } from './timing.js';
 
@@ -14,6 +15,7 @@ export function assemble(source: Source): Cue {
   const defaults = field(field(root, 'defaults'), 'timing');
   const trees = itemsOf(field(root, 'parts'));
   reportTwins(source, trees, 'part');
+  checkOutput(source, root);
   return {
     file,
     ...present<{ title?: string }>({ title: text(source, field(root, 'title')) }),
