@@ -3,8 +3,9 @@ import type { Placing } from '../dynamics/index.js';
 import type { ArticulationMap } from '../map/index.js';
 import type { Part, Song, Track } from '../midi/index.js';
 import { asPlayed, type TimingOptions } from '../timing/index.js';
-import { carried, drawn, missingLevels, velocitiesOn } from './dynamics.js';
+import { carried, drawn, missingLevels, velocitiesKept, velocitiesOn } from './dynamics.js';
 import { type ChannelEdit, edited } from './edit.js';
+import { keptBy } from './kept.js';
 import { layerNotes, layerVelocity } from './layer.js';
 import { layerTrack } from './layer-track.js';
 import { isDynamicMark } from './loudness.js';
@@ -73,7 +74,7 @@ export function planPart(
     added: layers.flatMap(({ added }) => added),
     diagnostics: [
       ...(placing ? farSeat(name, wanted.place, placing) : []),
-      ...(wanted.dynamics ? missingLevels(name, wanted.place, map, wanted.dynamics) : []),
+      ...(wanted.dynamics ? missingLevels(name, wanted.place, map) : []),
       ...[...bases, ...layers].flatMap(({ diagnostics }) => diagnostics),
     ],
   };
@@ -87,21 +88,24 @@ function basePlan(
 ): PartPlan {
   const track = song.tracks[part.track - 1];
   const one = playing.find((other) => other.part === part);
+  const level = partLevel(wanted);
+  const kept = track && keptBy(cue, wanted, map, track, part.channel);
+  const velocityOf = one?.curve
+    ? velocitiesOn(one.curve, map)
+    : kept?.recorded && velocitiesKept(kept.recorded, map);
   const job: CueJob = {
     name: wanted.name,
     part,
     map,
     ...(wanted.timing ? { timing: wanted.timing } : {}),
-    ...(one?.curve ? { velocityOf: velocitiesOn(one.curve, map), readsMark: isDynamicMark } : {}),
+    ...(velocityOf ? { velocityOf } : {}),
+    ...(one?.curve ? { readsMark: isDynamicMark } : {}),
   };
   if (!track) return { jobs: [job], edits: [], added: [], diagnostics: [] };
   const { dynamics: library } = map;
   const dynamics = one?.curve
     ? drawn(one.curve, map, library, one.earliest)
-    : wanted.dynamics?.source === 'keep' && library
-      ? carried(library, library, true)
-      : undefined;
-  const level = partLevel(wanted);
+    : kept?.recorded && library && carried(kept.recorded, library);
   const { edit, diagnostics } = editOf(
     {
       name,
@@ -114,7 +118,12 @@ function basePlan(
     },
     cue.controllers,
   );
-  return { jobs: [job], edits: edit ? [{ track: part.track, edit }] : [], added: [], diagnostics };
+  return {
+    jobs: [job],
+    edits: edit ? [{ track: part.track, edit }] : [],
+    added: [],
+    diagnostics: [...(kept?.diagnostics ?? []), ...diagnostics],
+  };
 }
 
 function layerPlan(planning: Planning, layer: CueLayer, number: number): PartPlan {
@@ -168,9 +177,7 @@ function layerPlan(planning: Planning, layer: CueLayer, number: number): PartPla
     added: [done],
     diagnostics: [
       ...(song.format === 2 ? [noRoom(name, layer)] : []),
-      ...(wanted.dynamics && wanted.dynamics.source !== 'keep'
-        ? missingLevels(name, layer.place, map, wanted.dynamics)
-        : []),
+      ...(wanted.dynamics && wanted.dynamics.source !== 'keep' ? missingLevels(name, layer.place, map) : []),
       ...(placing ? farSeat(name, layer.place, placing) : []),
       ...made.flatMap(({ diagnostics }) => diagnostics),
       ...edits.flatMap(({ diagnostics }) => diagnostics),
@@ -189,13 +196,14 @@ function layerPlacing(
 }
 
 function layerDynamics(
-  { placed: { wanted, map: base } }: Planning,
-  { curve, earliest }: Played,
+  { cue, placed: { wanted, map: base } }: Planning,
+  { curve, earliest, track, part: { channel } }: Played,
   map: ArticulationMap,
 ): Voice['dynamics'] {
   if (curve) return drawn(curve, map, base.dynamics, earliest);
-  if (!base.dynamics || !map.dynamics) return undefined;
-  return carried(base.dynamics, map.dynamics, wanted.dynamics?.source === 'keep');
+  const recorded =
+    wanted.dynamics?.source === 'keep' ? keptBy(cue, wanted, base, track, channel).recorded : base.dynamics;
+  return recorded && map.dynamics && carried(recorded, map.dynamics);
 }
 
 function layerJob(

@@ -1,5 +1,5 @@
 import type { Place } from '../diagnostics/index.js';
-import type { DynamicMark } from '../dynamics/index.js';
+import type { DynamicMark, LevelTable } from '../dynamics/index.js';
 import type { Condition } from '../map/index.js';
 import type { Duration } from '../midi/index.js';
 import type { TimingOptions } from '../timing/index.js';
@@ -38,7 +38,13 @@ export interface CueLayer {
 
 /** Where a part's loudness comes from. Amounts are in marks of the scale (p to mp is 1). */
 export type CueDynamics =
-  | { readonly source: 'keep' }
+  | {
+      readonly source: 'keep';
+      /** The controller that was recorded; found where it is absent. */
+      readonly from?: number;
+      /** What its values sounded like when they were played; as the identity table where it is absent. */
+      readonly levels?: LevelTable;
+    }
   | { readonly source: 'marks'; readonly start: DynamicMark }
   | {
       readonly source: 'shape';

@@ -5,7 +5,9 @@ export { controllerPoints } from './hold.js';
 export {
   type DynamicMark,
   dynamicMarks,
+  exactRescaler,
   identityLevels,
+  type LevelTable,
   levelOfMark,
   levelScale,
   rescaler,
