@@ -15,12 +15,19 @@ export interface LayerChoice {
   /** As they are spelled: what they mean depends on the part's map. Any of them fits. */
   readonly marked?: readonly Located[];
   readonly when?: Condition;
+  /** What is chosen: whole chords, by their strongest note, or note by note. */
+  readonly each: 'chord' | 'note';
 }
 
 /** A second library that doubles chosen notes of a part. */
 export interface CueLayer {
   readonly name: string;
-  readonly map: Located;
+  /** The part's own library where it is absent. */
+  readonly map?: Located;
+  /** The articulation that all its notes get; as its map decides where it is absent. */
+  readonly articulation?: Located;
+  /** 1–16; the part's where it is absent. */
+  readonly channel?: number;
   /** Every note, where it is absent. */
   readonly on?: LayerChoice;
   /** The velocity is scale times the part's, and add. */

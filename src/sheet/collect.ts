@@ -43,8 +43,10 @@ export function sheetOf({ title, song, tracks, jobs, diagnostics }: SheetTask): 
 
 /** The layers of a part that stand on its channel, or on the only one that the part has. */
 function layersOf(base: SheetJob, jobs: readonly SheetJob[]): readonly Layered[] {
-  return jobs.flatMap(({ name, layer, doubles, compiled }) =>
-    layer !== undefined && name === base.name && compiled.part.channel === base.compiled.part.channel
+  return jobs.flatMap(({ name, layer, doubles, doublesChannel, compiled }) =>
+    layer !== undefined &&
+    name === base.name &&
+    (doublesChannel ?? compiled.part.channel) === base.compiled.part.channel
       ? [{ name: layer, compiled, doubles: doubles ?? new Set<number>() }]
       : [],
   );
