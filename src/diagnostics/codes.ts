@@ -100,6 +100,13 @@ export const codes = {
   'layer-format': error('Layers need a track of their own, which files of format 2 cannot have.'),
   'layer-lacks-note': warning("A layer's library has no such note; it is left out of the layer."),
   'no-levels': error('The dynamics of a cue need the levels of a controller, which the map does not give.'),
+  'no-curve': error('A cue names a controller for the dynamics that was not recorded in the part.'),
+  'two-curves': error('Two recorded controllers could be the dynamics of a part, and one would be lost.'),
+  'nothing-to-keep': warning('A cue keeps recorded dynamics, but none were recorded in the part.'),
+  'curve-unheard': warning(
+    "Recorded dynamics are on a controller that the part's library does not listen to.",
+  ),
+  'layer-channels': error('A layer has one channel, but its part has several.'),
   'no-headroom': warning('A level of a cue lies beyond what the controller can reach.'),
   'controller-taken': error(
     'A level or seat of a cue would be written to a controller that the map uses itself.',

@@ -5,7 +5,9 @@ export { controllerPoints } from './hold.js';
 export {
   type DynamicMark,
   dynamicMarks,
+  exactRescaler,
   identityLevels,
+  type LevelTable,
   levelOfMark,
   levelScale,
   rescaler,
@@ -14,7 +16,8 @@ export {
 export { dynamicWord, type PlacedWord, targetsOfMarks } from './marks.js';
 export { differenceOfSeat, panOfSeat, seatOfDifference, seatOfPan } from './pan/pan.js';
 export { defaultShare, type Placing, place } from './pan/place.js';
-export { playersOffset } from './players.js';
+export { phrasesOf } from './phrases.js';
+export { playersOffset, together } from './players.js';
 export { defaultShape, shapeTargets } from './shape.js';
-export { struckOf } from './struck.js';
-export { levelOfVelocity, velocityOfLevel } from './velocity.js';
+export { type Struck, struckOf } from './struck.js';
+export { exactVelocityOfLevel, levelOfVelocity, velocityOfLevel } from './velocity.js';

@@ -1,4 +1,6 @@
 // What is found in music without maps: harmony, voicing, register, balance, what sounds mechanical.
+
+export type { Voice } from './balance/index.js';
 export {
   type Chord,
   type Harmony,
@@ -18,6 +20,8 @@ export {
   musicOf,
   type Section,
   sectionOf,
+  sectionsOfJobs,
+  type VoiceJob,
 } from './inspections/index.js';
 export { instrumentOf } from './instruments/index.js';
 export { registerOf } from './register/index.js';
