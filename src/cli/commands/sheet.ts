@@ -9,6 +9,7 @@ import { readInput } from '../files/read.js';
 import { isSameFile } from '../files/same.js';
 import { exit, type Io, UsageError } from '../io.js';
 import type { PartOptions } from '../jobs.js';
+import { progressLine } from '../progress.js';
 import { cueTask, songTask } from '../sheet-tasks.js';
 import { asksForTiming } from '../timing.js';
 import { refuse } from './compile.js';
@@ -23,7 +24,11 @@ export async function sheetCommand(input: string, options: SheetOptions, io: Io)
   const { value: task, diagnostics } = await load(input, output, options, io);
   const all = [...diagnostics, ...(task ? noSheet(task) : [])];
   if (!task || status(all, options) !== exit.done) return refuse(input, all, options, io);
-  const { page, ...counts } = await drawSheet(task);
+  const progress = progressLine(io, options);
+  const { page, ...counts } = await drawSheet(task, (done, of) =>
+    progress.tell(`system ${done} of ${of} drawn`),
+  );
+  progress.end();
   const failures = putOutputs([{ path: output, content: page }], io);
   const told = [...all, ...failures];
   if (options.json && output !== '-') printJson({ input, output, ...counts, diagnostics: jsonOf(told) }, io);

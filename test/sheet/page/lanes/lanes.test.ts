@@ -63,7 +63,7 @@ describe('switches', () => {
 });
 
 describe('balance', () => {
-  const bars = [{ bar: 7, tick: 0, endTick: 1000, system: 0 }];
+  const bars = [{ bar: 7, bars: 1, tick: 0, endTick: 1000, system: 0 }];
   const of = (loudness: number, name: string) => ({
     name,
     kind: 'horn' as const,
