@@ -10,4 +10,4 @@ export { occurrences } from './occurrence.js';
 export { asPlayed, type GridWidth, type Move, type TimingOptions } from './options.js';
 export { prerollBars } from './preroll.js';
 export { pull } from './pull.js';
-export { type RollOrder, roll } from './roll.js';
+export { type RollOptions, type RollOrder, roll } from './roll.js';
