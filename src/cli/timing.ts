@@ -22,7 +22,7 @@ interface Pull {
 }
 
 const roles = ['melody', 'percussion'];
-const orders = ['unordered', 'low-high', 'high-low'];
+export const rollOrders = ['unordered', 'low-high', 'high-low'];
 
 /** Adds the timing options to a command. */
 export function timingOptions(command: Command): Command {
@@ -51,7 +51,7 @@ export function timingOptions(command: Command): Command {
       'spread chords as several players would, by this standard deviation: 18ms',
       milliseconds,
     )
-    .addOption(new Option('--roll-order <order>', 'the order in which chords are spread').choices(orders))
+    .addOption(new Option('--roll-order <order>', 'the order in which chords are spread').choices(rollOrders))
     .option(
       '--loosen <time>',
       'move single notes that are too exact off the grid, by up to this standard deviation: 8ms',
@@ -113,7 +113,8 @@ function grids(text: string): readonly GridWidth[] {
   });
 }
 
-function milliseconds(text: string): number {
+/** A time in ms, as options have it. */
+export function milliseconds(text: string): number {
   const duration = /^\d{1,4}(\.\d{1,3})?(ms|s)$/u.test(text) ? parseDuration(text) : undefined;
   if (duration?.unit !== 'ms' || duration.ms > 1000)
     throw new InvalidArgumentError('Write a time as 18ms, up to 1s.');
@@ -126,7 +127,8 @@ function barCount(text: string): number {
   return bars;
 }
 
-function wholeNumber(text: string): number {
+/** A whole number from 0 on. */
+export function wholeNumber(text: string): number {
   if (!/^\d{1,9}$/u.test(text)) throw new InvalidArgumentError('Give a whole number.');
   return Number(text);
 }

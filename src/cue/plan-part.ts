@@ -1,5 +1,5 @@
 import { type Diagnostic, diagnostic, quoted } from '../diagnostics/index.js';
-import type { Placing } from '../dynamics/index.js';
+import { isDynamicMark, type Placing } from '../dynamics/index.js';
 import type { ArticulationMap } from '../map/index.js';
 import type { Part, Song, Track } from '../midi/index.js';
 import { asPlayed, type TimingOptions } from '../timing/index.js';
@@ -7,7 +7,6 @@ import { carried, drawn, missingLevels, velocitiesOn } from './dynamics.js';
 import { type ChannelEdit, edited } from './edit.js';
 import { layerNotes, layerVelocity } from './layer.js';
 import { layerTrack } from './layer-track.js';
-import { isDynamicMark } from './loudness.js';
 import type { CueJob, PlacedPart } from './plan.js';
 import { type Played, played } from './played.js';
 import { farSeat, seated } from './seat.js';

@@ -43,7 +43,6 @@ export const codes = {
   'score-unpaired': warning('A tie, slur or hairpin in the score begins or ends without its other half.'),
   'score-microtone': warning('A pitch between two keys was moved to the nearer one.'),
   'score-no-key': warning('A percussion note has no key in the score.'),
-  'not-matched': warning('A note or a mark that score and take do not share.'),
   // YAML
   'yaml-syntax': error('The file is not well-formed YAML.'),
   'yaml-duplicate-key': error('A key stands twice in one mapping.'),

@@ -1,3 +1,4 @@
+import type { Diagnostic } from '../diagnostics/index.js';
 import { sheetOf } from './collect.js';
 import { countsOf } from './counts.js';
 import { makeEngraver } from './engrave/index.js';
@@ -8,13 +9,15 @@ import type { SheetTask } from './task.js';
 
 /** A drawn sheet, and how much there is on it. */
 export interface DrawnSheet {
-  /** HTML. */
-  readonly page: string;
+  /** HTML, or MusicXML. */
+  readonly content: string;
+  /** What could not be written as it sounds. */
+  readonly diagnostics: readonly Diagnostic[];
   readonly parts: number;
   readonly notes: number;
   readonly switches: number;
   readonly bars: number;
-  readonly systems: number;
+  readonly systems?: number;
 }
 
 /** Collects, notates, engraves and draws. */
@@ -24,7 +27,8 @@ export async function drawSheet(task: SheetTask): Promise<DrawnSheet> {
   const engrave = await makeEngraver();
   const systems = engrave(notation.mei);
   return {
-    page: pageOf(sheet, notation, systems),
+    content: pageOf(sheet, notation, systems),
+    diagnostics: [],
     parts: sheet.parts.length,
     ...countsOf(sheet),
     bars: notation.bars.length,

@@ -91,6 +91,7 @@ describe('clipOfSong', () => {
 
 /** Articulations of this project's maps of which neither `means` nor the name says how they are played. */
 const withoutClass = `breakwater-trombones: muted-long, muted-short
+  cinder-lane-snare: flam, hit
   general-midi-brass: section
   general-midi-woodwinds: bassoon, clarinet, flute, oboe, piccolo
   tidewater-oboe: singing

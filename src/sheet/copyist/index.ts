@@ -27,6 +27,8 @@ export interface CopyistDetails {
 /** Something that could not be written as it sounds. */
 export interface ScoreRemark {
   readonly code: 'note-too-low';
+  /** The index of the part. */
+  readonly part: number;
   /** The first of the notes. */
   readonly tick: number;
   readonly message: string;
@@ -91,14 +93,14 @@ export function writeMusicXml(
 }
 
 function tooLow({ staves }: ScoreToNotate): readonly ScoreRemark[] {
-  return staves.flatMap(({ label, notes, percussion }): ScoreRemark[] => {
+  return staves.flatMap(({ label, notes, percussion }, part): ScoreRemark[] => {
     const low = percussion ? [] : notes.filter(({ pitch }) => pitch < lowest);
     const [first] = low;
     if (!first) return [];
     const count = low.length === 1 ? '1 note' : `${low.length} notes`;
     const message = `"${label}" has ${count} below C0, which MusicXML does not have: written an octave higher`;
     const hint = 'see whether they are key switches, which are no music: give the part its map';
-    return [{ code: 'note-too-low', tick: first.tick, message, hint }];
+    return [{ code: 'note-too-low', part, tick: first.tick, message, hint }];
   });
 }
 
