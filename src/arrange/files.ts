@@ -21,8 +21,8 @@ export interface SymbolsText {
 export interface Arranged {
   readonly bytes: Uint8Array | undefined;
   readonly diagnostics: readonly Diagnostic[];
-  /** For messages to people: how many strokes were set, or chords laid out. */
-  readonly count: number;
+  /** How many strokes were set; 0 where chords were laid out. */
+  readonly strokes: number;
   /** By the names of its tracks, how many notes each has. */
   readonly tracks: readonly { readonly name: string; readonly notes: number }[];
 }
@@ -62,21 +62,21 @@ export function voiceSong(
   partsFile: string,
 ): Arranged {
   const { notes } = pitchedNotes(sketch);
-  const { parts: voiced, layouts, remarks } = voiceSketch(notes, clockOf(sketch, 1), parts, options);
-  return arranged({ song: sketch, text: partsFile }, voiced, layouts.length, remarks);
+  const { parts: voiced, remarks } = voiceSketch(notes, clockOf(sketch, 1), parts, options);
+  return arranged({ song: sketch, text: partsFile }, voiced, 0, remarks);
 }
 
 function arranged(
   files: Files,
   tracks: readonly ArrangedTrack[],
-  count: number,
+  strokes: number,
   remarks: readonly ArrangeRemark[],
 ): Arranged {
   const found = diagnosticsOf(remarks, files);
   const counted = tracks.map(({ name, notes }) => ({ name, notes: notes.length }));
-  if (found.some(isError)) return { bytes: undefined, diagnostics: found, count: 0, tracks: [] };
+  if (found.some(isError)) return { bytes: undefined, diagnostics: found, strokes: 0, tracks: [] };
   const { value, diagnostics } = writeMidi(arrangedSong(files.song.file, files.song, tracks), new Map());
-  return { bytes: value, diagnostics: [...found, ...diagnostics], count, tracks: counted };
+  return { bytes: value, diagnostics: [...found, ...diagnostics], strokes, tracks: counted };
 }
 
 function allNotes(song: Song) {

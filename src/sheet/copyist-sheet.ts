@@ -1,5 +1,5 @@
 import { type Diagnostic, diagnostic } from '../diagnostics/index.js';
-import { isDynamicMark } from '../dynamics/index.js';
+import { dynamicWord } from '../dynamics/index.js';
 import { readMarks } from '../map/index.js';
 import { soundMeaning } from '../meaning/index.js';
 import { musicPlace } from '../midi/index.js';
@@ -20,12 +20,19 @@ import type { Sheet } from './types.js';
 export async function copyistSheet(task: SheetTask): Promise<DrawnSheet> {
   const sheet = sheetOf(task);
   const score = scoreOf(sheet);
-  const plain = { ...score, staves: score.staves.map((staff) => ({ ...staff, words: [] })) };
   const bases = task.jobs.filter(({ layer }) => layer === undefined);
+  const loudness = bases.map((job, part) => loudnessOf(task, job, sheet.parts[part]?.notes ?? []));
+  const staves = score.staves.map((staff, part) => ({
+    ...staff,
+    words: (loudness[part] ?? []).filter(({ isSign }) => !isSign),
+  }));
+  const plain = { ...score, staves };
   const { bytes, diagnostics } = writeMusicXml(plain, {
     title: task.title,
     playing: new Map(bases.flatMap(playingOf)),
-    dynamics: new Map(bases.flatMap((job, part) => dynamicsOf(task, job, sheet.parts[part]?.notes ?? []))),
+    dynamics: new Map(
+      loudness.flat().flatMap(({ id, text, isSign }): [string, string][] => (isSign ? [[id, text]] : [])),
+    ),
   });
   return {
     content: new TextDecoder().decode(bytes),
@@ -44,26 +51,34 @@ function playingOf({ compiled: { decisions, map } }: SheetJob, part: number): [s
   });
 }
 
-/** The dynamics that are marked in a part's track, each at the first note from there on; of several the last. */
-function dynamicsOf(
-  { song }: SheetTask,
-  { compiled: { part, map } }: SheetJob,
-  notes: Sheet['parts'][number]['notes'],
-): [string, string][] {
-  const track = song.tracks[part.track - 1];
-  if (!track) return [];
-  return readMarks(song, track, (name) => map.articulations.has(name)).flatMap((mark): [string, string][] => {
-    if (mark.kind !== 'unknown' || !isDynamicMark(mark.name)) return [];
-    const at = notes.find(({ tick }) => tick >= mark.tick);
-    return at ? [[at.id, spelled.get(mark.name) ?? mark.name]] : [];
-  });
+/** A mark of loudness at a note: a sign, or words. */
+interface Loudness {
+  readonly id: string;
+  readonly text: string;
+  readonly isSign: boolean;
 }
 
-/** Hairpins stand as words. */
+/** Crescendi and diminuendi stand as words. */
 const spelled: ReadonlyMap<string, string> = new Map([
   ['<', 'cresc.'],
   ['>', 'dim.'],
 ]);
+
+/** The dynamics that are marked in a part's track, each at the first note from there on; of several signs the last counts. */
+function loudnessOf(
+  { song }: SheetTask,
+  { compiled: { part, map } }: SheetJob,
+  notes: Sheet['parts'][number]['notes'],
+): readonly Loudness[] {
+  const track = song.tracks[part.track - 1];
+  if (!track) return [];
+  return readMarks(song, track, (name) => map.articulations.has(name)).flatMap((mark): Loudness[] => {
+    const word = mark.kind === 'unknown' ? dynamicWord(mark.name) : undefined;
+    const at = notes.find(({ tick }) => tick >= mark.tick);
+    if (mark.kind !== 'unknown' || !word || !at) return [];
+    return [{ id: at.id, text: spelled.get(mark.name) ?? mark.name, isSign: word.kind === 'level' }];
+  });
+}
 
 function told({ code, part, tick, message, hint }: ScoreRemark, { parts, source, clock }: Sheet): Diagnostic {
   const { track = 1, name = '' } = parts[part] ?? {};

@@ -27,9 +27,9 @@ export async function setCommand(chords: string, options: SetOptions, io: Io): P
   const rhythm = await loadSong(options.to, options, io);
   const read = [...harmony.diagnostics, ...rhythm.diagnostics];
   const set = harmony.value && rhythm.value && setSong(rhythm.value, harmony.value, roll ? { roll } : {});
-  const { bytes, diagnostics = [], count = 0, tracks = [] } = set ?? {};
-  const lines = [plural(count, 'stroke'), ...trackLines(tracks)];
-  const json = { rhythm: options.to, strokes: count, tracks };
+  const { bytes, diagnostics = [], strokes = 0, tracks = [] } = set ?? {};
+  const lines = [plural(strokes, 'stroke'), ...trackLines(tracks)];
+  const json = { rhythm: options.to, strokes, tracks };
   const made = { input: chords, output, bytes, diagnostics: [...read, ...diagnostics], lines, json };
   return deliverFile(made, options, io);
 }

@@ -1,6 +1,6 @@
 import { type VoicePart, voiceSong } from '../../arrange/index.js';
 import { type Cue, type CueMaterial, mapsOf } from '../../cue/index.js';
-import { nearest, type Outcome, plural, quoted } from '../../diagnostics/index.js';
+import { nearest, type Outcome, quoted } from '../../diagnostics/index.js';
 import { type CommonOptions, loadSong } from '../context.js';
 import { besideCue, loadCue, loadCueMaps } from '../cue-files.js';
 import { type Io, UsageError } from '../io.js';
@@ -35,9 +35,9 @@ export async function voiceCommand(sketch: string, options: VoiceOptions, io: Io
           options.parts,
         )
       : undefined;
-  const { bytes, diagnostics = [], count = 0, tracks = [] } = voiced ?? {};
-  const lines = [plural(count, 'chord'), ...trackLines(tracks)];
-  const json = { parts: options.parts, chords: count, tracks };
+  const { bytes, diagnostics = [], tracks = [] } = voiced ?? {};
+  const lines = trackLines(tracks);
+  const json = { parts: options.parts, tracks };
   const made = { input: sketch, output, bytes, diagnostics: [...read, ...diagnostics], lines, json };
   return deliverFile(made, options, io);
 }
