@@ -35,23 +35,39 @@ export function chosenParts(cue: Cue, names: readonly string[]): Cue {
 
 /** Reads the source and the maps of a cue. Every error of every file is reported. */
 export async function loadMaterial(cue: Cue, options: CommonOptions, io: Io): Promise<Outcome<CueMaterial>> {
+  const { value: song, diagnostics: ofSong } = await loadNamed(cue, cue.source, (path) =>
+    loadSong(path, options, io),
+  );
+  const { value: maps, diagnostics: ofMaps } = await loadCueMaps(cue, options, io);
+  return { value: song && maps && { song, maps }, diagnostics: [...ofSong, ...ofMaps] };
+}
+
+/** Reads the maps of a cue alone, by the paths that the cue has for them. */
+export async function loadCueMaps(
+  cue: Cue,
+  options: CommonOptions,
+  io: Io,
+): Promise<Outcome<CueMaterial['maps']>> {
   const diagnostics: Diagnostic[] = [];
-  const load = async <T>(spelled: Located, read: (path: string) => Promise<Outcome<T>>) => {
-    const outside = pathOutside(cue, spelled);
-    const { value, diagnostics: found } = outside
-      ? { value: undefined, diagnostics: [outside] }
-      : await read(besideCue(cue, spelled));
-    diagnostics.push(...found);
-    return value;
-  };
-  const song = await load(cue.source, (path) => loadSong(path, options, io));
   const maps = new Map<string, ArticulationMap>();
   const named = mapsOf(cue);
   for (const spelled of named) {
-    const map = await load(spelled, (path) => loadMap(path, options, io));
+    const { value: map, diagnostics: found } = await loadNamed(cue, spelled, (path) =>
+      loadMap(path, options, io),
+    );
+    diagnostics.push(...found);
     if (map) maps.set(spelled.text, map);
   }
-  return { value: song && maps.size === named.length ? { song, maps } : undefined, diagnostics };
+  return { value: maps.size === named.length ? maps : undefined, diagnostics };
+}
+
+async function loadNamed<T>(
+  cue: Cue,
+  spelled: Located,
+  read: (path: string) => Promise<Outcome<T>>,
+): Promise<Outcome<T>> {
+  const outside = pathOutside(cue, spelled);
+  return outside ? { value: undefined, diagnostics: [outside] } : read(besideCue(cue, spelled));
 }
 
 /** A path of a cue, from the current folder. */

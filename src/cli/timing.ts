@@ -123,7 +123,8 @@ function grids(text: string): readonly GridWidth[] {
   });
 }
 
-function milliseconds(text: string): number {
+/** A time in ms, as options have it. */
+export function milliseconds(text: string): number {
   const duration = /^\d{1,4}(\.\d{1,3})?(ms|s)$/u.test(text) ? parseDuration(text) : undefined;
   if (duration?.unit !== 'ms' || duration.ms > 1000)
     throw new InvalidArgumentError('Write a time as 18ms, up to 1s.');
@@ -136,7 +137,8 @@ function barCount(text: string): number {
   return bars;
 }
 
-function wholeNumber(text: string): number {
+/** A whole number from 0 on. */
+export function wholeNumber(text: string): number {
   if (!/^\d{1,9}$/u.test(text)) throw new InvalidArgumentError('Give a whole number.');
   return Number(text);
 }

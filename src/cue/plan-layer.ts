@@ -1,5 +1,6 @@
 import { type Diagnostic, diagnostic, nearest, quoted } from '../diagnostics/index.js';
 import type { Placing } from '../dynamics/index.js';
+import { isDynamicMark } from '../dynamics/index.js';
 import type { ArticulationMap } from '../map/index.js';
 import type { Track } from '../midi/index.js';
 import { asPlayed, type TimingOptions } from '../timing/index.js';
@@ -8,7 +9,6 @@ import { edited } from './edit.js';
 import { keptBy } from './kept.js';
 import { layerNotes, layerVelocity } from './layer.js';
 import { layerTrack } from './layer-track.js';
-import { isDynamicMark } from './loudness.js';
 import { withOnly } from './one-articulation.js';
 import type { CueJob } from './plan.js';
 import { firstNote, given, type PartPlan, type Planning } from './planning.js';

@@ -1,9 +1,9 @@
 import { quoted } from '../diagnostics/index.js';
+import { isDynamicMark } from '../dynamics/index.js';
 import type { ArticulationMap } from '../map/index.js';
 import type { Part, Song } from '../midi/index.js';
 import { carried, drawn, missingLevels, velocitiesKept, velocitiesOn } from './dynamics.js';
 import { keptBy } from './kept.js';
-import { isDynamicMark } from './loudness.js';
 import type { CueJob, PlacedPart } from './plan.js';
 import { layerPlan } from './plan-layer.js';
 import { firstNote, given, type PartPlan, type Planning } from './planning.js';

@@ -13,7 +13,7 @@ export {
   rescaler,
   withinMarks,
 } from './levels.js';
-export { dynamicWord, type PlacedWord, targetsOfMarks } from './marks.js';
+export { dynamicWord, isDynamicMark, type PlacedWord, targetsOfMarks } from './marks.js';
 export { differenceOfSeat, panOfSeat, seatOfDifference, seatOfPan } from './pan/pan.js';
 export { defaultShare, type Placing, place } from './pan/place.js';
 export { phrasesOf } from './phrases.js';

@@ -25,4 +25,4 @@ export {
 } from './inspections/index.js';
 export { instrumentOf } from './instruments/index.js';
 export { registerOf } from './register/index.js';
-export { voicingOf } from './voicing/index.js';
+export { lowIntervalLimits, voicingOf } from './voicing/index.js';

@@ -1,3 +1,4 @@
+import type { Diagnostic } from '../diagnostics/index.js';
 import { sheetOf } from './collect.js';
 import { countsOf } from './counts.js';
 import { makeEngraver } from './engrave/index.js';
@@ -9,13 +10,15 @@ import type { SheetTask } from './task.js';
 
 /** A drawn sheet, and how much there is on it. */
 export interface DrawnSheet {
-  /** HTML. */
-  readonly page: string;
+  /** HTML, or MusicXML. */
+  readonly content: string;
+  /** What could not be written as it sounds. */
+  readonly diagnostics: readonly Diagnostic[];
   readonly parts: number;
   readonly notes: number;
   readonly switches: number;
   readonly bars: number;
-  readonly systems: number;
+  readonly systems?: number;
 }
 
 /**
@@ -31,7 +34,8 @@ export async function drawSheet(
   const notation = notate(scoreOf(sheet));
   const engrave = await makeEngraver();
   return {
-    page: pageOf(sheet, notation, engravedSystems(notation, engrave, tell)),
+    content: pageOf(sheet, notation, engravedSystems(notation, engrave, tell)),
+    diagnostics: [],
     parts: sheet.parts.length,
     ...countsOf(sheet),
     bars: notation.bars.reduce((sum, { bars }) => sum + bars, 0),

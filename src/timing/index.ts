@@ -11,4 +11,4 @@ export { occurrences } from './occurrence.js';
 export { asPlayed, type GridWidth, type Move, type TimingOptions } from './options.js';
 export { prerollBars } from './preroll.js';
 export { pull, pulledTo } from './pull.js';
-export { type RollOrder, roll, rollOrders } from './roll.js';
+export { type RollOptions, type RollOrder, roll, rollOrders } from './roll.js';

@@ -13,8 +13,9 @@ import {
 import { isSameFile } from '../files/same.js';
 import { exit, type Io, UsageError } from '../io.js';
 import { progressLine } from '../progress.js';
+import { refuse } from '../refuse.js';
 import { againOnChange } from '../watch.js';
-import { type DeliverOptions, deliver, proofFor, refuse } from './compile.js';
+import { type DeliverOptions, deliver, proofFor } from './compile.js';
 
 export interface CueOptions extends DeliverOptions {
   /** Names of parts; all of them where there are none. */
@@ -55,7 +56,8 @@ async function compileOnce(file: string, options: CueOptions, io: Io): Promise<n
   progress.end();
   const diagnostics = [...ofCue, ...ofFiles, ...ofOutput, ...(compiled?.diagnostics ?? []), ...proof];
   if (!result || status(diagnostics, options) !== exit.done) return refuse(file, diagnostics, options, io);
-  const names = { source: besideCue(cue, cue.source), input: cue.file, output };
+  const { song } = result.planned;
+  const names = { source: besideCue(cue, cue.source), input: cue.file, output, song };
   return deliver(names, result, diagnostics, options, io);
 }
 
