@@ -1,6 +1,7 @@
 // What may import what. The folders of src/ in the order of the pipeline: each knows those above it in this list only.
 const folders = [
   'diagnostics',
+  'sound',
   'yaml',
   'meaning',
   'midi',
@@ -9,9 +10,12 @@ const folders = [
   'compile',
   'prove',
   'dynamics',
+  'measure',
   'cue',
   'music',
   'compare',
+  'learn',
+  'hear',
   'report',
   'sheet',
   'api',

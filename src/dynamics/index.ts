@@ -6,6 +6,7 @@ export {
   type DynamicMark,
   dynamicMarks,
   identityLevels,
+  type LevelTable,
   levelOfMark,
   levelScale,
   rescaler,
