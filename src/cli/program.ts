@@ -1,6 +1,7 @@
 import { Argument, Command, CommanderError, Option } from 'commander';
 import { escapeText } from '../diagnostics/index.js';
 import { exit, type Io, UsageError } from './io.js';
+import { libraryCommands } from './library-commands.js';
 import { collect, mapLimit, megabytes, partOptions, trackOptions } from './options.js';
 import { schemaKinds } from './schema-kinds.js';
 import { timingOptions } from './timing.js';
@@ -20,7 +21,10 @@ Examples:
   keyslip explain take.mid --map horns.yaml --at 12..16     why did bars 12 to 16 come out so?
   keyslip cue night.cue.yaml                                compile a whole piece of several parts
   keyslip sheet night.cue.yaml -o night.html                look at what was decided
-  keyslip compare HEAD:horns.yaml horns.yaml take.mid       what does an edit of the map change?`;
+  keyslip compare HEAD:horns.yaml horns.yaml take.mid       what does an edit of the map change?
+  keyslip hear night.cue.yaml -o night.wav                  what does it sound like?
+  keyslip probe horns.yaml -o probe.mid                     have your library measured
+  keyslip learn old.mid --map sketch.yaml -o horns.yaml     find the rules that you switch by`;
 
 /**
  * Runs one command line.
@@ -207,9 +211,15 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
       ),
     );
 
-  for (const command of [compile, explain, prove, sheet]) timingOptions(command);
+  const { probe, measure, learn, suggest, hear } = libraryCommands(program, finish, io);
 
-  for (const command of [compile, cue, explain, prove, sheet, check, compare, inspect, init]) {
+  for (const command of [compile, explain, prove, sheet, hear]) timingOptions(command);
+
+  const ofLibraries = [probe, measure, learn, suggest, hear];
+  for (const command of [
+    ...[compile, cue, explain, prove, sheet, check, compare, inspect, init],
+    ...ofLibraries,
+  ]) {
     command.optionsGroup('Output:').option('-q, --quiet', 'no summary and no warnings');
     if (command !== init)
       command.option('--json', 'print the result as JSON').option('--strict', 'let warnings count as errors');

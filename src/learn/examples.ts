@@ -32,8 +32,14 @@ const mostTried = 400;
 /**
  * For each rule, successive notes in which it decides one as sounded, and in which all others too come out as they
  * sounded when the example is played by itself. A rule for which the notes have no such place has none.
+ *
+ * @param isSound what else an example has to be
  */
-export function findExamples(learned: Learned, notes: LearnNotes): readonly LearnedExample[] {
+export function findExamples(
+  learned: Learned,
+  notes: LearnNotes,
+  isSound: (example: LearnedExample) => boolean = () => true,
+): readonly LearnedExample[] {
   const { ladder, decided, labels } = learned;
   const examples: LearnedExample[] = [];
   ladder.forEach(({ articulation }, index) => {
@@ -41,7 +47,7 @@ export function findExamples(learned: Learned, notes: LearnNotes): readonly Lear
     const rows: number[] = [];
     for (let row = 0; row < notes.length && rows.length < mostTried; row++)
       if (decided[row] === index && labels[row] === articulation) rows.push(row);
-    const found = firstThatHolds(learned, notes, rows);
+    const found = firstThatHolds(learned, notes, rows, isSound);
     if (found) examples.push(found);
   });
   return examples;
@@ -55,12 +61,13 @@ function firstThatHolds(
   learned: Learned,
   notes: LearnNotes,
   rows: readonly number[],
+  isSound: (example: LearnedExample) => boolean,
 ): LearnedExample | undefined {
   for (let size = 2; size <= longest; size++) {
     for (const row of rows) {
       for (let before = Math.min(1, size - 1); before < size; before++) {
         const example = exampleAt(learned, notes, row - before, size);
-        if (example && holds(learned, example)) return example;
+        if (example && holds(learned, example) && isSound(example)) return example;
       }
     }
   }

@@ -19,3 +19,17 @@ export type { LearnNotes, LearnPiece } from './notes.js';
 export { reportText, type Words } from './report-text.js';
 export { steadyRules } from './steadiness.js';
 export * from './suggest/index.js';
+export {
+  agreementWith,
+  columnsOf,
+  type LearnedTracks,
+  type LearnLine,
+  learnedJson,
+  learnTracks,
+  nothingLearned,
+  type SwitchedPart,
+  suggestFor,
+  type WrittenMap,
+  withSomeRule,
+  writtenMap,
+} from './tracks/index.js';

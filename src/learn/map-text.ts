@@ -16,12 +16,18 @@ const afterRules = ['dynamics', 'examples'];
  *
  * @throws NotASketch
  */
-export function mapText(sketch: string, learned: Learned, notes: LearnNotes, pitchName: PitchName): string {
+export function mapText(
+  sketch: string,
+  learned: Learned,
+  notes: LearnNotes,
+  pitchName: PitchName,
+  examples: readonly LearnedExample[] = findExamples(learned, notes),
+): string {
   const newline = sketch.includes('\r\n') ? '\r\n' : '\n';
   const sections: readonly (readonly [string, readonly string[]])[] = [
     ['steadiness', learned.steadiness > 0 ? [`steadiness: ${Math.round(learned.steadiness * 100)}%`] : []],
     ['rules', rulesLines(learned, notes, pitchName)],
-    ['examples', examplesLines(findExamples(learned, notes), notes, pitchName)],
+    ['examples', examplesLines(examples, notes, pitchName)],
   ];
   return sections.reduce((text, [key, lines]) => withSection(text, key, lines, newline), sketch);
 }
