@@ -158,8 +158,8 @@ const { metafile } = await build({
   platform: 'node',
   target: 'node20',
   outdir: out,
-  // The engraver is large, and read from where it is installed, when it is asked for.
-  external: ['verovio'],
+  // The engraver is large, and what makes sound is optional: both are read from where they are installed, when asked for.
+  external: ['verovio', 'spessasynth_core', 'stb-vorbis', 'wasm-media-encoders'],
   minifySyntax: true,
   minifyWhitespace: true,
   legalComments: 'none',

@@ -1,6 +1,7 @@
 // What may import what. The folders of src/ in the order of the pipeline: each knows those above it in this list only.
 const folders = [
   'diagnostics',
+  'sound',
   'yaml',
   'meaning',
   'midi',
@@ -11,11 +12,14 @@ const folders = [
   'compile',
   'prove',
   'dynamics',
+  'measure',
   'cue',
   'music',
   'arrange',
   'clip',
   'compare',
+  'learn',
+  'hear',
   'report',
   'sheet',
   'api',

@@ -2,6 +2,7 @@ import { Argument, Command, CommanderError, Option } from 'commander';
 import { escapeText } from '../diagnostics/index.js';
 import { arrangingCommands } from './arranging.js';
 import { exit, type Io, UsageError } from './io.js';
+import { libraryCommands } from './library-commands.js';
 import { collect, mapLimit, megabytes, partOptions, trackOptions } from './options.js';
 import { schemaKinds } from './schema-kinds.js';
 import { timingOptions } from './timing.js';
@@ -22,7 +23,10 @@ Examples:
   keyslip cue night.cue.yaml                                compile a whole piece of several parts
   keyslip sheet night.cue.yaml -o night.html                look at what was decided
   keyslip mark take.mid --score night.musicxml -o m.mid     write a score's marks into a take of it
-  keyslip compare HEAD:horns.yaml horns.yaml take.mid       what does an edit of the map change?`;
+  keyslip compare HEAD:horns.yaml horns.yaml take.mid       what does an edit of the map change?
+  keyslip hear night.cue.yaml -o night.wav                  what does it sound like?
+  keyslip probe horns.yaml -o probe.mid                     have your library measured
+  keyslip learn old.mid --map sketch.yaml -o horns.yaml     find the rules that you switch by`;
 
 /**
  * Runs one command line.
@@ -220,21 +224,14 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
       ),
     );
 
-  for (const command of [compile, explain, prove, sheet]) timingOptions(command);
+  const { probe, measure, learn, suggest, hear } = libraryCommands(program, finish, io);
 
+  for (const command of [compile, explain, prove, sheet, hear]) timingOptions(command);
+
+  const ofLibraries = [probe, measure, learn, suggest, hear];
   for (const command of [
-    compile,
-    cue,
-    explain,
-    prove,
-    sheet,
-    check,
-    compare,
-    inspect,
-    init,
-    mark,
-    set,
-    voice,
+    ...[compile, cue, explain, prove, sheet, check, compare, inspect, init, mark, set, voice],
+    ...ofLibraries,
   ]) {
     command.optionsGroup('Output:').option('-q, --quiet', 'no summary and no warnings');
     if (command !== init)

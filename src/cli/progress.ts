@@ -31,3 +31,24 @@ export function progressLine({ progress }: Io, { quiet, json }: CommonOptions): 
     },
   };
 }
+
+/** The same for work that is one long piece: the share that is done, in percent. */
+export function shareLine(
+  { progress }: Io,
+  { quiet, json }: CommonOptions,
+): { step(share: number, what: string): void; end(): void } {
+  if (!progress || quiet || json) return { step: () => {}, end: () => {} };
+  const began = performance.now();
+  let shown = '';
+  return {
+    step(share, what) {
+      const line = `${what}: ${Math.floor(100 * Math.min(1, share))} %`;
+      if (performance.now() - began < patience || line === shown) return;
+      shown = line;
+      progress(line);
+    },
+    end() {
+      if (shown !== '') progress('');
+    },
+  };
+}

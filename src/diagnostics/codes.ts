@@ -163,6 +163,28 @@ export const codes = {
   'not-proved': error(
     'A model of the library does not hear in the result what was decided; nothing was written.',
   ),
+  // learning
+  'nothing-learned': error('Nothing that can be measured at a note tells which articulation it has.'),
+  'no-sketch': error('A sketch is no mapping of keys in lines, so that rules cannot be written into it.'),
+  // sound
+  'not-wav': error('The file is not a WAV file, or its header is damaged.'),
+  'wav-format': error(
+    'A WAV file of a kind that is not read: compressed sound, or an unusual width or rate.',
+  ),
+  'wav-channels': error('A sound file that is not stereo.'),
+  'wav-truncated': error('The sound file ends before its sound begins.'),
+  'not-written': warning('A measured value was not written into the map.'),
+  'bank-unknown': error(
+    'The file is no bank of sounds that is understood: neither SoundFont 2 or 3 nor DLS.',
+  ),
+  'bank-truncated': error('A bank of sounds ends before the sizes that are written in it say.'),
+  'bank-too-large': error('A bank of sounds, or what would be rendered, is larger than the limit.'),
+  'bank-structure': error('A bank of sounds lacks a part that it needs, or has one that means nothing.'),
+  'bank-sound': error('A sound of a bank that the music needs cannot be played.'),
+  'no-bank': error('No bank of sounds was named, and none is in the usual places.'),
+  'no-library': error('The package that makes the sound, or the one that compresses it, is not installed.'),
+  'nothing-to-hear': error('No note is left to be heard.'),
+  'sound-failed': error('The package that makes the sound gave up, or what it made is no sound.'),
   // files
   'heard-otherwise': warning(
     'In a compiled file a model of the library does not hear what the map means for a note.',

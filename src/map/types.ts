@@ -12,6 +12,18 @@ export interface TimeStep {
   readonly is: Duration;
 }
 
+/** A sound of General MIDI in the place of a library's. */
+export interface StandInKeys {
+  /** On the wire, 0–127. */
+  readonly program?: number;
+  /** The key (MIDI note) on which all notes sound; without a program, of the drum kit. */
+  readonly key?: number;
+  /** A share of the held time (0.5 for 50 %), or how long a note sounds at most. */
+  readonly length?: number | Duration;
+  /** What velocities are multiplied by. */
+  readonly velocity?: number;
+}
+
 export interface Articulation {
   readonly name: string;
   /** Canonical names of the marks that this sound realises. */
@@ -29,6 +41,8 @@ export interface Articulation {
   readonly loudness: 'velocity' | 'controller';
   /** From note-on until the note is heard to begin. */
   readonly speaksAfter: readonly TimeStep[];
+  /** What it is heard by where the library is not there. */
+  readonly standIn?: StandInKeys;
   readonly place: Place;
 }
 
@@ -83,6 +97,8 @@ export interface ArticulationMap {
   readonly seat?: number;
   /** How much of the stage the recording fills: 0 (a point) to 1 (all of it). */
   readonly width?: number;
+  /** Loudness at mf. Unit: LUFS. */
+  readonly referenceLevel?: number;
   /** The octave number this library prints for MIDI note 60. */
   readonly middleC: 3 | 4 | 5;
   readonly range: { readonly low: number; readonly high: number };

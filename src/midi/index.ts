@@ -28,4 +28,11 @@ export { readMidi } from './read/index.js';
 export type { Chunk, Division, MidiEvent, Song, Track } from './song.js';
 export { finder, lastAtMost, lastWithin } from './sorted.js';
 export { endless, msBetween, nothing, roundedMs, spanBetween } from './span.js';
-export { type TrackChange, timeProblem, trackChunk, type UnwritableTime, writeMidi } from './write/index.js';
+export {
+  newFile,
+  type TrackChange,
+  timeProblem,
+  trackChunk,
+  type UnwritableTime,
+  writeMidi,
+} from './write/index.js';

@@ -10,6 +10,7 @@ import { complainer, inOrderOfTime, keyName, type Violation } from './violations
 
 export { type BarRange, barsIn } from './dependents.js';
 export type { MeantNote } from './expected-notes.js';
+export { heardIn } from './heard.js';
 export type { ProvePart } from './part.js';
 export type { Cure, RestateSetting } from './restate-suggestions.js';
 export { ownChannel, stripSwitches } from './strip.js';

@@ -7,6 +7,7 @@ export { isExact } from './exact.js';
 export { findGrid, nearestGivenPlaces } from './grid/index.js';
 export { defaultSeed, type NoteKey } from './hash.js';
 export { loosen } from './loosen.js';
+export { murmur3 } from './murmur.js';
 export { occurrences } from './occurrence.js';
 export { asPlayed, type GridWidth, type Move, type TimingOptions } from './options.js';
 export { prerollBars } from './preroll.js';

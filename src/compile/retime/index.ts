@@ -16,6 +16,7 @@ import { strayMoves } from './strays.js';
 
 export { gridPlaces } from './places.js';
 export { withPreroll } from './shift.js';
+export { bindSpeaksAfter } from './speaks-after.js';
 export type { RetimedPart } from './state.js';
 
 /** A part after its timing was changed: the same decisions, with notes where they stand now. */

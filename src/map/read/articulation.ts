@@ -10,6 +10,7 @@ import {
   placeOfName,
   present,
   type Source,
+  text,
   word,
 } from '../source/index.js';
 import { readSwitchMessage } from '../switch-messages/index.js';
@@ -54,8 +55,23 @@ function articulation(
     ...(lengthTree ? { length } : {}),
     loudness: word(source, field(tree, 'loudness'), ['velocity', 'controller']),
     speaksAfter,
+    ...standInOf(source, field(tree, 'stand-in')),
     place: placeOfName(source, name),
   };
+}
+
+function standInOf(source: Source, tree: Tree | undefined): Pick<Articulation, 'standIn'> {
+  if (!tree) return {};
+  const length = text(source, field(tree, 'length'));
+  const velocity = text(source, field(tree, 'velocity'));
+  const isShare = length?.endsWith('%');
+  const standIn = present<NonNullable<Articulation['standIn']>>({
+    program: number(source, field(tree, 'program')),
+    key: pitch(source, field(tree, 'key')),
+    length: isShare ? Number.parseFloat(length ?? '') / 100 : duration(source, field(tree, 'length')),
+    velocity: velocity === undefined ? undefined : Number.parseFloat(velocity) / 100,
+  });
+  return { standIn };
 }
 
 /** The range into which velocities are laid, and a report (range-reversed) where it runs down. */

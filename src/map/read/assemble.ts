@@ -37,7 +37,8 @@ export function assemble(source: Source): ArticulationMap {
     library: text(source, field(root, 'library')) ?? '',
     instrument: text(source, field(root, 'instrument')) ?? '',
     family: text(source, field(root, 'family')) ?? '',
-    ...present<Pick<ArticulationMap, 'players' | 'seat' | 'width'>>({
+    ...present<Pick<ArticulationMap, 'players' | 'seat' | 'width' | 'referenceLevel'>>({
+      referenceLevel: number(source, field(root, 'reference-level')),
       players: number(source, field(root, 'players')),
       seat: number(source, field(root, 'seat')),
       width: number(source, field(root, 'width')),

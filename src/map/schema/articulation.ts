@@ -91,6 +91,27 @@ export const articulationSchemas = {
         default: 'velocity',
       },
       'speaks-after': refersTo('speaks-after'),
+      'stand-in': {
+        description:
+          'What keyslip hear plays it with, from a bank of General MIDI sounds. Left out, means and family say it.',
+        type: 'object',
+        additionalProperties: false,
+        minProperties: 1,
+        properties: {
+          program: refersTo('midi-value', {
+            description: 'The program on the wire, one less than in printed lists.',
+          }),
+          key: refersTo('pitch', {
+            description: 'The key on which all its notes sound; without a program, of the drum kit.',
+          }),
+          length: {
+            description:
+              'How long its notes sound: a share of the time for which they are held, or at most this long.',
+            anyOf: [refersTo('percentage'), refersTo('duration')],
+          },
+          velocity: refersTo('share', { description: 'What velocities are multiplied by.' }),
+        },
+      },
     },
   },
 } satisfies Record<string, Fragment>;

@@ -56,6 +56,13 @@ export function mapSchema(): Fragment {
         maximum: 1,
         default: 0,
       },
+      'reference-level': {
+        description:
+          'How loud the library is at mf, in LUFS (ITU-R BS.1770): keyslip measure finds it, so that levels of several libraries can be set beside each other.',
+        type: 'number',
+        minimum: -100,
+        maximum: 0,
+      },
       base: {
         description:
           'A map in the folder of this one, or below it, that lends everything that is not said here. Articulations and levels of dynamics are merged by name, an articulation as a whole; rules, examples and every other key are taken whole from the map that has them. A chain has at most eight links.',

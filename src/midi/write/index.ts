@@ -8,6 +8,7 @@ import { columnsOf, type MidiEvent } from '../objects/index.js';
 import type { Chunk, Song } from '../song.js';
 import { type TrackChange, type TrackChunk, trackChunk, type UnwritableTime } from './track.js';
 
+export { newFile } from './new-file.js';
 export { type TrackChange, type TrackChunk, trackChunk, type UnwritableTime } from './track.js';
 
 /**

@@ -1,0 +1,98 @@
+import { createReadStream } from 'node:fs';
+import { stat } from 'node:fs/promises';
+import { type Diagnostic, diagnostic, escapeText, type Outcome } from '../../diagnostics/index.js';
+import type { ArticulationMap } from '../../map/index.js';
+import {
+  type MeasureResult,
+  measureBounce,
+  measureText,
+  probedLibrary,
+  writeMeasured,
+} from '../../measure/index.js';
+import { WavError } from '../../sound/index.js';
+import { type CommonOptions, jsonOf, limits, loadMap, printJson, show, status } from '../context.js';
+import { fileProblem } from '../files/problems.js';
+import { putOutputs } from '../files/put.js';
+import { readInput } from '../files/read.js';
+import { exit, type Io, UsageError } from '../io.js';
+import { shareLine } from '../progress.js';
+
+export interface MeasureOptions extends CommonOptions {
+  readonly map?: string;
+  /** Put what was measured into the map. */
+  readonly write?: boolean;
+}
+
+/** `keyslip measure`: says what the bounce of a probe tells of a library, and writes it into its map where that is asked. */
+export async function measureCommand(bounce: string, options: MeasureOptions, io: Io): Promise<number> {
+  const { map: mapFile } = options;
+  if (mapFile === undefined) throw new UsageError('say which map the probe was made for: --map MAP.yaml');
+  if (bounce === '-') throw new UsageError('a bounce is read several times: give it as a file');
+  if (options.write && mapFile === '-') throw new UsageError('--write needs a map file, not standard input');
+  const { value: map, diagnostics: ofMap } = await loadMap(mapFile, options, io);
+  const measured =
+    map && status(ofMap, options) === exit.done ? await measure(bounce, map, options, io) : undefined;
+  const result = measured?.value;
+  const written = result && map && options.write ? await write(mapFile, map, result, options, io) : undefined;
+  const all = [...ofMap, ...(measured?.diagnostics ?? []), ...(written?.diagnostics ?? [])];
+  if (options.json) printJson({ ...result, diagnostics: jsonOf(all) }, io);
+  else if (!options.quiet && result && map)
+    io.out(`${measureText(result, map.middleC)}${written?.value ?? ''}`);
+  return show(all, options, io);
+}
+
+async function measure(
+  file: string,
+  map: ArticulationMap,
+  options: MeasureOptions,
+  io: Io,
+): Promise<Outcome<MeasureResult>> {
+  const progress = shareLine(io, options);
+  try {
+    const before = await stat(file);
+    if (before.isDirectory()) return cannotRead(file, 'it is a folder, not a file');
+    const open = () => createReadStream(file, { highWaterMark: 1 << 18 });
+    const onProgress = (share: number) => progress.step(share, 'measuring');
+    const value = await measureBounce(probedLibrary(map), open, { onProgress });
+    const after = await stat(file);
+    if (after.size !== before.size || after.mtimeMs !== before.mtimeMs)
+      return cannotRead(file, 'it was changed while it was read');
+    return { value, diagnostics: [] };
+  } catch (error) {
+    if (error instanceof WavError) {
+      const place = { kind: 'bytes', file, offset: error.offset } as const;
+      return { value: undefined, diagnostics: [diagnostic(error.code, place, error.message, error.hint)] };
+    }
+    if (error instanceof Error && 'code' in error) return cannotRead(file, fileProblem(error));
+    throw error;
+  } finally {
+    progress.end();
+  }
+}
+
+function cannotRead(file: string, problem: string): Outcome<never> {
+  const place = { kind: 'file', file } as const;
+  return { value: undefined, diagnostics: [diagnostic('cannot-read', place, `cannot be read: ${problem}`)] };
+}
+
+/** Puts the values into the map's file; its value says which. */
+async function write(
+  file: string,
+  map: ArticulationMap,
+  result: MeasureResult,
+  options: MeasureOptions,
+  io: Io,
+): Promise<Outcome<string>> {
+  const { value: bytes, diagnostics } = await readInput(file, options.maxMap ?? limits.map, io);
+  if (!bytes) return { value: undefined, diagnostics };
+  const before = new TextDecoder('utf-8', { ignoreBOM: true }).decode(bytes);
+  const { text, written, notWritten } = writeMeasured(before, result, map.middleC);
+  const failures = text === before ? [] : putOutputs([{ path: file, content: text }], io);
+  const left = notWritten.map(({ path, text: value, why }): Diagnostic => {
+    const message = `${path.join('.')}: ${value} was not written: ${why}`;
+    return diagnostic('not-written', { kind: 'file', file }, message, 'write it there yourself');
+  });
+  const told = written.map(({ path, text: value }) => `  ${escapeText(`${path.join('.')}: ${value}`)}\n`);
+  const value = failures.length > 0 ? '' : `\nwritten into ${escapeText(file)}:\n${told.join('')}`;
+  return { value, diagnostics: [...left, ...failures] };
+}
