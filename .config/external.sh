@@ -3,7 +3,7 @@
 set -euo pipefail
 cd "$(dirname "$0")/.."
 
-packages=(midicsv python3-mido openttd-openmsx chromium fonts-dejavu-core)
+packages=(midicsv python3-mido openttd-openmsx chromium fonts-dejavu-core libxml2-utils)
 
 installed() {
   dpkg-query --show --showformat='${db:Status-Status}\n' "$1" 2>/dev/null | grep -qx installed
@@ -26,6 +26,7 @@ for package in "${packages[@]}"; do
 done
 command -v midicsv >/dev/null || { echo 'external.sh: midicsv is not on the PATH' >&2; exit 1; }
 command -v chromium >/dev/null || { echo 'external.sh: chromium is not on the PATH' >&2; exit 1; }
+command -v xmllint >/dev/null || { echo 'external.sh: xmllint is not on the PATH' >&2; exit 1; }
 # Debian's own Python: another one on the PATH would not have the module.
 /usr/bin/python3 -c 'import mido'
 

@@ -19,7 +19,7 @@ export interface CompileResult {
  * Reads a recording and writes it with the right switch before each note. Never throws for what is in the recording or
  * in a map.
  *
- * @param midi a Standard MIDI File
+ * @param midi a Standard MIDI File, or a score in MusicXML or MEI
  */
 export function compile(midi: Uint8Array, options: CompileOptions): CompileResult {
   const { value: music, diagnostics: found } = readMusic(midi, options);

@@ -1,7 +1,9 @@
 import type { Job } from '../compile/index.js';
 import { type Diagnostic, type Outcome, withErrors } from '../diagnostics/index.js';
+import { isDynamicMark } from '../dynamics/index.js';
 import { type ArticulationMap, type Bases, readMap } from '../map/index.js';
-import { readMidi, type Song } from '../midi/index.js';
+import type { Song } from '../midi/index.js';
+import { readSong } from '../score/index.js';
 import { defaultSeed, type TimingOptions } from '../timing/index.js';
 import { type BaseTexts, type GivenMap, partsFor } from './parts.js';
 
@@ -37,9 +39,9 @@ export function givenMap(map: string, name = 'map.yaml', texts: BaseTexts = {}):
   return readMap(bytesOf(map), name, { bases });
 }
 
-/** Reads a recording. */
+/** Reads a recording, or a score as it is played. */
 export function songOf(midi: Uint8Array, name = 'in.mid'): Outcome<Song> {
-  return readMidi(midi, name);
+  return readSong(midi, name);
 }
 
 /** Reads a recording and the maps for its parts. Everything that is wrong with any of them is told. */
@@ -52,7 +54,7 @@ export function readMusic(midi: Uint8Array, { maps, name, timing }: MusicOptions
     if (!song || !map) return [];
     const { value: parts, diagnostics: ofParts } = partsFor(song, given);
     found.push(...ofParts);
-    return (parts ?? []).map((part) => ({ part, map, ...timed(timing) }));
+    return (parts ?? []).map((part) => ({ part, map, readsMark: isDynamicMark, ...timed(timing) }));
   });
   return withErrors(song && { song, jobs }, found);
 }

@@ -36,5 +36,6 @@ function meantNotes({ retimed }: CompiledPart) {
       pitch: note.pitch,
       onOrdinal,
       articulation,
+      onset: note.onset,
     }));
 }

@@ -35,5 +35,5 @@ export async function sheet(midi: Uint8Array, options: SheetOptions): Promise<Sh
   };
   const diagnostics = [...task.diagnostics, ...noSheet(task)];
   if (diagnostics.some(isError)) return { html: undefined, diagnostics };
-  return { html: (await drawSheet(task)).page, diagnostics };
+  return { html: (await drawSheet(task)).content, diagnostics };
 }

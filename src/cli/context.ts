@@ -1,6 +1,6 @@
 import { type Diagnostic, diagnosticJson, formatDiagnostic, type Outcome } from '../diagnostics/index.js';
 import { type ArticulationMap, readMap } from '../map/index.js';
-import { readMidi, type Song } from '../midi/index.js';
+import type { Song } from '../midi/index.js';
 import { basesOf } from './bases.js';
 import { readInput } from './files/read.js';
 import { exit, type Io } from './io.js';
@@ -62,11 +62,19 @@ export async function loadMap(
   return readMap(bytes, path, { maxBytes, bases: await basesOf(bytes, path, maxBytes, io) });
 }
 
-/** Reads a MIDI file. */
+/** Reads a recording, or a score as it is played; which it is, the content tells. */
 export async function loadSong(path: string, options: CommonOptions, io: Io): Promise<Outcome<Song>> {
   const maxBytes = options.maxMidi ?? limits.midi;
   const { value: bytes, diagnostics } = await readInput(path, maxBytes, io);
-  const { maxEvents } = options;
-  const most = { maxBytes, ...(maxEvents === undefined ? {} : { maxEvents }) };
-  return bytes ? readMidi(bytes, path, most) : { value: undefined, diagnostics };
+  return bytes ? songOf(bytes, path, options) : { value: undefined, diagnostics };
+}
+
+/** The same, of bytes that were read. Scores are read by what is loaded only when music is. */
+export async function songOf(
+  bytes: Uint8Array,
+  path: string,
+  { maxMidi: maxBytes = limits.midi, maxEvents }: CommonOptions,
+): Promise<Outcome<Song>> {
+  const { readSong } = await import('../score/index.js');
+  return readSong(bytes, path, { maxBytes, ...(maxEvents === undefined ? {} : { maxEvents }) });
 }

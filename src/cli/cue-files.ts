@@ -3,7 +3,8 @@ import { type Cue, type CueMaterial, type Located, mapsOf, onlyParts, readCue } 
 import { type Diagnostic, diagnostic, nearest, type Outcome, quoted } from '../diagnostics/index.js';
 import type { ArticulationMap } from '../map/index.js';
 import { type CommonOptions, limits, loadMap, loadSong } from './context.js';
-import { leavesFolder } from './files/below.js';
+import { isHidden, leavesFolder } from './files/below.js';
+import { isMusicOrNothing } from './files/music.js';
 import { readInput } from './files/read.js';
 import { isSameFile } from './files/same.js';
 import { type Io, UsageError } from './io.js';
@@ -34,23 +35,39 @@ export function chosenParts(cue: Cue, names: readonly string[]): Cue {
 
 /** Reads the source and the maps of a cue. Every error of every file is reported. */
 export async function loadMaterial(cue: Cue, options: CommonOptions, io: Io): Promise<Outcome<CueMaterial>> {
+  const { value: song, diagnostics: ofSong } = await loadNamed(cue, cue.source, (path) =>
+    loadSong(path, options, io),
+  );
+  const { value: maps, diagnostics: ofMaps } = await loadCueMaps(cue, options, io);
+  return { value: song && maps && { song, maps }, diagnostics: [...ofSong, ...ofMaps] };
+}
+
+/** Reads the maps of a cue alone, by the paths that the cue has for them. */
+export async function loadCueMaps(
+  cue: Cue,
+  options: CommonOptions,
+  io: Io,
+): Promise<Outcome<CueMaterial['maps']>> {
   const diagnostics: Diagnostic[] = [];
-  const load = async <T>(spelled: Located, read: (path: string) => Promise<Outcome<T>>) => {
-    const outside = pathOutside(cue, spelled);
-    const { value, diagnostics: found } = outside
-      ? { value: undefined, diagnostics: [outside] }
-      : await read(besideCue(cue, spelled));
-    diagnostics.push(...found);
-    return value;
-  };
-  const song = await load(cue.source, (path) => loadSong(path, options, io));
   const maps = new Map<string, ArticulationMap>();
   const named = mapsOf(cue);
   for (const spelled of named) {
-    const map = await load(spelled, (path) => loadMap(path, options, io));
+    const { value: map, diagnostics: found } = await loadNamed(cue, spelled, (path) =>
+      loadMap(path, options, io),
+    );
+    diagnostics.push(...found);
     if (map) maps.set(spelled.text, map);
   }
-  return { value: song && maps.size === named.length ? { song, maps } : undefined, diagnostics };
+  return { value: maps.size === named.length ? maps : undefined, diagnostics };
+}
+
+async function loadNamed<T>(
+  cue: Cue,
+  spelled: Located,
+  read: (path: string) => Promise<Outcome<T>>,
+): Promise<Outcome<T>> {
+  const outside = pathOutside(cue, spelled);
+  return outside ? { value: undefined, diagnostics: [outside] } : read(besideCue(cue, spelled));
 }
 
 /** A path of a cue, from the current folder. */
@@ -72,6 +89,33 @@ export function pathOutside(cue: Cue, spelled: Located): Diagnostic | undefined 
     `the path ${quoted(spelled.text)} leads out of the folder of the cue, through a link`,
     'put the file itself below that folder',
   );
+}
+
+/**
+ * What keeps a cue from writing to the output that it names itself: path-outside, output-not-music (a link leads to a
+ * hidden place), output-kept (something that is no music is there).
+ */
+export function outputRefused(cue: Cue, isReplaced: boolean): readonly Diagnostic[] {
+  const outside = pathOutside(cue, cue.output);
+  if (outside) return [outside];
+  const path = besideCue(cue, cue.output);
+  const { place, text } = cue.output;
+  if (isHidden(dirname(cue.file), path)) {
+    const message = `the output ${quoted(text)} leads to a hidden place, through a link`;
+    return [
+      diagnostic('output-not-music', place, message, 'a cue writes beside itself, where it can be seen'),
+    ];
+  }
+  if (isReplaced || isMusicOrNothing(path)) return [];
+  const message = `${quoted(text)} is there already, and is no MIDI file`;
+  return [
+    diagnostic(
+      'output-kept',
+      place,
+      message,
+      'give the output another name; --replace lets the cue replace it',
+    ),
+  ];
 }
 
 /** output-is-input: the result would overwrite a file that it is made from. */

@@ -1,6 +1,7 @@
 import { statSync } from 'node:fs';
 import { type Job, withPreroll } from '../compile/index.js';
 import { type Diagnostic, diagnostic, type Outcome, quoted } from '../diagnostics/index.js';
+import { isDynamicMark } from '../dynamics/index.js';
 import type { ArticulationMap } from '../map/index.js';
 import type { Part, Song } from '../midi/index.js';
 import { type CommonOptions, loadMap } from './context.js';
@@ -54,7 +55,13 @@ export async function loadJobs(
     const map = maps.get(file)?.value;
     const timing = map && timingFor(options, map);
     const restated = map && withRestate(map, options.restate);
-    return restated ? parts.map((part) => ({ part, map: restated, ...(timing ? { timing } : {}) })) : [];
+    if (!restated) return [];
+    return parts.map((part) => ({
+      part,
+      map: restated,
+      readsMark: isDynamicMark,
+      ...(timing ? { timing } : {}),
+    }));
   });
   const diagnostics = [
     ...ofSong,

@@ -1,5 +1,6 @@
 import { Argument, Command, CommanderError, Option } from 'commander';
 import { escapeText } from '../diagnostics/index.js';
+import { arrangingCommands } from './arranging.js';
 import { exit, type Io, UsageError } from './io.js';
 import { collect, mapLimit, megabytes, partOptions, trackOptions } from './options.js';
 import { schemaKinds } from './schema-kinds.js';
@@ -20,6 +21,7 @@ Examples:
   keyslip explain take.mid --map horns.yaml --at 12..16     why did bars 12 to 16 come out so?
   keyslip cue night.cue.yaml                                compile a whole piece of several parts
   keyslip sheet night.cue.yaml -o night.html                look at what was decided
+  keyslip mark take.mid --score night.musicxml -o m.mid     write a score's marks into a take of it
   keyslip compare HEAD:horns.yaml horns.yaml take.mid       what does an edit of the map change?`;
 
 /**
@@ -58,9 +60,14 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
 
   const compile = partOptions(program.command('compile'))
     .summary('write the recording with its switches in place')
-    .description('Reads a MIDI recording and writes it with the right switch before each note.')
-    .argument('<in.mid>', 'the recording; - reads standard input')
-    .option('-o, --output <out.mid>', 'where the result goes; - writes to standard output')
+    .description(
+      'Reads a recording, or a score in MusicXML or MEI, and writes it as MIDI with the right switch before each note.',
+    )
+    .argument('<in.mid|score>', 'the recording or the score; - reads standard input')
+    .option(
+      '-o, --output <out.mid>',
+      'where the result goes (out.midi2: as a MIDI 2.0 clip without switches); - writes to standard output',
+    )
     .option('--in-place', 'allow the result to take the place of the recording')
     .option('--report <file.json>', 'also write what was decided, note by note')
     .option('--prove', 'play the result to a model of the library first, and write it only if all is right')
@@ -80,10 +87,11 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
     .option('-p, --part <name>', 'only this part (repeat it for several)', collect, [])
     .option(
       '-o, --output <out.mid>',
-      'where the result goes, in place of what the cue says; - writes to standard output',
+      'where the result goes, in place of what the cue says (out.midi2: as a clip); - writes to standard output',
     )
     .option('--report <file.json>', 'also write what was decided, note by note')
     .option('--prove', 'play the result to a model of the libraries first, and write it only if all is right')
+    .option('--replace', 'let the output that the cue names take the place of a file that is no music')
     .option('--watch', 'compile again whenever the cue, its source or one of its maps changes')
     .option('--max-midi <MB>', 'read MIDI files up to this size (64)', megabytes)
     .addOption(mapLimit())
@@ -96,7 +104,7 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
     .description(
       'Says for each note which rule of the map decided, on which line it stands, and what was measured.',
     )
-    .argument('<in.mid>', 'the recording; - reads standard input')
+    .argument('<in.mid|score>', 'the recording or the score; - reads standard input')
     .option('--at <bar[.beat][..bar]>', 'only these bars: 12, 12.3 or 12..16')
     .action((input, options) =>
       finish(
@@ -111,7 +119,7 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
         'With --against, also whether nothing of the recording is missing or changed; give the timing options that it was compiled with.',
     )
     .argument('<out.mid>', 'the compiled file; - reads standard input')
-    .option('--against <in.mid>', 'the recording that it was compiled from')
+    .option('--against <in.mid>', 'the recording or score that it was compiled from')
     .action((file, options) =>
       finish(import('./commands/prove.js').then(({ proveCommand }) => proveCommand(file, options, io))),
     );
@@ -119,10 +127,13 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
   const sheet = partOptions(program.command('sheet'))
     .summary('write what was decided as a page to look at')
     .description(
-      'Writes staves with articulations, switches, dynamics, chords and balance as one HTML page, for a cue, a recording, or a compiled file.',
+      'Writes staves with articulations, switches, dynamics, chords and balance as one HTML page, or as MusicXML for a copyist, for a cue, a recording, a score, or a compiled file.',
     )
-    .argument('<cue.yaml|file.mid>', 'the cue, or the recording or compiled file; - reads standard input')
-    .option('-o, --output <sheet.html>', 'where the page goes; - writes to standard output')
+    .argument('<cue.yaml|in.mid|score>', 'the cue, recording, score or compiled file; - reads standard input')
+    .option(
+      '-o, --output <sheet.html>',
+      'where the page, or score (x.musicxml), goes; - writes to standard output',
+    )
     .action((input, options) =>
       finish(import('./commands/sheet.js').then(({ sheetCommand }) => sheetCommand(input, options, io))),
     );
@@ -139,6 +150,8 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
     .action((files, options) =>
       finish(import('./commands/check.js').then(({ checkCommand }) => checkCommand(files, options, io))),
     );
+
+  const [mark, set, voice] = arrangingCommands(program, io, finish);
 
   const init = program
     .command('init')
@@ -169,7 +182,7 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
     .description(
       'Says what sounds mechanical in a recording, in which bars, and what mends it; then its chords, how they are laid out, where each part lies, and which sections cover others. Needs no map; with one, its range is looked at too.',
     )
-    .argument('<in.mid>', 'the recording; - reads standard input')
+    .argument('<in.mid|score>', 'the recording or the score; - reads standard input')
     .option(
       '-m, --map <map.yaml>',
       'the map of the library that is to play it; TRACK=MAP.yaml for one track of several (repeat it)',
@@ -209,7 +222,20 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
 
   for (const command of [compile, explain, prove, sheet]) timingOptions(command);
 
-  for (const command of [compile, cue, explain, prove, sheet, check, compare, inspect, init]) {
+  for (const command of [
+    compile,
+    cue,
+    explain,
+    prove,
+    sheet,
+    check,
+    compare,
+    inspect,
+    init,
+    mark,
+    set,
+    voice,
+  ]) {
     command.optionsGroup('Output:').option('-q, --quiet', 'no summary and no warnings');
     if (command !== init)
       command.option('--json', 'print the result as JSON').option('--strict', 'let warnings count as errors');

@@ -30,9 +30,16 @@ export async function cueTask(
   return { value: { title, song: planned.song, tracks, jobs, diagnostics }, diagnostics };
 }
 
-function layerOf(job: CueJob | undefined): Pick<SheetTask['jobs'][number], 'layer' | 'doubles'> {
-  const { layer, doubles } = job ?? {};
-  return layer === undefined ? {} : { layer, ...(doubles ? { doubles } : {}) };
+function layerOf(
+  job: CueJob | undefined,
+): Pick<SheetTask['jobs'][number], 'layer' | 'doubles' | 'doublesChannel'> {
+  const { layer, doubles, doublesChannel } = job ?? {};
+  if (layer === undefined) return {};
+  return {
+    layer,
+    ...(doubles ? { doubles } : {}),
+    ...(doublesChannel === undefined ? {} : { doublesChannel }),
+  };
 }
 
 /** What a sheet of a MIDI file is made from: of a recording, or of a file that was compiled from one. */

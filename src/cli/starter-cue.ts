@@ -19,7 +19,7 @@ export function starterCue(song: Song, source: string): string {
 # A cue tells how ALL tracks of a recording become sound. Name your maps below, then: keyslip cue THIS-FILE
 format: keyslip-cue/1
 source: ${quotedYaml(source)}
-output: ${quotedYaml(source.replace(/(\.midi?)?$/iu, '.switched.mid'))}
+output: ${quotedYaml(source.replace(/(\.(midi?|musicxml|mxl|mei))?$/iu, '.switched.mid'))}
 
 # What holds for every part that does not say otherwise.
 # defaults:

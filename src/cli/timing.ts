@@ -1,6 +1,12 @@
 import { type Command, InvalidArgumentError, Option } from 'commander';
 import { type ArticulationMap, parseDuration } from '../map/index.js';
-import { defaultSeed, type GridWidth, type RollOrder, type TimingOptions } from '../timing/index.js';
+import {
+  defaultSeed,
+  type GridWidth,
+  type RollOrder,
+  rollOrders,
+  type TimingOptions,
+} from '../timing/index.js';
 
 /** The options that change timing; nothing is changed where none is given. */
 export interface TimingFlags {
@@ -22,7 +28,6 @@ interface Pull {
 }
 
 const roles = ['melody', 'percussion'];
-const orders = ['unordered', 'low-high', 'high-low'];
 
 /** Adds the timing options to a command. */
 export function timingOptions(command: Command): Command {
@@ -37,7 +42,7 @@ export function timingOptions(command: Command): Command {
     .option('--joins', 'give joined notes their overlap, and keep to the lengths of the map')
     .option(
       '--pull <share>',
-      'pull onsets part of the way to the grid: 60%, or percussion=85% for that role',
+      'pull onsets part of the way to the grid, a chord as one: 60%, or percussion=85% for that role',
       pulls,
       [],
     )
@@ -48,10 +53,15 @@ export function timingOptions(command: Command): Command {
     )
     .option(
       '--roll <time>',
-      'spread chords as several players would, by this standard deviation: 18ms',
+      'spread chords as several players would: the standard deviation of one player, 18ms (of differences between two players it is 1.4 times as much: 25ms)',
       milliseconds,
     )
-    .addOption(new Option('--roll-order <order>', 'the order in which chords are spread').choices(orders))
+    .addOption(
+      new Option(
+        '--roll-order <order>',
+        'the order in which chords are spread; nobody leads, but with top-first',
+      ).choices(rollOrders),
+    )
     .option(
       '--loosen <time>',
       'move single notes that are too exact off the grid, by up to this standard deviation: 8ms',
@@ -113,7 +123,8 @@ function grids(text: string): readonly GridWidth[] {
   });
 }
 
-function milliseconds(text: string): number {
+/** A time in ms, as options have it. */
+export function milliseconds(text: string): number {
   const duration = /^\d{1,4}(\.\d{1,3})?(ms|s)$/u.test(text) ? parseDuration(text) : undefined;
   if (duration?.unit !== 'ms' || duration.ms > 1000)
     throw new InvalidArgumentError('Write a time as 18ms, up to 1s.');
@@ -126,7 +137,8 @@ function barCount(text: string): number {
   return bars;
 }
 
-function wholeNumber(text: string): number {
+/** A whole number from 0 on. */
+export function wholeNumber(text: string): number {
   if (!/^\d{1,9}$/u.test(text)) throw new InvalidArgumentError('Give a whole number.');
   return Number(text);
 }

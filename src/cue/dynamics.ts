@@ -3,25 +3,20 @@ import { type Diagnostic, diagnostic, type Place } from '../diagnostics/index.js
 import {
   type Curve,
   controllerPoints,
+  exactRescaler,
   identityLevels,
   levelScale,
   rescaler,
   velocityOfLevel,
 } from '../dynamics/index.js';
 import type { ArticulationMap } from '../map/index.js';
-import type { CueDynamics } from './types.js';
 import type { VoiceDynamics } from './voice.js';
 
 type Controlled = NonNullable<ArticulationMap['dynamics']>;
 
-/** no-levels: dynamics that need the levels of a controller, which the map does not have. */
-export function missingLevels(
-  name: string,
-  place: Place,
-  map: ArticulationMap,
-  dynamics: CueDynamics,
-): readonly Diagnostic[] {
-  if (map.dynamics || (dynamics.source !== 'keep' && !isControlled(map))) return [];
+/** no-levels: dynamics for notes that are loud by a controller, of which the map does not say what it sounds like. */
+export function missingLevels(name: string, place: Place, map: ArticulationMap): readonly Diagnostic[] {
+  if (map.dynamics || !isControlled(map)) return [];
   return [
     diagnostic(
       'no-levels',
@@ -33,12 +28,25 @@ export function missingLevels(
 }
 
 /** Recorded dynamics, carried over to a library: each mark sounds alike. */
-export function carried(recorded: Controlled, library: Controlled, isKept: boolean): VoiceDynamics {
+export function carried(recorded: Controlled, library: Controlled): VoiceDynamics {
   return {
     recorded: recorded.controller,
     controller: library.controller,
-    change: rescaler(library.levels, isKept ? identityLevels : recorded.levels),
+    scale: exactRescaler(library.levels, recorded.levels),
     added: [],
+  };
+}
+
+/**
+ * The velocities of notes of a library in which none is loud by a controller: what the recorded controller stood at when
+ * they were struck. Undefined for a library that has the controller itself.
+ */
+export function velocitiesKept({ controller, levels }: Controlled, map: ArticulationMap): Job['velocityOf'] {
+  if (isControlled(map)) return undefined;
+  const scale = rescaler(identityLevels, levels);
+  return ({ note }) => {
+    const value = note.controllers.get(controller);
+    return value === undefined ? undefined : Math.max(1, Math.min(127, scale(value)));
   };
 }
 

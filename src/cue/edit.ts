@@ -12,8 +12,8 @@ export interface NewController {
 export interface ChannelEdit {
   /** 0–15. */
   readonly channel: number;
-  /** What a controller event becomes; undefined takes it out. */
-  change(controller: number, value: number): Omit<NewController, 'tick'> | undefined;
+  /** What a controller event becomes, the index of which in the track is given; undefined takes it out. */
+  change(controller: number, value: number, index: number): Omit<NewController, 'tick'> | undefined;
   readonly added: readonly NewController[];
 }
 
@@ -38,7 +38,7 @@ export function edited(track: Track, edits: readonly ChannelEdit[]): Track {
     for (let one = waiting[next]; one && isDue(one.tick, tick, event); one = waiting[++next])
       timed.push({ tick: Math.min(one.tick, tick), event: controllerEvent(one) });
     const edit = event.type === 'controller' ? changes.get(event.channel) : undefined;
-    const kept = edit && event.type === 'controller' ? changed(event, edit) : event;
+    const kept = edit && event.type === 'controller' ? changed(event, edit, index) : event;
     if (kept !== event) isChanged = true;
     if (kept) timed.push({ tick, event: kept });
   });
@@ -68,8 +68,8 @@ function isDue(wanted: number, tick: number, event: MidiEvent): boolean {
   return wanted < tick || (wanted === tick && 'channel' in event);
 }
 
-function changed(event: ControllerEvent, edit: ChannelEdit): ControllerEvent | undefined {
-  const now = edit.change(event.controllerType, event.value);
+function changed(event: ControllerEvent, edit: ChannelEdit, index: number): ControllerEvent | undefined {
+  const now = edit.change(event.controllerType, event.value, index);
   if (!now) return undefined;
   if (now.controller === event.controllerType && now.value === event.value) return event;
   return { ...event, controllerType: now.controller, value: now.value };

@@ -6,7 +6,8 @@ import type { Song, Track } from '../midi/index.js';
 import { type ChannelEdit, edited } from './edit.js';
 import { inTermsOfCues } from './hints.js';
 import { type PlannedCue, placeParts, prerolled } from './plan.js';
-import { type PartPlan, planPart } from './plan-part.js';
+import { planPart } from './plan-part.js';
+import type { PartPlan } from './planning.js';
 import { withTracks } from './song.js';
 import type { Cue } from './types.js';
 
@@ -27,7 +28,7 @@ export interface CompiledCue extends Compiled {
 
 /** The paths of every map that a cue names, each once, with the first place that names it. */
 export function mapsOf(cue: Cue): readonly Cue['source'][] {
-  const named = cue.parts.flatMap(({ map, layers }) => [map, ...layers.map((layer) => layer.map)]);
+  const named = cue.parts.flatMap(({ map, layers }) => [map, ...layers.flatMap((layer) => layer.map ?? [])]);
   return [...new Map(named.reverse().map((spelled) => [spelled.text, spelled])).values()].reverse();
 }
 

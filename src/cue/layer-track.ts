@@ -15,6 +15,8 @@ export interface LayerTrack {
   readonly base: Track;
   /** The channels of the part. */
   readonly channels: ReadonlySet<number>;
+  /** The channel of the layer, 0–15, where it is not the part's. */
+  readonly channel?: number;
   readonly notes: readonly LayerNote[];
   readonly isArticulation: (name: string) => boolean;
 }
@@ -24,16 +26,17 @@ export interface LayerTrack {
  * marks in the part that the layer's map understands.
  */
 export function layerTrack(song: Song, layer: LayerTrack): Track {
-  const { number, name, base, channels, notes } = layer;
+  const { number, name, base, channels, notes, channel } = layer;
   const timed: { readonly tick: number; readonly rank: number; readonly event: MidiEvent }[] = [];
   const isMark = markReader(song, layer);
   base.events.forEach((event, index) => {
     const isOfPart = carried.has(event.type) && 'channel' in event && channels.has(event.channel);
     const tick = base.ticks[index] ?? 0;
-    if (isOfPart || isMark(event, tick)) timed.push({ tick, rank: 1, event });
+    if (isOfPart) timed.push({ tick, rank: 1, event: channel === undefined ? event : { ...event, channel } });
+    else if (isMark(event, tick)) timed.push({ tick, rank: 1, event });
   });
-  for (const { channel, tick, endTick, pitch, velocity } of notes) {
-    const about = { deltaTime: 0, channel, noteNumber: pitch };
+  for (const { channel: of, tick, endTick, pitch, velocity } of notes) {
+    const about = { deltaTime: 0, channel: of, noteNumber: pitch };
     timed.push({ tick, rank: 2, event: { ...about, type: 'noteOn', velocity } });
     timed.push({ tick: endTick, rank: 0, event: { ...about, type: 'noteOff', velocity: 64 } });
   }

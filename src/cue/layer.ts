@@ -54,7 +54,7 @@ export function layerNotes(
     const latest = layer.heldAtMost ? tickAfter(line.clock, tick, layer.heldAtMost) : endTick;
     return {
       of,
-      channel: line.part.channel,
+      channel: layer.channel === undefined ? line.part.channel : layer.channel - 1,
       tick,
       endTick: Math.max(tick + 1, Math.min(endTick, latest)),
       pitch: note.pitch + layer.transpose,
@@ -70,10 +70,10 @@ export function layerNotes(
 
 function bindChoice(
   line: Line,
-  { on = {} }: CueLayer,
+  { on }: CueLayer,
   base: ArticulationMap,
 ): { readonly fits: (note: MeasuredNote) => boolean; readonly diagnostics: readonly Diagnostic[] } {
-  const { marked, when } = on;
+  const { marked, when, each = 'chord' } = on ?? {};
   const diagnostics: Diagnostic[] = [];
   const marks = marked?.flatMap((spelled) => {
     const plain = plainMark(spelled.text);
@@ -82,10 +82,21 @@ function bindChoice(
     return name ?? [];
   });
   const holds = when ? bindCondition(when, line) : () => true;
-  return {
-    fits: (note) => (!marks || marks.some((mark) => note.marks.has(mark))) && holds(note),
-    diagnostics,
-  };
+  const fits = (note: MeasuredNote) => (!marks || marks.some((mark) => note.marks.has(mark))) && holds(note);
+  if (each === 'note') return { fits, diagnostics };
+  const whole = line.onsets.map(({ notes }) => {
+    const strongest = strongestOf(notes);
+    return strongest !== undefined && fits(strongest);
+  });
+  return { fits: ({ onset }) => whole[onset] === true, diagnostics };
+}
+
+/** The note struck hardest; of several, the highest. */
+function strongestOf(notes: readonly MeasuredNote[]): MeasuredNote | undefined {
+  return notes.reduce<MeasuredNote | undefined>((strongest, note) => {
+    if (!strongest) return note;
+    return (note.velocity - strongest.velocity || note.pitch - strongest.pitch) > 0 ? note : strongest;
+  }, undefined);
 }
 
 function unknownMark({ text, place }: Located, base: ArticulationMap): Diagnostic {
@@ -132,7 +143,7 @@ function lacks(
         'layer-lacks-note',
         musicPlace(line, note.tick),
         `the library of layer ${quoted(name)} has no ${wanted} (${times(of.length)}); it has ${range}`,
-        'the note is left out of the layer; transpose, or an on: with pitch, keeps the layer where it can play',
+        'the note is left out of the layer; transpose, or an on: with pitch and each: note, keeps the layer where it can play',
       ),
     ];
   });

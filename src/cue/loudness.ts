@@ -13,11 +13,6 @@ import { readMarks } from '../map/index.js';
 import type { Line, Song } from '../midi/index.js';
 import type { CueDynamics } from './types.js';
 
-/** Whether a mark in the music says how loud it is. */
-export function isDynamicMark(name: string): boolean {
-  return dynamicWord(name) !== undefined;
-}
-
 /**
  * How loud a line is, on the scale of marks, over ticks: as the marks in the music say, or shaped on top of them;
  * undefined where the dynamics are not made here, or there are no notes.

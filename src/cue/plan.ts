@@ -17,6 +17,8 @@ export interface CueJob extends Job {
   readonly name: string;
   /** Where it is a layer of that part. */
   readonly layer?: string;
+  /** The channel of the part's notes that a layer doubles, 0–15; it may have another itself. */
+  readonly doublesChannel?: number;
   /** Which notes of the part's line a layer doubles: their indices. */
   readonly doubles?: ReadonlySet<number>;
 }

@@ -1,5 +1,5 @@
 import type { Place } from '../diagnostics/index.js';
-import type { DynamicMark } from '../dynamics/index.js';
+import type { DynamicMark, LevelTable } from '../dynamics/index.js';
 import type { Condition } from '../map/index.js';
 import type { Duration } from '../midi/index.js';
 import type { TimingOptions } from '../timing/index.js';
@@ -15,12 +15,19 @@ export interface LayerChoice {
   /** As they are spelled: what they mean depends on the part's map. Any of them fits. */
   readonly marked?: readonly Located[];
   readonly when?: Condition;
+  /** What is chosen: whole chords, by their strongest note, or note by note. */
+  readonly each: 'chord' | 'note';
 }
 
 /** A second library that doubles chosen notes of a part. */
 export interface CueLayer {
   readonly name: string;
-  readonly map: Located;
+  /** The part's own library where it is absent. */
+  readonly map?: Located;
+  /** The articulation that all its notes get; as its map decides where it is absent. */
+  readonly articulation?: Located;
+  /** 1–16; the part's where it is absent. */
+  readonly channel?: number;
   /** Every note, where it is absent. */
   readonly on?: LayerChoice;
   /** The velocity is scale times the part's, and add. */
@@ -38,7 +45,13 @@ export interface CueLayer {
 
 /** Where a part's loudness comes from. Amounts are in marks of the scale (p to mp is 1). */
 export type CueDynamics =
-  | { readonly source: 'keep' }
+  | {
+      readonly source: 'keep';
+      /** The controller that was recorded; found where it is absent. */
+      readonly from?: number;
+      /** What its values sounded like when they were played; as the identity table where it is absent. */
+      readonly levels?: LevelTable;
+    }
   | { readonly source: 'marks'; readonly start: DynamicMark }
   | {
       readonly source: 'shape';

@@ -3,6 +3,7 @@ import { playersOffset } from '../dynamics/index.js';
 import { type ArticulationMap, switchesWith } from '../map/index.js';
 import type { Track } from '../midi/index.js';
 import type { ChannelEdit, NewController } from './edit.js';
+import { fineValues, lowByteOf } from './fine.js';
 import { type LevelOffset, levelOffset, type Offset, seatOffset } from './levels.js';
 import type { Cue } from './types.js';
 
@@ -12,8 +13,10 @@ export interface VoiceDynamics {
   readonly recorded: number;
   /** The controller of the voice's library. */
   readonly controller: number;
-  /** What a recorded value becomes; undefined where recorded values give way to those added. */
-  readonly change?: (value: number) => number;
+  /**
+   * What a recorded value, 0 to below 128, becomes, not rounded; undefined where recorded values give way to those added.
+   */
+  readonly scale?: (value: number) => number;
   readonly added: readonly NewController[];
 }
 
@@ -58,22 +61,46 @@ export function editOf(
   return { edit: joined(voice, offsets), diagnostics };
 }
 
-function joined({ channel, dynamics, track }: Voice, offsets: readonly Offset[]): ChannelEdit {
-  const isMoved =
-    dynamics !== undefined &&
-    dynamics.recorded !== dynamics.controller &&
-    has(track, channel, dynamics.recorded);
+function joined(voice: Voice, offsets: readonly Offset[]): ChannelEdit {
+  const { channel, dynamics } = voice;
+  const change = dynamics && dynamicsChange(voice, dynamics);
   return {
     channel,
     added: [...offsets.flatMap(({ added }) => added), ...(dynamics?.added ?? [])],
-    change(controller, value) {
-      if (dynamics && controller === dynamics.recorded)
-        return dynamics.change && { controller: dynamics.controller, value: dynamics.change(value) };
-      // What stands on the library's controller gives way to the recorded dynamics, or to the curve.
-      if (dynamics && controller === dynamics.controller && (isMoved || !dynamics.change)) return undefined;
+    change(controller, value, index) {
+      const now = change?.(controller, value, index);
+      if (now !== undefined) return now ?? undefined;
       const offset = offsets.find((one) => one.controller === controller);
       return { controller, value: offset ? offset.change(value) : value };
     },
+  };
+}
+
+/** What becomes of controllers that have to do with dynamics: null takes one out; undefined for any other. */
+function dynamicsChange(
+  { channel, track, map }: Voice,
+  { recorded, controller: own, scale }: VoiceDynamics,
+): (controller: number, value: number, index: number) => ReturnType<ChannelEdit['change']> | null {
+  const isMoved = recorded !== own && has(track, channel, recorded);
+  const low = (controller: number) => {
+    const found = lowByteOf(controller);
+    return found === undefined || switchesWith(map, found) ? undefined : found;
+  };
+  const [lowRecorded, lowOwn] = [low(recorded), low(own)];
+  const fine =
+    scale && lowRecorded !== undefined && lowOwn !== undefined
+      ? fineValues(track, channel, recorded, lowRecorded, scale)
+      : undefined;
+  return (controller, value, index) => {
+    if (controller === recorded)
+      return scale ? { controller: own, value: fine?.get(index) ?? Math.round(scale(value)) } : null;
+    if (controller === lowRecorded) {
+      const now = fine?.get(index);
+      return now === undefined || lowOwn === undefined ? null : { controller: lowOwn, value: now };
+    }
+    // What stands on the library's controller gives way to the recorded dynamics, or to the curve.
+    const givesWay = isMoved || !scale;
+    return givesWay && (controller === own || controller === lowOwn) ? null : undefined;
   };
 }
 

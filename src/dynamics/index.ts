@@ -5,16 +5,19 @@ export { controllerPoints } from './hold.js';
 export {
   type DynamicMark,
   dynamicMarks,
+  exactRescaler,
   identityLevels,
+  type LevelTable,
   levelOfMark,
   levelScale,
   rescaler,
   withinMarks,
 } from './levels.js';
-export { dynamicWord, type PlacedWord, targetsOfMarks } from './marks.js';
+export { dynamicWord, isDynamicMark, type PlacedWord, targetsOfMarks } from './marks.js';
 export { differenceOfSeat, panOfSeat, seatOfDifference, seatOfPan } from './pan/pan.js';
 export { defaultShare, type Placing, place } from './pan/place.js';
-export { playersOffset } from './players.js';
+export { phrasesOf } from './phrases.js';
+export { playersOffset, together } from './players.js';
 export { defaultShape, shapeTargets } from './shape.js';
-export { struckOf } from './struck.js';
-export { levelOfVelocity, velocityOfLevel } from './velocity.js';
+export { type Struck, struckOf } from './struck.js';
+export { exactVelocityOfLevel, levelOfVelocity, velocityOfLevel } from './velocity.js';

@@ -60,6 +60,14 @@ export function levelScale(table: LevelTable): (level: number) => number {
  * @returns takes a whole value, 0–127, to another
  */
 export function rescaler(to: LevelTable, from: LevelTable = identityLevels): (value: number) => number {
+  const exact = exactRescaler(to, from);
+  return (value) => Math.round(exact(value));
+}
+
+/**
+ * The same without rounding, for controllers of two bytes: 0 to below 128. What lies above 127 is as far above it after.
+ */
+export function exactRescaler(to: LevelTable, from: LevelTable = identityLevels): (value: number) => number {
   const source = targetsOf(from);
   const goal = targetsOf(to);
   const [fromScale, toScale] = [curveThrough(source).valueAt, curveThrough(goal).valueAt];
@@ -72,7 +80,7 @@ export function rescaler(to: LevelTable, from: LevelTable = identityLevels): (va
     .filter(({ at }) => at > 0 && at < highest)
     .sort((a, b) => a.at - b.at);
   const curve = curveThrough([{ at: 0, level: 0 }, ...marks, { at: highest, level: highest }]);
-  return (value) => Math.round(curve.valueAt(value));
+  return (value) => curve.valueAt(value) + Math.max(0, value - highest);
 }
 
 function targetsOf(table: LevelTable): readonly Target[] {

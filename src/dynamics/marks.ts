@@ -30,6 +30,11 @@ export function dynamicWord(name: string): DynamicWord | undefined {
   return undefined;
 }
 
+/** Whether a mark in the music is one of loudness. */
+export function isDynamicMark(name: string): boolean {
+  return dynamicWord(name) !== undefined;
+}
+
 /** The ticks between which there is music, and how loud it begins. */
 export interface Setting {
   readonly startTick: number;

@@ -11,7 +11,12 @@ export const forteVelocity = 90;
  * @returns 1–127
  */
 export function velocityOfLevel(level: number): number {
-  return Math.max(1, Math.min(127, Math.round(identityStep * (level + 1))));
+  return Math.max(1, Math.min(127, Math.round(exactVelocityOfLevel(level))));
+}
+
+/** The same, neither rounded nor bounded: for reckoning, not for sending. */
+export function exactVelocityOfLevel(level: number): number {
+  return identityStep * (level + 1);
 }
 
 /** The level that a note velocity has; the loudest velocities lie above fff. */

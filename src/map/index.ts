@@ -1,6 +1,7 @@
 // Articulation maps: their types, reading, checks, conditions, marks and switch messages.
 
 export {
+  asksPrevious,
   bindCondition,
   boundsIn,
   type Condition,

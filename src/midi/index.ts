@@ -7,6 +7,7 @@ export * from './events/index.js';
 export { partHeading } from './heading.js';
 export type { ControllerValues, Line, MeasuredNote, Onset, PairedNote, Part, Span } from './line.js';
 export { type MusicLocation, musicPlace } from './location.js';
+export { type NewTrack, newSong } from './new-song.js';
 export { type Notes, noteAt, noteEnd, noteTick, offOf, onOf, pitchOf, velocityOf } from './notes/notes.js';
 export { type Pairing, pairedNotes } from './notes/objects.js';
 export { firstNote, groupOnsets, type Onsets, onsetsOf, struckTogether, topNote } from './notes/onsets.js';

@@ -1,4 +1,6 @@
 // What is found in music without maps: harmony, voicing, register, balance, what sounds mechanical.
+
+export type { Voice } from './balance/index.js';
 export {
   type Chord,
   type Harmony,
@@ -18,7 +20,9 @@ export {
   musicOf,
   type Section,
   sectionOf,
+  sectionsOfJobs,
+  type VoiceJob,
 } from './inspections/index.js';
 export { instrumentOf } from './instruments/index.js';
 export { registerOf } from './register/index.js';
-export { voicingOf } from './voicing/index.js';
+export { lowIntervalLimits, voicingOf } from './voicing/index.js';

@@ -7,6 +7,11 @@ export interface MeantNote {
   readonly onOrdinal: number;
   /** The articulation's name in the map. */
   readonly articulation: string;
+  /**
+   * Which onset of its part it is of, from 0: notes of one were struck together as they were played. Found in the file
+   * where it is not known.
+   */
+  readonly onset?: number;
 }
 
 /** Meant notes that wait to be heard. */

@@ -58,7 +58,8 @@ export function hearPart(stage: Stage, roleOf?: (index: number) => Role): Hearin
     const tick = tickOf(index);
     const off = offOf.get(index);
     const endTick = tickOf(off ?? track.ticks.length - 1);
-    const meant = waiting.take(tick, pitch)?.articulation;
+    const expected = waiting.take(tick, pitch);
+    const meant = expected?.articulation;
     // A note that should not be there is told by the comparison; one that was only changed is still heard.
     if (meant === undefined && roleOf?.(index) === 'alien') return;
     const verdict = judge(sampler, library, arrival, meant);
@@ -68,7 +69,7 @@ export function hearPart(stage: Stage, roleOf?: (index: number) => Role): Hearin
       endTick,
       channel,
       pitch,
-      onset: onsetAt({ tick, endTick }),
+      onset: expected?.onset ?? onsetAt({ tick, endTick }),
       meant,
       ...verdict,
     };

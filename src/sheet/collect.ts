@@ -1,6 +1,6 @@
 import { type Diagnostic, formatPlace } from '../diagnostics/index.js';
-import { type Clock, clockOf, type Song } from '../midi/index.js';
-import { balanceByBar, harmonyOf, type Section, type SoundingNote, sectionOf } from '../music/index.js';
+import { type Clock, clockOf } from '../midi/index.js';
+import { balanceByBar, harmonyOf, type SoundingNote, sectionsOfJobs } from '../music/index.js';
 import { observationsOn } from './observations.js';
 import { type Layered, sheetPart } from './part.js';
 import type { SheetJob, SheetTask } from './task.js';
@@ -16,7 +16,7 @@ export function sheetOf({ title, song, tracks, jobs, diagnostics }: SheetTask): 
   });
   const notes = soundingOf(parts);
   const harmony = harmonyOf(notes, clock, { per: 'found' });
-  const sections = sectionsOf(song, bases);
+  const sections = sectionsOfJobs(song, tracks, jobs);
   const music = {
     song,
     parts: bases.map(({ compiled }) => compiled.part),
@@ -43,21 +43,13 @@ export function sheetOf({ title, song, tracks, jobs, diagnostics }: SheetTask): 
 
 /** The layers of a part that stand on its channel, or on the only one that the part has. */
 function layersOf(base: SheetJob, jobs: readonly SheetJob[]): readonly Layered[] {
-  return jobs.flatMap(({ name, layer, doubles, compiled }) =>
-    layer !== undefined && name === base.name && compiled.part.channel === base.compiled.part.channel
+  return jobs.flatMap(({ name, layer, doubles, doublesChannel, compiled }) =>
+    layer !== undefined &&
+    name === base.name &&
+    (doublesChannel ?? compiled.part.channel) === base.compiled.part.channel
       ? [{ name: layer, compiled, doubles: doubles ?? new Set<number>() }]
       : [],
   );
-}
-
-/** The sections of the orchestra that parts are, by track, else by the instrument of the map. */
-function sectionsOf(song: Song, bases: readonly SheetJob[]): readonly Section[] {
-  return bases.flatMap(({ name, compiled: { part, map } }): readonly Section[] => {
-    const track = song.tracks[part.track - 1];
-    if (!track || map.family === 'percussion') return [];
-    const section = sectionOf(track, part) ?? sectionOf({ ...track, name: map.instrument }, part);
-    return section ? [{ ...section, name }] : [];
-  });
 }
 
 /** A release that drags by less than this over the last bar line opens no bar of its own. Unit: ms. */

@@ -1,8 +1,9 @@
 // A page to look at: what is shown, the notation, the engraving, the page.
 
 export { sheetOf } from './collect.js';
+export { copyistSheet } from './copyist-sheet.js';
 export { countsOf } from './counts.js';
-export { type DrawnSheet, drawSheet } from './draw.js';
+export { drawSheet } from './draw.js';
 export { makeEngraver } from './engrave/index.js';
 export { noSheet } from './no-sheet.js';
 export { notate } from './notate/index.js';

@@ -1,8 +1,9 @@
 import { type Diagnostic, diagnostic } from '../diagnostics/index.js';
 import { clockOf } from '../midi/index.js';
+import { roomFor } from './notate/index.js';
 import type { SheetTask } from './task.js';
 
-/** More bars than this, over all staves, are not written: the page would be of no use (some 80 MB), and take minutes. */
+/** More bars than this, over all staves, are not written out: the page would be of no use (some 80 MB), and take minutes. */
 const maxBars = 100_000;
 
 /** no-sheet: the music has no bars, its tracks do not sound together, or it is too long to be written down. */
@@ -21,12 +22,14 @@ export function noSheet({ song, jobs }: SheetTask): readonly Diagnostic[] {
       'the file is of format 2, whose tracks are pieces of their own and do not sound together',
       '--track NAME writes the sheet of one of them',
     );
-  const staves = jobs.filter(({ layer }) => layer === undefined).length;
-  const bars = lastBar(jobs, clockOf(song, jobs[0]?.compiled.part.track ?? 1));
+  const lines = jobs.filter(({ layer }) => layer === undefined).map(({ compiled }) => compiled.line);
+  const staves = lines.length;
+  const clock = clockOf(song, jobs[0]?.compiled.part.track ?? 1);
+  const bars = roomFor({ clock, staves: lines, ticks: [] }, lastBar(jobs, clock)).length;
   if (bars * staves <= maxBars) return [];
   return say(
-    `the music has ${bars} bars for each of ${staves} parts; a sheet has room for ${Math.floor(maxBars / staves)}`,
-    'take out the silence before the last notes, or fewer parts at a time',
+    `the music has ${bars} bars to write out for each of ${staves} parts; a sheet has room for ${Math.floor(maxBars / staves)}`,
+    'take a part of the music, or fewer parts at a time',
   );
 }
 

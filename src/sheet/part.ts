@@ -51,6 +51,11 @@ export function sheetPart(
   };
 }
 
+/** A note's name in the sheet, by the indices of its part and of its decision. */
+export function noteId(part: number, index: number): string {
+  return `n${part}-${index}`;
+}
+
 function notesOf(
   { line, map, decisions, retimed, switched }: CompiledPart,
   layers: readonly Layered[],
@@ -64,7 +69,7 @@ function notesOf(
     const event = track?.events[onIndex];
     const velocity = event?.type === 'noteOn' ? event.velocity : decision.note.velocity;
     return {
-      id: `n${part}-${index}`,
+      id: noteId(part, index),
       tick,
       endTick,
       place: places[onset] ?? null,

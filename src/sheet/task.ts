@@ -11,6 +11,8 @@ export interface SheetJob {
   readonly layer?: string;
   /** Which notes of the part a layer doubles: indices. */
   readonly doubles?: ReadonlySet<number>;
+  /** The channel of the part's notes that it doubles, 0–15; its own, if absent. */
+  readonly doublesChannel?: number;
 }
 
 /** What a sheet is made from. */

@@ -1,7 +1,7 @@
 import type { Clock, Duration } from '../midi/index.js';
-import { startToSpeakAt } from './delay.js';
+import { startToSpeakAt, type Wanted } from './delay.js';
 import { type OrderKeeper, orderKeeper } from './order.js';
-import { releasesBeforeRepeats } from './repeats.js';
+import { type MovedNote, releasesBeforeRepeats } from './repeats.js';
 
 /** A note whose sample speaks late. */
 export interface LateNote {
@@ -13,8 +13,8 @@ export interface LateNote {
   readonly channel: number;
   /** From note-on until the note is heard to begin. */
   readonly speaksAfter: Duration;
-  /** Whether a switch has to be sent between the onset before it on its channel and this one. */
-  readonly needsSwitch: boolean;
+  /** Which onset of its part it is of: notes with one number were struck together. */
+  readonly struck: number;
 }
 
 /** What kept a note from starting as early as it should. */
@@ -49,9 +49,10 @@ export interface Compensated {
 /**
  * Starts each note earlier by the time that its sample needs to speak, so that it is heard where it was played.
  *
- * A note never passes the onset before it on its channel (one tick later where its own switch has to stand
- * between), never the same pitch's earlier note, and never the start of the file; what is held back by that is in
- * `clamped`. Notes struck at one tick do not hold each other back.
+ * An onset never comes onto or past the one before it on its channel, so that a switch can stand between them; a note
+ * never onto or past its own pitch's earlier strike, nor before the start of the file. What is held back by that is in
+ * `clamped`. A chord is held back as one: all its notes are heard late by as much, but none starts later than it was
+ * played.
  *
  * The sounding length is what was played. A sound begins `speaksAfter` behind its note-on and ends with its
  * note-off; so the release is at (new onset + speaks-after + played length), which is where it was played unless
@@ -61,19 +62,26 @@ export interface Compensated {
  * @param notes in order of onset
  */
 export function compensate(notes: readonly LateNote[], clock: Clock): Compensated {
-  const keepers = new Map<number, OrderKeeper>();
+  const keeper = orderKeeper();
   const clamped: Clamped[] = [];
-  const moved = notes.map((note, index) => {
-    const wanted = startToSpeakAt(note.onset, note.speaksAfter, clock);
-    const { onset, reason } = place(note, wanted.tick, keeperOf(keepers, note.channel));
-    let release = note.release;
-    if (reason !== undefined) {
-      const gotMs = clock.ms(onset);
-      clamped.push({ index, wantedMs: wanted.ms, gotMs, reason });
-      release = clock.tickAt(clock.ms(note.release) + gotMs - wanted.ms);
-    }
-    return { pitch: note.pitch, channel: note.channel, played: note, onset, release };
-  });
+  const moved: MovedNote[] = [];
+  for (let from = 0; from < notes.length; ) {
+    let to = from + 1;
+    while (notes[to]?.struck === notes[from]?.struck && to < notes.length) to += 1;
+    const chord = notes.slice(from, to).map((note) => wantedOf(note, clock));
+    const { ticks, reason } = place(chord, keeper);
+    chord.forEach(({ note, wanted }, at) => {
+      const onset = ticks[at] ?? note.onset;
+      let { release } = note;
+      if (onset > wanted.tick) {
+        const gotMs = clock.ms(onset);
+        clamped.push({ index: from + at, wantedMs: wanted.ms, gotMs, reason });
+        release = clock.tickAt(clock.ms(note.release) + gotMs - wanted.ms);
+      }
+      moved.push({ pitch: note.pitch, channel: note.channel, played: note, onset, release });
+    });
+    from = to;
+  }
   const releases = releasesBeforeRepeats(moved);
   const shortened: Shortened[] = [];
   moved.forEach(({ release }, index) => {
@@ -83,21 +91,37 @@ export function compensate(notes: readonly LateNote[], clock: Clock): Compensate
   return { onsets: moved.map((note) => note.onset), releases, clamped, shortened };
 }
 
-function place(
-  note: LateNote,
-  wanted: number,
-  keeper: OrderKeeper,
-): { onset: number; reason: ClampReason | undefined } {
-  const { behindNote, behindPitch } = keeper.earliest(note.onset, note.pitch, note.needsSwitch);
-  const onset = Math.max(wanted, behindNote, behindPitch);
-  keeper.put(note.pitch, onset);
-  if (onset === wanted) return { onset, reason: undefined };
-  if (onset === 0) return { onset, reason: 'file-start' };
-  return { onset, reason: behindNote >= behindPitch ? 'note-before' : 'same-pitch' };
+interface Wanting {
+  readonly note: LateNote;
+  readonly wanted: Wanted;
 }
 
-function keeperOf(keepers: Map<number, OrderKeeper>, channel: number): OrderKeeper {
-  const keeper = keepers.get(channel) ?? orderKeeper();
-  keepers.set(channel, keeper);
-  return keeper;
+function wantedOf(note: LateNote, clock: Clock): Wanting {
+  return { note, wanted: startToSpeakAt(note.onset, note.speaksAfter, clock) };
+}
+
+const reasons = { nothing: 'file-start', note: 'note-before', pitch: 'same-pitch' } as const;
+
+/** Where the notes of a chord start: all as late as the one that is held back most, none later than it was played. */
+function place(
+  chord: readonly Wanting[],
+  keeper: OrderKeeper,
+): { readonly ticks: readonly number[]; readonly reason: ClampReason } {
+  let [late, reason]: [number, ClampReason] = [0, 'file-start'];
+  for (const { note, wanted } of chord) {
+    const earliest = keeper.earliest(note);
+    if (earliest.tick - wanted.tick <= late) continue;
+    late = earliest.tick - wanted.tick;
+    reason = earliest.tick === 0 ? 'file-start' : reasons[earliest.behind];
+  }
+  const pitches = new Map<number, { readonly onset: number; readonly tick: number }>();
+  const ticks = chord.map(({ note, wanted }) => {
+    const before = pitches.get(note.pitch);
+    const behind = before ? before.tick + (note.onset > before.onset ? 1 : 0) : 0;
+    const tick = Math.max(Math.min(note.onset, wanted.tick + late), behind);
+    pitches.set(note.pitch, { onset: note.onset, tick });
+    return tick;
+  });
+  keeper.put(chord.map(({ note }, at) => ({ ...note, tick: ticks[at] ?? note.onset })));
+  return { ticks, reason };
 }

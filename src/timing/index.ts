@@ -1,5 +1,6 @@
 // When notes start and end, in numbers alone: grids, pulling, rolling, loosening, compensating.
 
+export { shareOfRoom } from './apart.js';
 export { type Clamped, type Compensated, compensate, type LateNote } from './compensate.js';
 export { startToSpeakAt } from './delay.js';
 export { isExact } from './exact.js';
@@ -9,5 +10,5 @@ export { loosen } from './loosen.js';
 export { occurrences } from './occurrence.js';
 export { asPlayed, type GridWidth, type Move, type TimingOptions } from './options.js';
 export { prerollBars } from './preroll.js';
-export { pull } from './pull.js';
-export { type RollOrder, roll } from './roll.js';
+export { pull, pulledTo } from './pull.js';
+export { type RollOptions, type RollOrder, roll, rollOrders } from './roll.js';

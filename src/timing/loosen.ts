@@ -5,6 +5,8 @@ export interface LooseOnset {
   readonly key: NoteKey;
   /** Where it stands now, in milliseconds. */
   readonly ms: number;
+  /** Where the last note of a chord stands; as `ms` where absent. */
+  readonly lastMs?: number;
   /**
    * The end of its bar; endless where there are no bars. The interval is measured no further, so that what
    * happens in the next bar changes nothing in this one. An onset just ahead of a barline belongs to the next bar.
@@ -36,7 +38,8 @@ const ROOM_SHARE = 0.4;
 export function loosen(onsets: readonly LooseOnset[], sdMs: number): readonly number[] {
   return onsets.map((onset, index) => {
     if (!onset.exact) return 0;
-    const before = onset.ms - (onsets[index - 1]?.ms ?? Number.NEGATIVE_INFINITY);
+    const previous = onsets[index - 1];
+    const before = onset.ms - (previous?.lastMs ?? previous?.ms ?? Number.NEGATIVE_INFINITY);
     const after = (onsets[index + 1]?.ms ?? Number.POSITIVE_INFINITY) - onset.ms;
     const interval = Math.max(0, Math.min(after, onset.barEndMs - onset.ms));
     const offset = Math.min(sdMs, intervalShare * interval) * boundedGaussianOf(onset.key, 'loosen');

@@ -1,38 +1,58 @@
-/** Keeps the notes of one output channel in order while they are moved. */
-export interface OrderKeeper {
-  /**
-   * The earliest ticks that the next note may have: behind the onset before it, and behind its own pitch's earlier
-   * note. Notes that were played at the same tick do not count as before each other.
-   */
-  earliest(played: number, pitch: number, needsSwitch: boolean): { behindNote: number; behindPitch: number };
-  /** Tells where it was put. */
-  put(pitch: number, tick: number): void;
+/** What an onset's note has to stay behind: the earliest tick, and which of two it was. */
+export interface Earliest {
+  readonly tick: number;
+  readonly behind: 'note' | 'pitch' | 'nothing';
 }
 
-/** A keeper for one channel; its notes must come in the order in which they were played. */
+/** A note where it stands now, and where it was put. */
+export interface Placed {
+  readonly channel: number;
+  readonly pitch: number;
+  readonly onset: number;
+  readonly tick: number;
+}
+
+/** Keeps the onsets of each output channel, and the strikes of each pitch, in order while they are moved earlier. */
+export interface OrderKeeper {
+  /**
+   * The earliest tick that a note may have: a tick behind the onset before its own on its channel, so that a switch can
+   * stand between them, and a tick behind its own pitch's strike before it, on whatever channel, so that it stays plain
+   * which release is whose. What lies on one tick already may stay there.
+   */
+  earliest(note: Omit<Placed, 'tick'>): Earliest;
+  /** Tells where the notes of an onset were put. */
+  put(notes: readonly Placed[]): void;
+}
+
+interface Last {
+  readonly onset: number;
+  readonly tick: number;
+}
+
+/** Its onsets must come in order. */
 export function orderKeeper(): OrderKeeper {
-  const pitches = new Map<number, number>();
-  const pending: { pitch: number; tick: number }[] = [];
-  let playedNow = -1;
-  let before: number | undefined;
-  let latest: number | undefined;
+  const channels = new Map<number, Last>();
+  const pitches = new Map<number, Last>();
+  const behind = (last: Last | undefined, onset: number) =>
+    last ? last.tick + (onset > last.onset ? 1 : 0) : 0;
+  const remember = (known: Map<number, Last>, key: number, { onset, tick }: Placed) => {
+    const last = known.get(key);
+    known.set(key, { onset: Math.max(onset, last?.onset ?? 0), tick: Math.max(tick, last?.tick ?? 0) });
+  };
   return {
-    earliest(played, pitch, needsSwitch) {
-      if (played > playedNow) {
-        playedNow = played;
-        before = latest;
-        for (const put of pending) pitches.set(put.pitch, Math.max(put.tick, pitches.get(put.pitch) ?? 0));
-        pending.length = 0;
-      }
-      const same = pitches.get(pitch);
-      return {
-        behindNote: before === undefined ? 0 : before + (needsSwitch ? 1 : 0),
-        behindPitch: same === undefined ? 0 : same + 1,
-      };
+    earliest({ channel, pitch, onset }) {
+      const behindNote = behind(channels.get(channel), onset);
+      const behindPitch = behind(pitches.get(pitch), onset);
+      if (behindNote === 0 && behindPitch === 0) return { tick: 0, behind: 'nothing' };
+      return behindNote >= behindPitch
+        ? { tick: behindNote, behind: 'note' }
+        : { tick: behindPitch, behind: 'pitch' };
     },
-    put(pitch, tick) {
-      latest = Math.max(latest ?? 0, tick);
-      pending.push({ pitch, tick });
+    put(notes) {
+      for (const note of notes) {
+        remember(channels, note.channel, note);
+        remember(pitches, note.pitch, note);
+      }
     },
   };
 }

@@ -1,3 +1,5 @@
+import { movedApart } from './apart.js';
+
 /** A chord or a single note, and where it belongs. */
 export interface PulledOnset {
   /** The tick that stands for the chord: its earliest note. */
@@ -10,21 +12,28 @@ export interface PulledOnset {
 
 /**
  * Moves each onset a share of the way to its place: 0 leaves everything as it was, 1 puts the onset on the tick
- * nearest to its place. All notes of a chord move alike, so that its spread stays; only a note that would then
- * come after the next chord's first note is held back to it, so that the order stays.
+ * nearest to its place. All notes of a chord move alike, so that its spread stays. An onset that would come onto or
+ * past the next is moved only as far as there is a tick left between them.
  *
  * @param onsets in order, their places too
  * @param share 0 to 1
  * @returns the new ticks of each onset's notes
  */
 export function pull(onsets: readonly PulledOnset[], share: number): readonly (readonly number[])[] {
-  const shifts = onsets.map(({ tick, place }) =>
-    place === null ? 0 : Math.round(tick + share * (place - tick)) - tick,
+  const places = movedApart(
+    onsets.map((onset) => ({
+      first: onset.tick,
+      last: onset.notes.reduce((latest, note) => Math.max(latest, note), onset.tick),
+      wanted: pulledTo(onset, share),
+    })),
   );
-  return onsets.map(({ notes }, index) => {
-    const shift = shifts[index] ?? 0;
-    const next = onsets[index + 1];
-    const limit = next ? next.tick + (shifts[index + 1] ?? 0) : Number.POSITIVE_INFINITY;
-    return notes.map((tick) => Math.min(tick + shift, limit));
+  return onsets.map(({ tick, notes }, index) => {
+    const shift = (places[index] ?? tick) - tick;
+    return notes.map((note) => note + shift);
   });
+}
+
+/** Where an onset is wanted. */
+export function pulledTo({ tick, place }: Pick<PulledOnset, 'tick' | 'place'>, share: number): number {
+  return place === null ? tick : Math.round(tick + share * (place - tick));
 }

@@ -17,8 +17,7 @@ interface Strike {
 
 /**
  * The releases with which no note is still held where its pitch is struck again on its channel. Notes that
- * overlapped so as they were played, and were not moved, stay as they are; so do notes of one pitch struck at one
- * tick. Linear in notes.
+ * overlapped so as they were played keep their length; so do notes of one pitch struck at one tick. Linear in notes.
  *
  * @param notes in order of their played onsets
  */
@@ -30,7 +29,8 @@ export function releasesBeforeRepeats(notes: readonly MovedNote[]): readonly num
     if (!note) continue;
     const next = struckAgain(strikes, note);
     const touched = next?.moved === true || hasMoved(note) || note.release !== note.played.release;
-    if (next && touched) releases[index] = Math.min(note.release, next.tick);
+    if (next && touched && note.played.release <= next.played)
+      releases[index] = Math.min(note.release, next.tick);
   }
   return releases;
 }

@@ -85,3 +85,27 @@ describe('inspect, sheet and checkMap', () => {
     );
   });
 });
+
+describe('a score, in place of a recording', () => {
+  const score = new TextEncoder().encode(
+    `<score-partwise version="4.0"><part-list><score-part id="P1"><part-name>Horns</part-name></score-part></part-list>
+<part id="P1"><measure number="1"><attributes><divisions>1</divisions></attributes>
+<direction><direction-type><dynamics><f/></dynamics></direction-type></direction>
+<note><pitch><step>D</step><octave>3</octave></pitch><duration>4</duration></note></measure></part></score-partwise>`,
+  );
+
+  it('is compiled, proved, inspected and drawn', async () => {
+    const { bytes, notes, diagnostics } = compile(score, { maps, name: 'night.musicxml' });
+    expect(diagnostics).toEqual([]);
+    expect(notes).toMatchObject([{ track: 2, name: 'Horns', notes: [{ pitch: 50 }] }]);
+    expect(prove(bytes ?? new Uint8Array(), { maps, against: score }).isProved).toBe(true);
+    expect(inspect(score).texts.join('\n')).toContain('"Horns"');
+    expect((await sheet(score, { maps })).html).toContain('Horns');
+  });
+
+  it('is told of where it is wrong', () => {
+    expect(compile(new TextEncoder().encode('<a>'), { maps }).diagnostics.map(({ code }) => code)).toEqual([
+      'xml-syntax',
+    ]);
+  });
+});

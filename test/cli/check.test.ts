@@ -1,4 +1,4 @@
-import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { readdirSync, readFileSync, symlinkSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { keyslip, scratchFolder } from '../support/cli.js';
@@ -38,6 +38,32 @@ describe('keyslip check', () => {
         { file: 'good.yaml', ok: true, diagnostics: [] },
       ],
     });
+  });
+});
+
+describe('maps on a base', () => {
+  it('are printed whole with --merged, and what is printed is in order', () => {
+    const { status, out, err } = keyslip(['check', '--merged', 'maps/slate-quay-bassoons.yaml']);
+    expect([status, err]).toEqual([0, '']);
+    expect(out).not.toContain('base:');
+    writeFileSync(join(cwd, 'merged.yaml'), out);
+    expect(keyslip(['check', '--strict', 'merged.yaml'], { cwd })).toMatchObject({ status: 0, err: '' });
+  });
+
+  it('compile like any map, and name the file in which a fault stands', () => {
+    const base = readFileSync('maps/shared/slate-quay.yaml', 'utf8');
+    writeFileSync(join(cwd, 'base.yaml'), base);
+    const map = readFileSync('maps/slate-quay-flutes.yaml', 'utf8').replace('shared/slate-quay', 'base');
+    writeFileSync(join(cwd, 'flutes.yaml'), map);
+    const song = join(process.cwd(), 'maps/demo/last-boat.mid');
+    const explain = () => keyslip(['explain', song, '--map', 'flutes.yaml'], { cwd });
+    expect(explain()).toMatchObject({ status: 0 });
+    expect(explain().out).toContain('base.yaml:');
+    writeFileSync(join(cwd, 'base.yaml'), base.replace('use: joined', 'use: joind'));
+    expect(explain().err).toMatch(/^base\.yaml:\d+:\d+: error \[unknown-articulation\]/mu);
+    symlinkSync(join(process.cwd(), 'maps/shared/slate-quay.yaml'), join(cwd, 'link.yaml'));
+    writeFileSync(join(cwd, 'flutes.yaml'), map.replace('base.yaml', 'link.yaml'));
+    expect(explain().err).toMatch(/^flutes\.yaml:\d+:7: error \[path-outside\]/mu);
   });
 });
 

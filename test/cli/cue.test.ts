@@ -131,11 +131,15 @@ describe('the folder of a cue', () => {
   });
 
   it('keeps what the cue is made from', () => {
-    for (const output of ['take.mid', 'over.cue.yaml', 'maps/horns.yaml']) {
+    for (const [output, code] of [
+      ['over.cue.yaml', 'output-not-music'],
+      ['maps/horns.yaml', 'output-not-music'],
+      ['take.mid', 'output-is-input'],
+    ] as const) {
       put('night/over.cue.yaml', cueYaml(horns, `source: take.mid\noutput: ${output}`));
       const before = bytes(`night/${output}`);
       const { status, err } = run('cue', 'night/over.cue.yaml');
-      expect([status, err.includes('over.cue.yaml:3:9: error [output-is-input]')]).toEqual([1, true]);
+      expect([status, err.includes(`over.cue.yaml:3:9: error [${code}]`)]).toEqual([1, true]);
       expect(bytes(`night/${output}`)).toEqual(before);
     }
     expect(run('cue', 'night/night.cue.yaml', '--report', 'night/maps/horns.yaml').status).toBe(2);

@@ -16,7 +16,7 @@ describe('keyslip inspect', () => {
   });
   it('tells chords, how they are laid out, where parts lie, and what covers what', () => {
     const { out } = keyslip(['inspect', 'maps/demo/skerry-point.mid']);
-    expect(out).toMatch(/Harmony:\n.*\n {2}in D minor:\n {2}1\.1 +Dm +i +D3/u);
+    expect(out).toMatch(/Harmony:\n.*\n {2}in D minor:\n {2}1\.1 +Dm7 +i +D3/u);
     expect(out).toContain('bare fifths (A2–E3–E5): without a third it is neither major nor minor');
     expect(out).toContain('  Trumpets (trumpet, harmony): G4–E5');
     expect(out).toContain('Balance over 9 bars');
@@ -61,7 +61,7 @@ describe('keyslip inspect', () => {
     expect(rows()[0]).toMatchObject({
       bar: 1,
       beat: 1,
-      chord: 'Dm',
+      chord: 'Dm7',
       bass: 'D3',
       key: 'D minor',
       degree: 'i',

@@ -188,6 +188,76 @@ describe('a layer', () => {
   });
 });
 
+describe('a layer on chords', () => {
+  /** Two chords of three: the first has one note over 100, the second none. */
+  const chords: readonly TestNote[] = [104, 90].flatMap((velocity, at) =>
+    [57, 60, 65].map((pitch, index) => ({
+      tick: 480 * (at + 1) + 8 * index,
+      end: 480 * (at + 1) + 300,
+      pitch,
+      velocity: index === 1 ? velocity : 80,
+    })),
+  );
+  const pitches = (layer: string) =>
+    notesOf(layered(layer, take(chords)).song?.tracks[1]).map(([, , pitch]) => pitch);
+
+  it('doubles them whole, as their strongest note asks', () => {
+    expect(pitches('{name: x, map: b.yaml, on: {when: {velocity: {from: 100}}}}')).toEqual([57, 60, 65]);
+    expect(pitches('{name: x, map: b.yaml, on: {when: {velocity: {to: 95}}}}')).toEqual([57, 60, 65]);
+  });
+
+  it('doubles each note as it asks itself, where the cue says so', () => {
+    expect(pitches('{name: x, map: b.yaml, on: {when: {velocity: {from: 100}}, each: note}}')).toEqual([60]);
+    expect(pitches('{name: x, map: b.yaml, on: {when: {pitch: {from: C4}}, each: note}}')).toEqual([
+      60, 65, 60, 65,
+    ]);
+  });
+});
+
+describe('a layer of another articulation', () => {
+  it("is made from the part's own map, and every note gets it, marks or not", () => {
+    const marked = take(line, [textAt(960, '[long]'), textAt(1400, '[auto]')]);
+    const { compiled, diagnostics } = layered('{name: x, articulation: short}', marked);
+    expect(diagnostics).toEqual([]);
+    expect(compiled?.parts[1]?.decisions.map(({ articulation }) => articulation)).toEqual([
+      'short',
+      'short',
+      'short',
+    ]);
+    expect(compiled?.parts[0]?.decisions.map(({ articulation }) => articulation)).not.toContain('short');
+  });
+
+  it('is an error where its map has none of that name', () => {
+    const wrong = layered('{name: x, articulation: medum}').diagnostics;
+    expect(wrong).toMatchObject([
+      { code: 'unknown-articulation', severity: 'error', hint: 'did you mean "medium"?', place: { line: 9 } },
+    ]);
+    expect(layered('{name: x, map: b.yaml, articulation: short}').diagnostics).toMatchObject([
+      { code: 'unknown-articulation', hint: 'it has snap' },
+    ]);
+  });
+});
+
+describe('a layer with a channel of its own', () => {
+  it('has its notes, its switches and the controllers of the part there', () => {
+    const song = take(line, [controllerAt(100, 64, 127)]);
+    const { compiled, song: out } = layered('{name: x, map: b.yaml, channel: 9}', song);
+    const channels = new Set(
+      (out?.tracks[1]?.events ?? []).flatMap((event) => ('channel' in event ? [event.channel] : [])),
+    );
+    expect([...channels]).toEqual([8]);
+    expect(controllerOf(out?.tracks[1], 64)).toEqual([[100, 127]]);
+    const proof = compiled && out && proofOf(out, compiled.planned.song, compiled, true);
+    expect(proof).toMatchObject({ violations: [], notes: 6 });
+  });
+
+  it('is refused where its part has several', () => {
+    const other = line.map((note) => ({ ...note, channel: 2 }));
+    const { diagnostics } = layered('{name: x, map: b.yaml, channel: 9}', take([...line, ...other]));
+    expect(diagnostics.map(({ code }) => code)).toEqual(['several-channels', 'layer-channels']);
+  });
+});
+
 describe('layers of any libraries on any line', () => {
   const library = fc.constantFrom(...methods).chain((method) => mapOfMethod(method));
   const choice = fc.constantFrom(

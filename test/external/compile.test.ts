@@ -10,6 +10,7 @@ import { type CompiledPart, compile } from '../../src/compile/index.js';
 import { channelFor } from '../../src/map/index.js';
 import { readMap } from '../../src/map/read/index.js';
 import { readMidi } from '../../src/midi/read/index.js';
+import { basesIn } from '../support/bases.js';
 import { midicsv, realFiles } from './real.js';
 
 const folder = mkdtempSync(join(tmpdir(), 'keyslip-external-'));
@@ -18,7 +19,9 @@ afterAll(() => rmSync(folder, { recursive: true, force: true }));
 const maps = readdirSync('maps')
   .filter((name) => name.endsWith('.yaml'))
   .map((name) => {
-    const { value } = readMap(new Uint8Array(readFileSync(join('maps', name))), name);
+    const { value } = readMap(new Uint8Array(readFileSync(join('maps', name))), name, {
+      bases: basesIn('maps'),
+    });
     if (!value) throw new Error(`${name} has errors`);
     return value;
   });

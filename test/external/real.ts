@@ -8,7 +8,7 @@ export interface RealFile {
   readonly bytes: Uint8Array;
 }
 
-/** The MIDI files of a Debian package, in order of name. */
+/** The MIDI files of a Debian package (GPL-2: installed for the tests, never part of this project), in order of name. */
 export function realFiles(): readonly RealFile[] {
   return execFileSync('dpkg', ['-L', 'openttd-openmsx'], { encoding: 'utf8' })
     .split('\n')

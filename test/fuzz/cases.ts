@@ -14,15 +14,22 @@ import { asPlayed } from '../../src/timing/options.js';
 import { generator, mutateBytes, mutateText, pick, randomCommand } from './mutate.js';
 import { clean, mapFrom, refused, type Seeds, shown } from './outcome.js';
 import { sheetCase } from './sheet.js';
+import { timingCase } from './timing.js';
 
-export const kinds = ['midi', 'map', 'command', 'cue', 'sheet'] as const;
+const demo = 'maps/demo';
+
+export const kinds = ['midi', 'map', 'command', 'cue', 'sheet', 'timing', 'resets'] as const;
 export type Kind = (typeof kinds)[number];
 
 export function loadSeeds(midiFiles: readonly string[]): Seeds {
-  const maps = readdirSync('maps').filter((name) => name.endsWith('.yaml'));
+  const maps = ['maps', join(demo, 'libraries')].flatMap((folder) =>
+    readdirSync(folder)
+      .filter((name) => name.endsWith('.yaml'))
+      .map((name) => join(folder, name)),
+  );
   return {
     midi: midiFiles.map((file) => new Uint8Array(readFileSync(file))),
-    maps: maps.map((name) => readFileSync(join('maps', name), 'utf8')),
+    maps: maps.map((path) => readFileSync(path, 'utf8')),
   };
 }
 
@@ -31,6 +38,7 @@ export async function runCase(kind: Kind, number: number, seeds: Seeds): Promise
   const random = generator(number * 2_654_435_761 + kinds.indexOf(kind));
   if (kind === 'midi') return midiCase(seeds, random);
   if (kind === 'cue') return cueCase(random);
+  if (kind === 'timing' || kind === 'resets') return timingCase(seeds, random, kind === 'resets');
   if (kind === 'sheet') return sheetCase(seeds, random);
   return kind === 'map' ? mapCase(seeds, random) : commandCase(seeds, random);
 }
@@ -75,8 +83,6 @@ function mapCase(seeds: Seeds, random: () => number): string {
   if (compiled.value) readMidi(compiled.value.bytes, 'out.mid');
   return 'accepted';
 }
-
-const demo = 'maps/demo';
 
 /** The demo cue, its text or its source changed. */
 function cueCase(random: () => number): string {

@@ -4,11 +4,13 @@ import { fileURLToPath } from 'node:url';
 import { type Kind, kinds, loadSeeds, runCase } from './cases.js';
 
 /**
- * `npm run fuzz -- [--midi 20000] [--map 2000] [--command 2000] [--cue 2000] [--sheet 1000] [--first 0] [--folder FOLDER]`:
- * mutated MIDI files, maps, command lines and cues, and sheets of mutated MIDI files, each case made from its number. A case that throws, or
+ * `npm run fuzz -- [--midi 20000] [--map 2000] [--command 2000] [--cue 2000] [--sheet 1000] [--timing 20000] [--resets 2000] [--first 0] [--folder FOLDER]`:
+ * mutated MIDI files, maps, command lines and cues, sheets of mutated MIDI files, random music with random timing, the same with programs and resets of its own, each case made from its number. A case that throws, or
  * takes more than five seconds, is named and the run fails. Seeds are the demo recording, and the MIDI files of a folder where one is given.
  */
 const longest = 5000;
+/** A process that has just been started reads its seeds first. */
+const beginning = 60_000;
 
 interface Failure {
   readonly kind: Kind;
@@ -52,12 +54,17 @@ async function runAll(): Promise<void> {
   const files = midiFiles();
   const failures: Failure[] = [];
   let worker = start(files);
+  let isFresh = true;
   for (const kind of kinds) {
-    const count = option(kind, { midi: 20_000, map: 2000, command: 2000, cue: 2000, sheet: 1000 }[kind]);
+    const count = option(
+      kind,
+      { midi: 20_000, map: 2000, command: 2000, cue: 2000, sheet: 1000, timing: 20_000, resets: 2000 }[kind],
+    );
     const first = option('first', 0);
     const ends = new Map<string, number>();
     for (let number = first; number < first + count; number++) {
-      const answer = await ask(worker, { kind, number });
+      const answer = await ask(worker, { kind, number }, isFresh ? beginning : longest);
+      isFresh = answer.ended === undefined;
       if (answer.ended !== undefined) ends.set(answer.ended, (ends.get(answer.ended) ?? 0) + 1);
       else failures.push({ kind, number, why: answer.why ?? `no answer in ${longest} ms` });
       if (answer.ended === undefined) {
@@ -80,9 +87,10 @@ function start(files: readonly string[]): ChildProcess {
 function ask(
   worker: ChildProcess,
   question: { readonly kind: Kind; readonly number: number },
+  patience: number,
 ): Promise<Answer> {
   return new Promise((done) => {
-    const timer = setTimeout(() => finish({}), longest);
+    const timer = setTimeout(() => finish({}), patience);
     const finish = (answer: Answer) => {
       clearTimeout(timer);
       worker.off('message', finish);

@@ -97,11 +97,13 @@ describe('readMeaning', () => {
 
   it('reads all that the maps of this project mean', () => {
     const unknown: string[] = [];
-    for (const file of readdirSync('maps').filter((name) => name.endsWith('.yaml'))) {
+    for (const file of readdirSync('maps', { recursive: true, encoding: 'utf8' }).filter((name) =>
+      name.endsWith('.yaml'),
+    )) {
       const map = parse(readFileSync(join('maps', file), 'utf8')) as {
-        articulations: Record<string, { means?: string[] }>;
+        articulations?: Record<string, { means?: string[] }>;
       };
-      for (const { means = [] } of Object.values(map.articulations))
+      for (const { means = [] } of Object.values(map.articulations ?? {}))
         unknown.push(...means.filter((name) => readMeaning(name).kind === 'unknown'));
     }
     expect(unknown).toEqual([]);

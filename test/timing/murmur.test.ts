@@ -5,7 +5,7 @@ const text = (value: string) => new TextEncoder().encode(value);
 
 describe('murmur3', () => {
   // SMHasher's verification test (KeysetTest.cpp, VerificationTest) with the value that main.cpp lists for
-  // MurmurHash3_x86_32; from memory: keys 0, 0 1, 0 1 2 … of 0 to 255 bytes, seeds 256 to 1, then all hashes hashed
+  // MurmurHash3_x86_32 (MIT and public domain); from memory: keys 0, 0 1, 0 1 2 … of 0 to 255 bytes, seeds 256 to 1, then all hashes hashed
   it('has the published verification value', () => {
     const hashes = new Uint8Array(256 * 4);
     const view = new DataView(hashes.buffer);

@@ -1,27 +1,28 @@
 import { expect, it } from 'vitest';
 import { orderKeeper } from '../../src/timing/order.js';
 
-it('keeps a note behind the onset before it, and a tick more for its switch', () => {
+const note = (onset: number, pitch: number, channel = 0) => ({ onset, pitch, channel });
+
+it('keeps a note a tick behind the onset before it on its channel', () => {
   const keeper = orderKeeper();
-  expect(keeper.earliest(100, 60, true)).toEqual({ behindNote: 0, behindPitch: 0 });
-  keeper.put(60, 90);
-  expect(keeper.earliest(200, 62, false)).toEqual({ behindNote: 90, behindPitch: 0 });
-  expect(keeper.earliest(200, 62, true)).toEqual({ behindNote: 91, behindPitch: 0 });
+  expect(keeper.earliest(note(100, 60))).toEqual({ tick: 0, behind: 'nothing' });
+  keeper.put([{ ...note(100, 60), tick: 90 }]);
+  expect(keeper.earliest(note(200, 62))).toEqual({ tick: 91, behind: 'note' });
+  expect(keeper.earliest(note(200, 62, 1))).toEqual({ tick: 0, behind: 'nothing' });
 });
 
-it('keeps a repeated pitch apart from its earlier note', () => {
+it('keeps a repeated pitch apart from its earlier strike, on whatever channel', () => {
   const keeper = orderKeeper();
-  keeper.earliest(100, 60, false);
-  keeper.put(60, 90);
-  expect(keeper.earliest(200, 60, false)).toEqual({ behindNote: 90, behindPitch: 91 });
+  keeper.put([{ ...note(100, 60), tick: 90 }]);
+  expect(keeper.earliest(note(200, 60, 1))).toEqual({ tick: 91, behind: 'pitch' });
 });
 
-it('does not order notes that were played at one tick among themselves', () => {
+it('lets what lies on one tick stay there, and looks to the latest of a chord', () => {
   const keeper = orderKeeper();
-  keeper.earliest(100, 60, false);
-  keeper.put(60, 90);
-  expect(keeper.earliest(100, 60, true)).toEqual({ behindNote: 0, behindPitch: 0 });
-  keeper.put(60, 40);
-  // the latest of them counts
-  expect(keeper.earliest(101, 60, false)).toEqual({ behindNote: 90, behindPitch: 91 });
+  keeper.put([
+    { ...note(100, 60), tick: 90 },
+    { ...note(110, 64), tick: 80 },
+  ]);
+  expect(keeper.earliest(note(110, 67))).toEqual({ tick: 90, behind: 'note' });
+  expect(keeper.earliest(note(111, 67))).toEqual({ tick: 91, behind: 'note' });
 });

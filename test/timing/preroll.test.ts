@@ -27,7 +27,7 @@ it('is enough: so many bars later nothing is clamped, and one fewer is not', () 
     compensate(
       notes.map(({ onset, speaksAfter }, channel) => {
         const moved = onset + count * 1920;
-        return { onset: moved, release: moved + 50, pitch: 60, channel, speaksAfter, needsSwitch: false };
+        return { onset: moved, release: moved + 50, pitch: 60, channel, speaksAfter, struck: channel };
       }),
       clock,
     ).clamped.length;

@@ -4,7 +4,7 @@ import { type Diagnostic, escapeText, type Outcome, plural } from '../../diagnos
 import { type ArticulationMap, mergedMap, readMap } from '../../map/index.js';
 import { basesOf } from '../bases.js';
 import { type CommonOptions, jsonOf, limits, printJson, show, status } from '../context.js';
-import { besideCue, loadMaterial, overwrites, pathOutside } from '../cue-files.js';
+import { besideCue, loadMaterial, outputRefused, overwrites } from '../cue-files.js';
 import { readInput } from '../files/read.js';
 import { exit, type Io } from '../io.js';
 
@@ -88,11 +88,10 @@ async function checkCue(bytes: Uint8Array, file: string, options: CommonOptions,
   const { value: cue, diagnostics: ofCue } = readCue(bytes, file, { maxBytes: options.maxMap ?? limits.map });
   if (!cue) return { content: undefined, diagnostics: ofCue };
   const { value: material, diagnostics: ofFiles } = await loadMaterial(cue, options, io);
-  const outside = pathOutside(cue, cue.output);
   const planned = material && planCue(cue, material);
   const found = [
     ...ofFiles,
-    ...(outside ? [outside] : []),
+    ...outputRefused(cue, false),
     ...overwrites(cue, besideCue(cue, cue.output)),
     ...(planned?.diagnostics ?? []),
   ];

@@ -1,13 +1,16 @@
 import { proofOf } from '../../api/index.js';
 import { type Compiled, compile } from '../../compile/index.js';
-import { type Diagnostic, diagnostic, isError } from '../../diagnostics/index.js';
-import { readMidi } from '../../midi/index.js';
+import { type Diagnostic, diagnostic } from '../../diagnostics/index.js';
+import { readMidi, type Song } from '../../midi/index.js';
 import { report, summary } from '../../report/index.js';
+import { clipOf, isClip } from '../clip.js';
 import { type CommonOptions, jsonOf, loadSong, printJson, show, status } from '../context.js';
 import { putOutputs } from '../files/put.js';
+import { readInput } from '../files/read.js';
 import { isSameFile } from '../files/same.js';
 import { exit, type Io, UsageError } from '../io.js';
 import { type LoadedJobs, loadJobs, type PartOptions } from '../jobs.js';
+import { refuse } from '../refuse.js';
 
 /** What is done with a result. */
 export interface DeliverOptions extends CommonOptions {
@@ -23,6 +26,8 @@ export interface CompileOptions extends PartOptions, DeliverOptions {
 /** `keyslip compile`: reads, decides, and puts the switched file in place, or says why not. */
 export async function compileCommand(input: string, options: CompileOptions, io: Io): Promise<number> {
   const output = outputOf(input, options);
+  if (options.inPlace && (await isScoreFile(input, io)))
+    throw new UsageError('a score cannot take the result in its place: say where it goes with -o OUT.mid');
   const { value: loaded, diagnostics: found } = await loadJobs(
     await loadSong(input, options, io),
     options,
@@ -33,45 +38,49 @@ export async function compileCommand(input: string, options: CompileOptions, io:
   const proof = options.prove && loaded && result ? proofFor(result, loaded, output) : [];
   const diagnostics = [...found, ...(compiled?.diagnostics ?? []), ...proof];
   const isRefused = status(diagnostics, options) !== exit.done;
-  if (!result || isRefused) return refuse(input, diagnostics, options, io);
-  return deliver({ source: input, input, output }, result, diagnostics, options, io);
+  if (!loaded || !result || isRefused) return refuse(input, diagnostics, options, io);
+  return deliver({ source: input, input, output, song: loaded.song }, result, diagnostics, options, io);
 }
 
-/** Nothing is written; everything that was found is told. */
-export function refuse(
-  input: string,
-  diagnostics: readonly Diagnostic[],
-  options: CommonOptions,
-  io: Io,
-): number {
-  if (options.json) printJson({ input, diagnostics: jsonOf(diagnostics) }, io);
-  const refused = show(diagnostics, options, io);
-  const isStrict = !diagnostics.some(isError);
-  if (isStrict && !options.quiet) io.err('Nothing was written: with --strict, warnings count as errors.\n');
-  return refused;
+/** Where a result comes from, and where it goes. */
+export interface Delivery {
+  /** The music as the report names it. */
+  readonly source: string;
+  /** The music as the summary names it. */
+  readonly input: string;
+  readonly output: string;
+  /** The music that was compiled. */
+  readonly song: Song;
 }
 
-/** Puts a result in place and tells of it. `source` is the music as the report names it, `input` as the summary does. */
-export function deliver(
-  { source, input, output }: { readonly source: string; readonly input: string; readonly output: string },
+/** Puts a result in place, as a MIDI file or as a clip, and tells of it. */
+export async function deliver(
+  { source, input, output, song }: Delivery,
   result: Compiled,
-  diagnostics: readonly Diagnostic[],
+  found: readonly Diagnostic[],
   options: DeliverOptions,
   io: Io,
-): number {
+): Promise<number> {
+  const clip = isClip(output) ? await clipOf(song, result) : undefined;
+  const diagnostics = [...found, ...(clip?.diagnostics ?? [])];
+  const content = clip ? clip.value : result.bytes;
+  if (!content || status(diagnostics, options) !== exit.done) return refuse(input, diagnostics, options, io);
   const decided = report(source, result.parts);
   const reported =
     options.report === undefined
       ? []
       : [{ path: options.report, content: `${JSON.stringify(decided, null, 2)}\n` }];
-  const failures = putOutputs([{ path: output, content: result.bytes }, ...reported], io);
+  const failures = putOutputs([{ path: output, content }, ...reported], io);
   const all = [...diagnostics, ...failures];
   if (options.json && output !== '-') printJson({ ...decided, output, diagnostics: jsonOf(all) }, io);
   else if (!options.quiet && failures.length === 0) {
     const proved = options.prove
       ? 'Proved: every note sounds as decided, and nothing else was changed.\n'
       : '';
-    (output === '-' ? io.err : io.out)(`${summary(result.parts, input, output)}${proved}`);
+    const kept = clip
+      ? 'Written as a clip: notes carry their articulations, and no switches are in it.\n'
+      : '';
+    (output === '-' ? io.err : io.out)(`${summary(result.parts, input, output)}${kept}${proved}`);
   }
   return show(all, options, io);
 }
@@ -92,6 +101,13 @@ export function proofFor(
     const place = { kind: 'music', file: output, track: track ?? 1, trackName, bar, beat, tick } as const;
     return diagnostic('not-proved', place, violation.message, `nothing was written (${violation.kind})`);
   });
+}
+
+async function isScoreFile(input: string, io: Io): Promise<boolean> {
+  if (input === '-') return false;
+  const { value: head } = await readInput(input, 256, io);
+  const { isScore } = await import('../../score/index.js');
+  return head !== undefined && isScore(head);
 }
 
 /** Where the result goes. The input is never overwritten unless that was asked for. */

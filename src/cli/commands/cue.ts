@@ -7,19 +7,22 @@ import {
   inputsOf,
   loadCue,
   loadMaterial,
+  outputRefused,
   overwrites,
-  pathOutside,
 } from '../cue-files.js';
 import { isSameFile } from '../files/same.js';
 import { exit, type Io, UsageError } from '../io.js';
 import { progressLine } from '../progress.js';
+import { refuse } from '../refuse.js';
 import { againOnChange } from '../watch.js';
-import { type DeliverOptions, deliver, proofFor, refuse } from './compile.js';
+import { type DeliverOptions, deliver, proofFor } from './compile.js';
 
 export interface CueOptions extends DeliverOptions {
   /** Names of parts; all of them where there are none. */
   readonly part: readonly string[];
   readonly output?: string;
+  /** Let the output that the cue names take the place of a file that is no music. */
+  readonly replace?: boolean;
   /** Compile again whenever a file changes. */
   readonly watch?: boolean;
 }
@@ -53,19 +56,20 @@ async function compileOnce(file: string, options: CueOptions, io: Io): Promise<n
   progress.end();
   const diagnostics = [...ofCue, ...ofFiles, ...ofOutput, ...(compiled?.diagnostics ?? []), ...proof];
   if (!result || status(diagnostics, options) !== exit.done) return refuse(file, diagnostics, options, io);
-  const names = { source: besideCue(cue, cue.source), input: cue.file, output };
+  const { song } = result.planned;
+  const names = { source: besideCue(cue, cue.source), input: cue.file, output, song };
   return deliver(names, result, diagnostics, options, io);
 }
 
 /** Where the result goes: as the command line says, else as the cue does. */
 function outputOf(
   cue: Cue,
-  { output, report: reportFile }: CueOptions,
+  { output, report: reportFile, replace: isReplaced = false }: CueOptions,
 ): { readonly output: string; readonly diagnostics: readonly Diagnostic[] } {
   const target = output ?? besideCue(cue, cue.output);
-  const outside = output === undefined ? pathOutside(cue, cue.output) : undefined;
+  const refused = output === undefined ? outputRefused(cue, isReplaced) : [];
   const isTaken = (path: string) => isSameFile(path, target) || overwrites(cue, path).length > 0;
   if (reportFile !== undefined && isTaken(reportFile))
     throw new UsageError('the report would overwrite another file of this command: give it another name');
-  return { output: target, diagnostics: [...(outside ? [outside] : []), ...overwrites(cue, target)] };
+  return { output: target, diagnostics: [...refused, ...overwrites(cue, target)] };
 }

@@ -43,7 +43,7 @@ function write(file: string, text: string, next: string, options: CommonOptions,
 }
 
 function besideRecording(recording: string): string {
-  return recording === '-' ? '-' : `${recording.replace(/\.midi?$/iu, '')}.cue.yaml`;
+  return recording === '-' ? '-' : `${recording.replace(/\.(midi?|musicxml|mxl|mei)$/iu, '')}.cue.yaml`;
 }
 
 /** The recording's path from the folder that a cue file is in. */

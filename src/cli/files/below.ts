@@ -11,6 +11,12 @@ export function leavesFolder(folder: string, path: string): boolean {
   return way === '..' || way.startsWith(`..${sep}`) || resolve(top, way) === way;
 }
 
+/** Whether a path leads, by whatever links, to a file below a folder that is hidden, or stands in a hidden folder. */
+export function isHidden(folder: string, path: string): boolean {
+  const way = relative(realpathSync(folder), realTarget(resolve(path)));
+  return way.split(sep).some((step) => step !== '..' && step.startsWith('.'));
+}
+
 /** Where a path ends when all its links are followed. */
 function realTarget(path: string, links = 0): string {
   try {

@@ -41,7 +41,8 @@ export function stage(path: string, bytes: Uint8Array): Staged {
       dirname(target),
       `.${basename(target).slice(0, 80)}.${randomBytes(6).toString('hex')}.tmp`,
     );
-    writeWhole(temporary, bytes, existing ? existing.mode & 0o7777 : 0o666);
+    // What is written is no program: whoever made the file that was there, no right to run it is kept.
+    writeWhole(temporary, bytes, existing ? existing.mode & 0o666 : 0o666);
     return {
       diagnostics: [],
       commit: () =>

@@ -24,6 +24,7 @@ import { lineOf } from './line.js';
 
 export { partsOf } from '../../midi/index.js';
 export { lineOf } from './line.js';
+export { overlapTolerance } from './measure.js';
 
 /**
  * Reads the notes of a part: pairs them, finds what was struck together, and measures each note.

@@ -7,27 +7,28 @@ export interface ShareInterval {
   readonly isBeforeRest: boolean;
 }
 
+/** A silence is a rest where it is longer than this many times the interval of the neighbours. */
+const restAtLeast = 3;
+
 /**
  * The interval of each onset for the share that its notes fill: its pace, unless a rest follows, which is a silence
- * longer than the interval of its neighbours. That is the greater of the interval of the onset ahead, which may itself
- * stand before a rest, and the pace of the onset behind, unless it is the last. Own choice: players do not hold a note
- * longer because a rest is long, and dotted rhythms have no rest in them.
+ * longer than three times the interval of its neighbours: the two onsets ahead of it, by their own intervals, and the two behind
+ * it, by their paces; the longest counts, so that a dotted rhythm has no rest in it. Own choice, of several that were
+ * tried on open performances: players do not hold a note longer because a rest is long.
  */
 export function shareIntervals(onsets: readonly Onset[]): readonly ShareInterval[] {
-  let ahead: number | undefined;
-  return onsets.map(({ pace, top }, index) => {
+  const intervals: ShareInterval[] = [];
+  onsets.forEach(({ pace, top }, index) => {
+    const ahead = intervals.slice(-2).map(({ ms }) => ms);
+    // The last has no pace of its own.
+    const behind = onsets.slice(index + 1, Math.min(index + 3, onsets.length - 1)).map((one) => one.pace.ms);
+    const neighbours = Math.max(...ahead, ...behind);
     const isLast = index === onsets.length - 1;
-    const behind = index + 2 < onsets.length ? onsets[index + 1]?.pace.ms : undefined;
-    const neighbours = greater(ahead, behind);
-    const isBeforeRest = neighbours !== undefined && (isLast || top.restAfter.ms > neighbours);
-    const ms = isBeforeRest ? neighbours : pace.ms;
-    ahead = ms;
-    return { ms, isBeforeRest };
+    const isBeforeRest =
+      Number.isFinite(neighbours) && (isLast || top.restAfter.ms > restAtLeast * neighbours);
+    intervals.push({ ms: isBeforeRest ? neighbours : pace.ms, isBeforeRest });
   });
-}
-
-function greater(one: number | undefined, other: number | undefined): number | undefined {
-  return one === undefined ? other : Math.max(one, other ?? one);
+  return intervals;
 }
 
 /** The share of its interval that a note fills; 1 for the whole. Of no interval at all, everything is filled. */

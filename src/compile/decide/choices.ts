@@ -1,9 +1,9 @@
-import type { ArticulationMap } from '../../map/index.js';
+import { type ArticulationMap, asksPrevious } from '../../map/index.js';
 import type { Line, MeasuredNote } from '../../midi/index.js';
 import { type Bounds, boundsOf } from './bounds.js';
 import { bindLadder, type Ladder } from './ladder.js';
 import { bindMeanings, type MeantByMark, namedByMark } from './marked.js';
-import { likenesses, type NearBound } from './nearby.js';
+import { likenesses, type NearBound, type Touch } from './nearby.js';
 import type { Candidate } from './steadiness.js';
 
 /** What a note may be given, and why. */
@@ -16,6 +16,8 @@ export interface Choice extends Candidate {
 
 /** A line and a map, ready to decide about notes. */
 export interface Choices {
+  /** Whether any of this depends on what the onset before was given. */
+  readonly asksPrevious: boolean;
   /** What the plain ladder gives; undefined where no rule fits. */
   plain(note: MeasuredNote, previous: string | undefined): Choice | undefined;
   /** That, and what the note may be given besides where it lies near bounds; the cheapest of each articulation. */
@@ -28,14 +30,15 @@ export function bindChoices(line: Line, map: ArticulationMap): Choices {
   const meant = bindMeanings(map);
   const bounds = boundsOf(map, line.clock.ticksPerWhole);
   const plain = (note: MeasuredNote, previous: string | undefined) =>
-    plainChoice(note, previous, map, ladder, meant);
+    plainChoice(note, previous, { map, ladder, meant });
   return {
+    asksPrevious: map.rules.some(({ when }) => when !== undefined && asksPrevious(when)),
     plain,
     all: (note, previous) => {
       const own = plain(note, previous);
       if (!own) return [];
       if (map.steadiness === 0 || own.mark !== undefined || isMarkedRule(map, own)) return [own];
-      return nearbyChoices(own, { note, previous, before: shareBefore(line, note) }, { map, ladder, bounds });
+      return nearbyChoices(own, { note, before: touchBefore(line, note), previous }, { map, ladder, bounds });
     },
   };
 }
@@ -43,9 +46,11 @@ export function bindChoices(line: Line, map: ArticulationMap): Choices {
 function plainChoice(
   note: MeasuredNote,
   previous: string | undefined,
-  map: ArticulationMap,
-  ladder: Ladder,
-  meant: MeantByMark,
+  {
+    map,
+    ladder,
+    meant,
+  }: { readonly map: ArticulationMap; readonly ladder: Ladder; readonly meant: MeantByMark },
 ): Choice | undefined {
   const plain = { cost: 0, near: [] } as const;
   const named = namedByMark(note, map);
@@ -62,18 +67,18 @@ function isMarkedRule(map: ArticulationMap, { rule }: Choice): boolean {
   return rule === 'marked' || map.rules[rule]?.marked !== undefined;
 }
 
+/** A note, and what came before it. */
+interface Behind {
+  readonly note: MeasuredNote;
+  readonly before: Touch | undefined;
+  /** What the onset before was given. */
+  readonly previous: string | undefined;
+}
+
 /** What the ladder gives to all that the note might as well have been. Rules that ask for marks are not among it. */
 function nearbyChoices(
   own: Choice,
-  {
-    note,
-    previous,
-    before,
-  }: {
-    readonly note: MeasuredNote;
-    readonly previous: string | undefined;
-    readonly before: number | undefined;
-  },
+  { note, before, previous }: Behind,
   {
     map,
     ladder,
@@ -92,8 +97,8 @@ function nearbyChoices(
   return [...best.values()];
 }
 
-/** The share of its pace for which the top note of the onset before was held. */
-function shareBefore({ onsets }: Line, { onset }: MeasuredNote): number | undefined {
+/** How far the top note of the onset before was held towards this one. */
+function touchBefore({ onsets }: Line, { onset }: MeasuredNote): Touch | undefined {
   const top = onsets[onset - 1]?.top;
-  return top && top.held.ms / top.pace.ms;
+  return top && { heldShare: top.heldShare, paceMs: top.pace.ms };
 }

@@ -6,6 +6,7 @@ import { bindChoices, type Choice, type Choices } from './choices.js';
 import { settleChord } from './chord.js';
 import type { Decision, Kept } from './decision.js';
 import { steadiest } from './steadiness.js';
+import { choicesAlong } from './stretches.js';
 
 export type { Decision } from './decision.js';
 export { reason } from './reason.js';
@@ -30,12 +31,14 @@ export function decide(
     const previous = chosen[index - 1]?.articulation;
     const choice = chosen[index];
     if (!choice) return;
-    const behind = (one: Decision) => (previous === undefined ? one : { ...one, previous });
-    const top = behind(decision(onset.top, choice, choices.plain(onset.top, previous), kept(index)));
+    const top = {
+      ...decision(onset.top, choice, choices.plain(onset.top, previous), kept(index)),
+      ...behind(previous),
+    };
     const isOne = map.chords === 'top' || onset.notes.length === 1;
     const { decisions: ofOnset, diagnostics: found } = isOne
       ? { decisions: alike(top, onset.notes), diagnostics: [] }
-      : settleChord(eachOf(onset, top, previous, choices).map(behind), line, map);
+      : settleChord(eachOf(onset, top, previous, choices), line, map);
     for (const one of ofOnset) decisions.push(one);
     for (const one of found) diagnostics.push(one);
   });
@@ -45,9 +48,12 @@ export function decide(
 /** What is chosen for the top note of each onset; undefined where no rule fits it. */
 function chooseTops({ onsets }: Line, choices: Choices): readonly (Choice | undefined)[] {
   const nothing = { articulation: '', cost: 0, near: [], rule: -1 } as const;
+  const along = choicesAlong(
+    onsets.map(({ top }) => top),
+    choices,
+  );
   const path = steadiest<Choice>(onsets.length, (index, previous) => {
-    const top = onsets[index]?.top;
-    const all = top ? choices.all(top, previous === '' ? undefined : previous) : [];
+    const all = along.of(index, previous === '' ? undefined : previous);
     return all.length > 0 ? all : [nothing];
   });
   return path.map((choice) => (choice.articulation === '' ? undefined : choice));
@@ -67,6 +73,10 @@ function decision(
     ...(mark === undefined ? {} : { mark }),
     ...(overruled === undefined ? {} : { insteadOf: overruled, kept: { near, ...kept } }),
   };
+}
+
+function behind(previous: string | undefined): Pick<Decision, 'previous'> {
+  return previous === undefined ? {} : { previous };
 }
 
 /** How many onsets in a row around each have its articulation. */
@@ -99,6 +109,8 @@ function eachOf(
     const all = choices.all(note, previous);
     const [plain] = all;
     const choice = all.find(({ articulation }) => articulation === top.articulation) ?? plain;
-    return choice && plain ? [decision(note, choice, plain, { before: 0, after: 0 })] : [];
+    return choice && plain
+      ? [{ ...decision(note, choice, plain, { before: 0, after: 0 }), ...behind(previous) }]
+      : [];
   });
 }

@@ -1,4 +1,5 @@
 import type { MeasuredNote } from '../../midi/index.js';
+import { overlapTolerance } from '../analyse/index.js';
 import type { Bounds } from './bounds.js';
 
 /** A bound that a note lies near, and what the note measures there. */
@@ -16,6 +17,13 @@ export interface Likeness {
   readonly cost: number;
   /** The bounds that it crosses; none for the note itself. */
   readonly crossed: readonly NearBound[];
+}
+
+/** How far a note is held towards the next onset. */
+export interface Touch {
+  /** Held ÷ interval. */
+  readonly heldShare: number;
+  readonly paceMs: number;
 }
 
 /** How one measure of a note might have come out otherwise. */
@@ -47,17 +55,17 @@ function costOf(value: number, bound: number, share: number): number {
  * The note itself, then all that it might as well have been: with measures that lie within `share` of a bound on the
  * bound's other side.
  *
- * @param shareBefore the share of its pace for which the top note of the onset before was held, if there is one
+ * @param before how far the top note of the onset before was held towards this one, if there is one
  * @param share 0.4 for 40 %
  */
 export function likenesses(
   note: MeasuredNote,
-  shareBefore: number | undefined,
+  before: Touch | undefined,
   bounds: Bounds,
   share: number,
 ): readonly Likeness[] {
   let all: readonly Likeness[] = [{ note, cost: 0, crossed: [] }];
-  for (const steps of measuresNear(note, shareBefore, bounds, share)) {
+  for (const steps of measuresNear(note, before, bounds, share)) {
     if (steps.length === 0 || all.length * (steps.length + 1) > maxLikenesses) continue;
     all = [...all, ...all.flatMap((one) => steps.map((step) => taken(one, step)))];
   }
@@ -75,7 +83,7 @@ function taken(one: Likeness, { cost, crossed, change }: Step): Likeness {
 /** For each measure, how it might have come out otherwise. */
 function measuresNear(
   note: MeasuredNote,
-  shareBefore: number | undefined,
+  before: Touch | undefined,
   bounds: Bounds,
   share: number,
 ): readonly (readonly Step[])[] {
@@ -91,7 +99,6 @@ function measuresNear(
       crossed: { ...about, value, at },
       change: change(to),
     }));
-  const heldShare = held.ms / pace.ms;
   return [
     near(held.ms, bounds.heldMs, { measure: 'held', unit: 'ms' }, (ms) => ({ held: { ...held, ms } })),
     near(held.ticks, bounds.heldTicks, { measure: 'held', unit: 'ticks' }, (ticks) => ({
@@ -104,18 +111,32 @@ function measuresNear(
     near(note.heldShare, bounds.heldShare, { measure: 'held-share', unit: 'share' }, (of) => ({
       heldShare: of,
     })),
-    bounds.overlapsNext ? otherAnswer(heldShare, share, { overlapsNext: !note.overlapsNext }) : [],
-    bounds.overlapsPrevious && shareBefore !== undefined
-      ? otherAnswer(shareBefore, share, { overlapsPrevious: !note.overlapsPrevious })
+    bounds.overlapsNext
+      ? otherAnswer({ heldShare: note.heldShare, paceMs: pace.ms }, note.overlapsNext, share, {
+          overlapsNext: !note.overlapsNext,
+        })
+      : [],
+    bounds.overlapsPrevious && before !== undefined
+      ? otherAnswer(before, note.overlapsPrevious, share, { overlapsPrevious: !note.overlapsPrevious })
       : [],
   ];
 }
 
-/** Whether notes touch is a matter of a share of 1. */
-function otherAnswer(heldShare: number, share: number, change: Partial<MeasuredNote>): readonly Step[] {
+/**
+ * Whether notes touch is a matter of a share of 1, less what a release may come early. A note that is held that long and
+ * yet touches nothing, since a rest follows, may be taken for a joined one at no cost.
+ */
+function otherAnswer(
+  { heldShare, paceMs }: Touch,
+  isTouching: boolean,
+  share: number,
+  change: Partial<MeasuredNote>,
+): readonly Step[] {
   if (!isNear(heldShare, 1, share)) return [];
+  const bound = Math.max(0.5, 1 - overlapTolerance / paceMs);
+  const isBeyond = heldShare >= bound;
   const crossed = { measure: 'held-share', unit: 'share', value: heldShare, at: 1 } as const;
-  return [{ cost: costOf(heldShare, 1, share), crossed, change }];
+  return [{ cost: isBeyond === isTouching ? costOf(heldShare, bound, share) : 0, crossed, change }];
 }
 
 /** The bounds that a value is near, from the nearest on each side outwards, and a value beyond each. */

@@ -1,89 +1,45 @@
 import { type Diagnostic, diagnostic } from '../../diagnostics/index.js';
 import { channelFor } from '../../map/index.js';
-import { type Clock, type Duration, musicPlace } from '../../midi/index.js';
-import {
-  type Clamped,
-  type Compensated,
-  compensate,
-  type LateNote,
-  prerollBars,
-} from '../../timing/index.js';
+import { musicPlace } from '../../midi/index.js';
+import { type Clamped, compensate, type LateNote, prerollBars } from '../../timing/index.js';
 import { bindSpeaksAfter } from './speaks-after.js';
-import type { RetimedPart, Ticks } from './state.js';
+import { byOnset, type RetimedPart, type Ticks } from './state.js';
 
-const nothing: Duration = { unit: 'ms', ms: 0 };
-
-/**
- * Starts each note earlier by the time that its articulation needs to speak, if the part asks for it; keeps the notes
- * of each channel in order either way, with room for a switch where one is needed.
- */
+/** Starts each note earlier by the time that its articulation needs to speak, if the part asks for it. */
 export function spokenTicks(
   part: RetimedPart,
   { starts, ends }: Ticks,
 ): { readonly ticks: Ticks; readonly diagnostics: readonly Diagnostic[] } {
   const { line, decisions, map, options } = part;
-  const speaksAfter = options.compensate ? bindSpeaksAfter(map, line) : () => nothing;
-  const order = decisions
-    .map((_, index) => index)
-    .sort((a, b) => (starts[a] ?? 0) - (starts[b] ?? 0) || a - b);
-  const before = new Map<
-    number,
-    { readonly articulation: string; readonly onset: number; readonly needsSwitch: boolean }
-  >();
+  if (!options.compensate) return { ticks: { starts, ends }, diagnostics: [] };
+  const speaksAfter = bindSpeaksAfter(map, line);
+  const order = byOnset(part).flatMap((group) =>
+    [...group].sort((a, b) => (starts[a] ?? 0) - (starts[b] ?? 0) || a - b),
+  );
   const notes = order.flatMap((index): LateNote[] => {
     const decision = decisions[index];
     if (!decision) return [];
-    const channel = channelFor(map, decision.articulation, line.part.channel);
-    const { articulation, note } = decision;
-    const last = before.get(channel);
-    // All notes of a chord stand behind the switch that the first of them needs.
-    const isSame = last?.onset === note.onset && last.articulation === articulation;
-    const needsSwitch = isSame ? last.needsSwitch : last?.articulation !== articulation;
-    before.set(channel, { articulation, onset: note.onset, needsSwitch });
     return [
       {
         onset: starts[index] ?? 0,
         release: ends[index] ?? 0,
         pitch: decision.note.pitch,
-        channel,
+        channel: channelFor(map, decision.articulation, line.part.channel),
         speaksAfter: speaksAfter(decision),
-        needsSwitch,
+        struck: decision.note.onset,
       },
     ];
   });
-  const { onsets, releases, clamped } = behindSamePitch(notes, compensate(notes, line.clock), line.clock);
+  const { onsets, releases, clamped } = compensate(notes, line.clock);
   const newStarts = [...starts];
   const newEnds = [...ends];
   order.forEach((index, at) => {
     newStarts[index] = onsets[at] ?? newStarts[index] ?? 0;
-    newEnds[index] = releases[at] ?? newEnds[index] ?? 0;
+    newEnds[index] = Math.max(releases[at] ?? 0, (onsets[at] ?? 0) + 1);
+    if (newStarts[index] === starts[index]) newEnds[index] = releases[at] ?? newEnds[index] ?? 0;
   });
-  const late = options.compensate ? clampWarnings(part, order, clamped, prerollBars(notes, line.clock)) : [];
+  const late = clampWarnings(part, order, clamped, prerollBars(notes, line.clock));
   return { ticks: { starts: newStarts, ends: newEnds }, diagnostics: late };
-}
-
-/**
- * Keeps the notes of one pitch in order across channels too, so that it stays plain which release is whose. Each channel
- * for itself is in order already.
- */
-function behindSamePitch(notes: readonly LateNote[], done: Compensated, clock: Clock): Compensated {
-  const latest = new Map<number, { readonly played: number; readonly onset: number }>();
-  const onsets = [...done.onsets];
-  const releases = [...done.releases];
-  const clamped = [...done.clamped];
-  notes.forEach((note, index) => {
-    const wanted = onsets[index] ?? note.onset;
-    const before = latest.get(note.pitch);
-    const isBehind = !before || before.played === note.onset || wanted > before.onset;
-    const onset = isBehind ? wanted : before.onset + 1;
-    if (!isBehind) {
-      onsets[index] = onset;
-      releases[index] = Math.max(releases[index] ?? 0, onset + 1);
-      clamped.push({ index, wantedMs: clock.ms(wanted), gotMs: clock.ms(onset), reason: 'same-pitch' });
-    }
-    latest.set(note.pitch, { played: note.onset, onset });
-  });
-  return { ...done, onsets, releases, clamped };
 }
 
 const reasons = {

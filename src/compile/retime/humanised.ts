@@ -1,5 +1,6 @@
-import { isExact, loosen, type NoteKey, occurrences, roll } from '../../timing/index.js';
-import { byOnset, firstStarts, type RetimedPart } from './state.js';
+import { isExact, loosen, type NoteKey, occurrences, roll, shareOfRoom } from '../../timing/index.js';
+import type { Held, Step } from './held-back.js';
+import { byOnset, firstStarts, lastStarts, type RetimedPart } from './state.js';
 
 /**
  * Chance for each note, which depends on the note alone: its part, its pitch, where it was played, and which of several
@@ -17,65 +18,129 @@ function keysOf({ line, decisions, options }: RetimedPart): readonly NoteKey[] {
   }));
 }
 
-/** Chords spread as by several players: new ticks, by decision. */
-export function rolledStarts(part: RetimedPart, starts: readonly number[]): readonly number[] {
+/** The shares of the room to a neighbouring onset that a rolled chord and a loosened note may use. */
+const rollShare = 0.45;
+const loosenShare = 0.4;
+
+/** Chords spread as by several players: new ticks, by decision. Where there is no room, a spread is made narrower. */
+export function rolledStarts(part: RetimedPart, starts: readonly number[]): Step {
   const { roll: option } = part.options;
-  if (!option) return starts;
+  if (!option) return { starts, held: [] };
   const { clock } = part.line;
   const keys = keysOf(part);
-  const groups = byOnset(part);
-  const first = firstStarts(part, starts);
-  const last = groups.map((group) => group.reduce((most, index) => Math.max(most, starts[index] ?? 0), 0));
   const moved = [...starts];
-  groups.forEach((group, onset) => {
-    if (group.length < 2) return;
-    const begins = clock.ms(first[onset] ?? 0);
-    const before = last[onset - 1];
-    const after = first[onset + 1];
+  const held: Held[] = [];
+  const room = roomAround(part, starts, rollShare);
+  byOnset(part).forEach((group, onset) => {
+    const chord = [...group].sort((a, b) => (starts[a] ?? 0) - (starts[b] ?? 0) || a - b);
     const offsets = roll(
-      group.flatMap((index) => keys[index] ?? []),
-      {
-        ...option,
-        roomBeforeMs: begins - (before === undefined ? 0 : clock.ms(before)),
-        ...(after === undefined ? {} : { roomAfterMs: clock.ms(after) - clock.ms(last[onset] ?? 0) }),
-      },
+      chord.flatMap((index) => keys[index] ?? []),
+      option,
     );
-    group.forEach((index, at) => {
-      moved[index] = clock.tickAt(clock.ms(starts[index] ?? 0) + (offsets[at] ?? 0));
+    const now = chord.map((index) => starts[index] ?? 0);
+    const shifts = now.map((tick, at) => clock.tickAt(clock.ms(tick) + (offsets[at] ?? 0)) - tick);
+    const share = fittingShare(now, shifts, room(onset));
+    const pitches = chord.map((index) => keys[index]?.pitch ?? 0);
+    const rolled = inOrder(now, pitches, shifts, share, room(onset));
+    chord.forEach((index, at) => {
+      moved[index] = rolled[at] ?? moved[index] ?? 0;
     });
+    const most = offsets.reduce((largest, offset) => Math.max(largest, Math.abs(offset)), 0);
+    if (share < 1) held.push({ onset, ms: (1 - share) * most });
   });
+  return { starts: moved, held };
+}
+
+/** How much of its shifts a chord can take without leaving its room. */
+function fittingShare(now: readonly number[], shifts: readonly number[], { from, to }: Room): number {
+  return now.reduce((share, tick, at) => {
+    const shift = shifts[at] ?? 0;
+    if (shift === 0) return share;
+    return Math.min(share, shift < 0 ? (from - tick) / shift : (to - tick) / shift);
+  }, 1);
+}
+
+/** The ticks of a chord's notes after a share of their shifts; those of one pitch stay apart and in order. */
+function inOrder(
+  now: readonly number[],
+  pitches: readonly number[],
+  shifts: readonly number[],
+  share: number,
+  { to }: Room,
+): readonly number[] {
+  const moved = now.map((tick, at) => tick + Math.round(share * (shifts[at] ?? 0)));
+  const gap = (earlier: number, later: number) => ((now[later] ?? 0) > (now[earlier] ?? 0) ? 1 : 0);
+  const before = (at: number) => pitches.lastIndexOf(pitches[at] ?? 0, at - 1);
+  for (let at = 1; at < moved.length; at += 1) {
+    const earlier = before(at);
+    if (earlier >= 0) moved[at] = Math.max(moved[at] ?? 0, (moved[earlier] ?? 0) + gap(earlier, at));
+  }
+  for (let at = moved.length - 1; at > 0; at -= 1) {
+    moved[at] = Math.min(moved[at] ?? 0, to);
+    const earlier = before(at);
+    if (earlier >= 0) moved[earlier] = Math.min(moved[earlier] ?? 0, (moved[at] ?? 0) - gap(earlier, at));
+  }
   return moved;
 }
 
 /** Single notes moved off a grid that they keep to too exactly: new ticks, by decision. */
-export function loosenedStarts(part: RetimedPart, starts: readonly number[]): readonly number[] {
+export function loosenedStarts(part: RetimedPart, starts: readonly number[]): Step {
   const { loosenMs } = part.options;
   const { clock } = part.line;
-  if (!loosenMs) return starts;
+  if (!loosenMs) return { starts, held: [] };
   const keys = keysOf(part);
   const groups = byOnset(part);
-  const loose = groups.flatMap((group) => {
+  const [first, last] = [firstStarts(part, starts), lastStarts(part, starts)];
+  const loose = groups.flatMap((group, onset) => {
     const [index] = group;
     const key = index === undefined ? undefined : keys[index];
     if (index === undefined || !key) return [];
-    const tick = starts[index] ?? 0;
+    const tick = first[onset] ?? 0;
     return [
       {
         index,
+        onset,
         key,
         ms: clock.ms(tick),
+        lastMs: clock.ms(last[onset] ?? tick),
         barEndMs: barEnd(part, tick),
         exact: group.length === 1 && isOnGrid(part, tick),
       },
     ];
   });
+  const room = roomAround(part, starts, loosenShare);
   const offsets = loosen(loose, loosenMs);
   const moved = [...starts];
-  loose.forEach(({ index, ms }, at) => {
+  const held: Held[] = [];
+  loose.forEach(({ index, onset, ms }, at) => {
     const offset = offsets[at] ?? 0;
-    if (offset !== 0) moved[index] = clock.tickAt(ms + offset);
+    if (offset === 0) return;
+    const wanted = clock.tickAt(ms + offset);
+    const { from, to } = room(onset);
+    const tick = Math.max(from, Math.min(to, wanted));
+    moved[index] = tick;
+    if (tick !== wanted) held.push({ onset, ms: Math.abs(clock.ms(wanted) - clock.ms(tick)) });
   });
-  return moved;
+  return { starts: moved, held };
+}
+
+/** The ticks within which an onset's notes may be moved, both inclusive. */
+interface Room {
+  readonly from: number;
+  readonly to: number;
+}
+
+/** The room around each onset, so that two neighbours that both move stay apart. */
+function roomAround(part: RetimedPart, starts: readonly number[], share: number): (onset: number) => Room {
+  const [first, last] = [firstStarts(part, starts), lastStarts(part, starts)];
+  return (onset) => {
+    const [begin, end] = [first[onset] ?? 0, last[onset] ?? 0];
+    const [before, after] = [last[onset - 1], first[onset + 1]];
+    return {
+      from: before === undefined ? 0 : begin - shareOfRoom(begin - before, share),
+      to: after === undefined ? Number.POSITIVE_INFINITY : end + shareOfRoom(after - end, share),
+    };
+  };
 }
 
 /** An onset a tick ahead of a barline belongs to the next bar. */

@@ -5,10 +5,12 @@ import type { Move } from '../../timing/index.js';
 import type { Decision } from '../decide/index.js';
 import { spokenTicks } from './compensated.js';
 import { followingEnds } from './ends.js';
+import { heldBack } from './held-back.js';
 import { loosenedStarts, rolledStarts } from './humanised.js';
 import { settledEnds } from './joined.js';
 import { pulledStarts } from './pulled.js';
 import { rebuild } from './rebuild.js';
+import { besideMoved, endsInOrder } from './releases.js';
 import type { RetimedPart, Ticks } from './state.js';
 import { strayMoves } from './strays.js';
 
@@ -44,14 +46,24 @@ export function retime(
       if (start !== note.tick) moves.set(note.onIndex, start);
       if (end !== note.endTick && note.offIndex >= 0) moves.set(note.offIndex, end);
     });
-    const strays = strayMoves(track, part.line.part.channel, part.decisions, done[at]?.ticks.starts ?? []);
+    const { decisions, line } = part;
+    for (const [index, tick] of besideMoved(decisions, done[at]?.ticks, moves)) moves.set(index, tick);
+    const strays = strayMoves(
+      track,
+      line.part.channel,
+      decisions,
+      done[at]?.ticks ?? { starts: [], ends: [] },
+    );
     for (const [index, tick] of strays) moves.set(index, tick);
   });
   const { track: rebuilt, indices } = rebuild(track, moves);
+  const end = rebuilt.ticks.at(-1) ?? 0;
   return {
     track: rebuilt,
     parts: parts.map((part, at) => ({
-      decisions: part.decisions.map((decision, index) => moved(decision, index, done[at]?.ticks, indices)),
+      decisions: part.decisions.map((decision, index) =>
+        moved(decision, index, done[at]?.ticks, indices, end),
+      ),
       moves: done[at]?.moves ?? [],
     })),
     diagnostics: done.flatMap(({ diagnostics }) => diagnostics),
@@ -63,10 +75,11 @@ function moved(
   index: number,
   ticks: Ticks | undefined,
   indices: readonly number[],
+  trackEnd: number,
 ): Decision {
   const { note } = decision;
   const tick = ticks?.starts[index] ?? note.tick;
-  const endTick = note.offIndex < 0 ? Math.max(note.endTick, tick) : (ticks?.ends[index] ?? note.endTick);
+  const endTick = note.offIndex < 0 ? trackEnd : (ticks?.ends[index] ?? note.endTick);
   const onIndex = indices[note.onIndex] ?? note.onIndex;
   const offIndex = note.offIndex < 0 ? -1 : (indices[note.offIndex] ?? note.offIndex);
   return { ...decision, note: { ...note, tick, endTick, onIndex, offIndex } };
@@ -78,12 +91,19 @@ function retimePart(part: RetimedPart): {
   readonly diagnostics: readonly Diagnostic[];
 } {
   const played = part.decisions.map(({ note }) => note.tick);
-  const pulled = pulledStarts(part);
-  const rolled = rolledStarts(part, pulled);
-  const loosened = loosenedStarts(part, rolled);
+  const { starts: pulled, held: heldByPull } = pulledStarts(part);
+  const { starts: rolled, held: heldByRoll } = rolledStarts(part, pulled);
+  const { starts: loosened, held: heldByLoosen } = loosenedStarts(part, rolled);
   const followed = { starts: loosened, ends: followingEnds(part, loosened) };
-  const { ticks: spoken, diagnostics } = spokenTicks(part, followed);
-  const ticks = { starts: spoken.starts, ends: settledEnds(part, spoken) };
+  const { ticks: spoken, diagnostics: late } = spokenTicks(part, followed);
+  const settled = { starts: spoken.starts, ends: settledEnds(part, spoken) };
+  const ticks = { starts: spoken.starts, ends: endsInOrder(part, settled) };
+  const diagnostics = [
+    ...heldBack(part, 'pull', heldByPull),
+    ...heldBack(part, 'roll', heldByRoll),
+    ...heldBack(part, 'loosen', heldByLoosen),
+    ...late,
+  ];
   const { clock } = part.line;
   const shift = (from: number | undefined, to: number | undefined) =>
     from === to ? undefined : Math.round((clock.ms(to ?? 0) - clock.ms(from ?? 0)) * 1000) / 1000;

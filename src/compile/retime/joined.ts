@@ -1,38 +1,51 @@
 import { channelFor } from '../../map/index.js';
 import { type Duration, isAtLeast, type MeasuredNote, spanBetween, tickAfter } from '../../midi/index.js';
-import { bindOverlap } from './speaks-after.js';
+import type { Decision } from '../decide/index.js';
+import { bindOverlap, bindSpeaksAfter } from './speaks-after.js';
 import { firstStarts, type RetimedPart, type Ticks } from './state.js';
 
 /**
- * The last word on releases. A joined note is held over the next onset by what its articulation asks for, the last of
- * a joined group is not; a detached note never reaches the next onset of its channel; an articulation's shortest and
- * longest length are kept to; and no key is still down when it is struck again.
+ * Lengths as the map asks. A joined note is held over the next onset by what its articulation asks for, the last of a
+ * joined group is not; a detached note never reaches the next onset of its channel; and an articulation's shortest and
+ * longest length are kept to. Where notes start early, so as to be heard in time, the overlap is measured from where
+ * the next onset is heard to begin: that is the overlap that sounds.
  */
 export function settledEnds(part: RetimedPart, { starts, ends }: Ticks): readonly number[] {
   const { line, decisions, map, options } = part;
   const { clock } = line;
   const around = nextStarts(part, starts);
   const overlapOf = bindOverlap(map, line);
+  const heard = firstStarts(part, heardStarts(part, starts));
   return decisions.map((decision, index) => {
     const { note, articulation } = decision;
     const start = starts[index] ?? note.tick;
     const next = around[index] ?? {};
+    const nextHeard = heard[note.onset + 1];
     const { length } = map.articulations.get(articulation) ?? {};
     let end = ends[index] ?? note.endTick;
     const overlap = options.joins ? overlapOf(decision) : undefined;
-    if (overlap && note.overlapsNext && next.inLine !== undefined)
-      end = Math.max(end, tickAfter(clock, next.inLine, overlap));
+    if (overlap && isJoined(decision) && nextHeard !== undefined)
+      end = Math.max(end, tickAfter(clock, nextHeard, overlap));
     if (options.joins && length) end = withinLength(part, start, end, length);
     const isMoved = start !== note.tick || end !== note.endTick || next.onset !== next.playedOnset;
     return isMoved ? Math.max(start + 1, heldBack(note, end, next)) : end;
   });
 }
 
-/** A detached note ends by the next onset, and every note before its key is struck again. */
+/** Where notes are heard to begin: where they start, or later by what their articulation needs to speak. */
+function heardStarts(part: RetimedPart, starts: readonly number[]): readonly number[] {
+  const { line, decisions, map, options } = part;
+  if (!options.compensate || !options.joins) return starts;
+  const speaksAfter = bindSpeaksAfter(map, line);
+  return decisions.map((decision, index) =>
+    tickAfter(line.clock, starts[index] ?? decision.note.tick, speaksAfter(decision)),
+  );
+}
+
+/** A detached note ends by the next onset. */
 function heldBack(note: MeasuredNote, end: number, next: Next): number {
   const wasDetached = !note.overlapsNext && note.endTick <= (next.playedOnset ?? -1);
-  const byOnset = wasDetached ? (next.onset ?? end) : end;
-  return Math.min(end, byOnset, next.pitch ?? end);
+  return wasDetached ? Math.min(end, next.onset ?? end) : end;
 }
 
 function withinLength(
@@ -50,10 +63,6 @@ interface Next {
   /** The next onset's first note on the channel: now, and as it was played. */
   readonly onset?: number;
   readonly playedOnset?: number;
-  /** The next onset's first note on any channel, now. */
-  readonly inLine?: number;
-  /** The next strike of the same pitch, on any channel, now. */
-  readonly pitch?: number;
 }
 
 /** The last onset that was met on a channel, going backwards, and what comes after it. */
@@ -67,10 +76,8 @@ interface Ahead {
 /** What comes next for each note, from the end backwards. */
 function nextStarts(part: RetimedPart, starts: readonly number[]): readonly Next[] {
   const { line, decisions, map } = part;
-  const first = firstStarts(part, starts);
   const found: Next[] = [];
   const ahead = new Map<number, Ahead>();
-  const pitches = new Map<number, { onset: number; start: number; before: number | undefined }>();
   for (let index = decisions.length - 1; index >= 0; index--) {
     const decision = decisions[index];
     if (!decision) continue;
@@ -79,15 +86,7 @@ function nextStarts(part: RetimedPart, starts: readonly number[]): readonly Next
     const channel = channelFor(map, articulation, line.part.channel);
     const met = meet(ahead.get(channel), note, start);
     ahead.set(channel, met);
-    const same = pitches.get(note.pitch);
-    const pitch = same?.onset === note.onset ? same.before : same?.start;
-    pitches.set(note.pitch, { onset: note.onset, start, before: pitch });
-    const inLine = first[note.onset + 1];
-    found[index] = {
-      ...met.after,
-      ...(pitch === undefined ? {} : { pitch }),
-      ...(inLine === undefined ? {} : { inLine }),
-    };
+    found[index] = met.after;
   }
   return found;
 }
@@ -98,4 +97,9 @@ function meet(known: Ahead | undefined, note: MeasuredNote, start: number): Ahea
   if (known.onset !== onset)
     return { onset, first: start, played: tick, after: { onset: known.first, playedOnset: known.played } };
   return { ...known, first: Math.min(known.first, start), played: Math.min(known.played, tick) };
+}
+
+/** Whether a note reaches the next one; a note that steadiness kept among joined ones does, as good as that. */
+function isJoined({ note, kept }: Decision): boolean {
+  return note.overlapsNext || (kept !== undefined && note.held.ms >= note.pace.ms / 2);
 }

@@ -9,7 +9,7 @@ export interface Rebuilt {
 
 /**
  * Puts events on new ticks. What is not moved keeps its order; at one tick moved note-offs come first and moved
- * note-ons last. An end of track that closes the track stays behind everything.
+ * note-ons last, but for the order of the note-ons among themselves, which stays. An end of track that closes the track stays behind everything.
  *
  * @param moves new ticks, by index; of note-ons and note-offs
  */
@@ -19,10 +19,12 @@ export function rebuild(track: Track, moves: ReadonlyMap<number, number>): Rebui
   const closing = track.events[last]?.type === 'endOfTrack' ? last : -1;
   const ticks = track.ticks.map((tick, index) => moves.get(index) ?? tick);
   if (closing >= 0) ticks[closing] = ticks.reduce((latest, tick) => Math.max(latest, tick), 0);
+  const staying = lastStrikes(track, moves);
   const rank = (index: number) => {
     if (index === closing) return 2;
     if (!moves.has(index)) return 0;
-    return track.events[index]?.type === 'noteOff' ? -1 : 1;
+    if (track.events[index]?.type === 'noteOff') return -1;
+    return index < (staying.get(ticks[index] ?? 0) ?? -1) ? 0 : 1;
   };
   const order = track.events
     .map((_, index) => index)
@@ -34,4 +36,13 @@ export function rebuild(track: Track, moves: ReadonlyMap<number, number>): Rebui
     indices[old] = index;
   });
   return { track: trackOf(track.number, track.name, arranged(track.columns, order, newTicks)), indices };
+}
+
+/** The last note-on of each tick that is not moved, by index. */
+function lastStrikes(track: Track, moves: ReadonlyMap<number, number>): ReadonlyMap<number, number> {
+  const last = new Map<number, number>();
+  track.events.forEach((event, index) => {
+    if (event.type === 'noteOn' && !moves.has(index)) last.set(track.ticks[index] ?? 0, index);
+  });
+  return last;
 }

@@ -30,3 +30,8 @@ export function firstStarts(part: RetimedPart, starts: readonly number[]): reado
     group.reduce((least, index) => Math.min(least, starts[index] ?? 0), Number.POSITIVE_INFINITY),
   );
 }
+
+/** The last start of each onset's notes, in ticks. */
+export function lastStarts(part: RetimedPart, starts: readonly number[]): readonly number[] {
+  return byOnset(part).map((group) => group.reduce((most, index) => Math.max(most, starts[index] ?? 0), 0));
+}

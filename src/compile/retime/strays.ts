@@ -1,36 +1,75 @@
 import { pairedNotes, type Track } from '../../midi/index.js';
 import type { Decision } from '../decide/index.js';
+import type { Ticks } from './state.js';
 
 /**
- * New ticks for releases without a note: one that stood before a strike of its key still does when the strike moves
- * ahead, so that it cannot cut the note off. By index in the track; those that may stay are left out.
- *
- * @param starts where the notes start now, by decision
+ * New ticks for releases without a note, by index in the track: each still stands between the release of its key's note
+ * before it and the next strike of its key, so that it cuts no note off. Those that may stay are left out; a release
+ * that has to stand before one of them on the same tick is told too, with its own tick.
  */
 export function strayMoves(
   track: Track,
   channel: number,
   decisions: readonly Decision[],
-  starts: readonly number[],
+  { starts, ends }: Ticks,
 ): ReadonlyMap<number, number> {
   const moves = new Map<number, number>();
   const { strayOffs } = pairedNotes(track, channel);
   if (strayOffs.length === 0) return moves;
-  const strikes = decisions
-    .map(({ note }, index) => ({
-      onIndex: note.onIndex,
-      pitch: note.pitch,
-      start: starts[index] ?? note.tick,
-    }))
-    .sort((a, b) => a.onIndex - b.onIndex);
-  const ahead = new Map<number, number>();
-  let next = strikes.length - 1;
-  for (const index of [...strayOffs].reverse()) {
-    for (let strike = strikes[next]; strike && strike.onIndex > index; strike = strikes[--next])
-      ahead.set(strike.pitch, strike.start);
+  const ofKeys = strikesOfKeys(decisions, { starts, ends });
+  for (const index of strayOffs) {
     const event = track.events[index];
-    const start = event?.type === 'noteOff' ? ahead.get(event.noteNumber) : undefined;
-    if (start !== undefined && start < (track.ticks[index] ?? 0)) moves.set(index, start);
+    const ofKey = event?.type === 'noteOff' ? (ofKeys.get(event.noteNumber) ?? []) : [];
+    const next = ofKey.findIndex(({ onIndex }) => onIndex > index);
+    const tick = track.ticks[index] ?? 0;
+    const { to, behind } = placeOf(tick, ofKey, next < 0 ? ofKey.length : next);
+    if (to === tick && behind === undefined) continue;
+    moves.set(index, to);
+    if (behind?.end === to && behind.start < to && behind.offIndex >= 0) moves.set(behind.offIndex, to);
   }
   return moves;
+}
+
+/**
+ * Between the strikes of a key around it; where these overlap by now, before them.
+ *
+ * @param next the index of the strike behind it
+ * @returns its tick, and the strike that it had to be put behind or before, if any
+ */
+function placeOf(
+  tick: number,
+  strikes: readonly KeyStrike[],
+  next: number,
+): { readonly to: number; readonly behind: KeyStrike | undefined } {
+  let at = next - 1;
+  let to = Math.min(Math.max(tick, strikes[at]?.end ?? 0), strikes[next]?.start ?? Number.POSITIVE_INFINITY);
+  const isClear = to === tick && (strikes[at]?.end ?? 0) <= to;
+  for (let before = strikes[at]; before && before.end > to; before = strikes[at]) {
+    to = Math.min(to, before.start);
+    at -= 1;
+  }
+  return { to, behind: isClear ? undefined : (strikes[at] ?? strikes[next]) };
+}
+
+interface KeyStrike {
+  readonly onIndex: number;
+  readonly offIndex: number;
+  readonly start: number;
+  readonly end: number;
+}
+
+/** The strikes of each key in file order, where they stand now. */
+function strikesOfKeys(
+  decisions: readonly Decision[],
+  { starts, ends }: Ticks,
+): ReadonlyMap<number, readonly KeyStrike[]> {
+  const found = new Map<number, KeyStrike[]>();
+  decisions.forEach(({ note }, index) => {
+    const { onIndex, offIndex, pitch } = note;
+    const others = found.get(pitch) ?? [];
+    others.push({ onIndex, offIndex, start: starts[index] ?? note.tick, end: ends[index] ?? note.endTick });
+    found.set(pitch, others);
+  });
+  for (const strikes of found.values()) strikes.sort((a, b) => a.onIndex - b.onIndex);
+  return found;
 }

@@ -1,9 +1,10 @@
 import { type Place, quoted } from '../../diagnostics/index.js';
-import { type DynamicMark, defaultShape, dynamicMarks } from '../../dynamics/index.js';
+import { type DynamicMark, defaultShape, dynamicMarks, type LevelTable } from '../../dynamics/index.js';
 import { field, listOf, number, present, type Source, text } from '../../map/index.js';
 import type { Tree } from '../../yaml/index.js';
 import type { Cue, CueDynamics, CuePart, Located } from '../types.js';
 import { layer } from './layer.js';
+import { checkOutput } from './output.js';
 import { strayPath } from './path.js';
 import { timing } from './timing.js';
 
@@ -14,6 +15,7 @@ export function assemble(source: Source): Cue {
   const defaults = field(field(root, 'defaults'), 'timing');
   const trees = itemsOf(field(root, 'parts'));
   reportTwins(source, trees, 'part');
+  checkOutput(source, root);
   return {
     file,
     ...present<{ title?: string }>({ title: text(source, field(root, 'title')) }),
@@ -51,23 +53,19 @@ function part(source: Source, tree: Tree, defaults: Tree | undefined, seed: numb
   };
 }
 
+const keepKeys = ['from', 'levels'] as const;
 const shapeKeys = ['arch', 'velocities', 'swell', 'decay'] as const;
 
 function dynamics(source: Source, tree: Tree | undefined): CueDynamics | undefined {
   const kind = text(source, field(tree, 'source'));
   if (!tree || kind === undefined) return undefined;
-  const idle = [...(kind === 'keep' ? ['start'] : []), ...(kind === 'shape' ? [] : shapeKeys)];
+  const idle = [...(kind === 'keep' ? ['start'] : keepKeys), ...(kind === 'shape' ? [] : shapeKeys)];
   for (const key of idle) {
     const value = field(tree, key);
     if (value)
-      source.report(
-        'unknown-key',
-        value,
-        `${quoted(key)} means nothing with source ${kind}`,
-        key === 'start' ? 'it goes with shape and marks' : 'it goes with shape',
-      );
+      source.report('unknown-key', value, `${quoted(key)} means nothing with source ${kind}`, goesWith(key));
   }
-  if (kind === 'keep') return { source: 'keep' };
+  if (kind === 'keep') return keep(source, tree);
   const start = mark(text(source, field(tree, 'start')));
   if (kind === 'marks') return { source: 'marks', start };
   const amount = (key: (typeof shapeKeys)[number]) => number(source, field(tree, key)) ?? defaultShape[key];
@@ -79,6 +77,40 @@ function dynamics(source: Source, tree: Tree | undefined): CueDynamics | undefin
     swell: amount('swell'),
     decay: amount('decay'),
   };
+}
+
+function goesWith(key: string): string {
+  if (key === 'start') return 'it goes with shape and marks';
+  return keepKeys.some((one) => one === key) ? 'it goes with keep' : 'it goes with shape';
+}
+
+function keep(source: Source, tree: Tree): CueDynamics {
+  const levels = field(tree, 'levels');
+  return {
+    source: 'keep',
+    ...present<{ from?: number; levels?: LevelTable }>({
+      from: number(source, field(tree, 'from')),
+      levels: levels && levelTable(source, levels),
+    }),
+  };
+}
+
+/** The values of marks, and a report (out-of-range) where they do not rise. */
+function levelTable(source: Source, tree: Tree): LevelTable {
+  const table = dynamicMarks.flatMap((name) => {
+    const value = number(source, field(tree, name));
+    return value === undefined ? [] : [[name, value] as const];
+  });
+  const falling = table.find(([, value], index) => value <= (table[index - 1]?.[1] ?? -1));
+  const at = falling && field(tree, falling[0]);
+  if (falling && at)
+    source.report(
+      'out-of-range',
+      at,
+      `${falling[0]} is ${falling[1]}, no more than the softer mark before it`,
+      'a louder mark has a higher value',
+    );
+  return new Map(table);
 }
 
 function mark(name: string | undefined): DynamicMark {

@@ -1,8 +1,6 @@
 import { field, listOf, parseDuration, present, type Source, text } from '../../map/index.js';
-import { asPlayed, defaultSeed, type GridWidth, type TimingOptions } from '../../timing/index.js';
+import { asPlayed, defaultSeed, type GridWidth, rollOrders, type TimingOptions } from '../../timing/index.js';
 import type { Tree } from '../../yaml/index.js';
-
-const orders = ['unordered', 'low-high', 'high-low'] as const;
 
 /**
  * Timing options as the keys of several mappings say; of a key that several have, the last counts. Undefined where they
@@ -27,7 +25,7 @@ export function timing(
       roll:
         roll === undefined
           ? undefined
-          : { sdMs: roll, order: orders.find((one) => one === order) ?? 'unordered' },
+          : { sdMs: roll, order: rollOrders.find((one) => one === order) ?? 'unordered' },
       loosenMs: time(source, last('loosen')),
     }),
     seed,

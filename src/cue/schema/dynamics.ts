@@ -15,8 +15,28 @@ export const dynamicsSchemas = {
     properties: {
       source: {
         description:
-          "keep: the recorded controller, rescaled to the library's levels. shape: a curve made from the line itself, on top of the marks in the music. marks: the marks in the music ([mf], [cresc]) alone. shape and marks replace the recorded curve of the library's dynamics controller, and set the velocity of notes whose articulation is loud by velocity.",
+          "keep: the recorded controller becomes the library's, rescaled to its levels; velocities, in a library where nothing is loud by a controller. shape: a curve made from the line itself, on top of the marks in the music. marks: the marks in the music ([mf], [cresc]) alone. shape and marks replace the recorded curve of the library's dynamics controller, and set the velocity of notes whose articulation is loud by velocity.",
         enum: ['keep', 'shape', 'marks'],
+      },
+      from: {
+        description:
+          "keep: the controller that was recorded; if left out, the one that moves most among 1, 2, 11 and the library's own. Its low byte (32 above it) goes with it.",
+        type: 'integer',
+        minimum: 0,
+        maximum: 119,
+      },
+      levels: {
+        description:
+          'keep: the recorded values that sounded like these marks when they were played; rising. If left out, ppp is 15, and each mark 15 more.',
+        type: 'object',
+        additionalProperties: false,
+        minProperties: 1,
+        properties: Object.fromEntries(
+          dynamicMarks.map((mark) => [
+            mark,
+            refersTo('midi-value', { description: `The value that sounded ${mark}.` }),
+          ]),
+        ),
       },
       start: refersTo('dynamic-mark', {
         description: 'shape and marks: how loud it is before the first mark in the music.',

@@ -4,15 +4,25 @@ import { type Fragment, refersTo } from '../../yaml/index.js';
 export const layerSchemas = {
   layer: {
     description:
-      "A second library that doubles chosen notes of the part, on a track of its own, with the part's controllers, pitch bends and pressure.",
+      "A second library, or another articulation of the same, that doubles chosen notes of the part, on a track of its own, with the part's controllers, pitch bends and pressure.",
     type: 'object',
     additionalProperties: false,
-    required: ['name', 'map'],
+    required: ['name'],
+    anyOf: [{ required: ['map'] }, { required: ['articulation'] }],
     properties: {
       name: refersTo('label', {
         description: "The layer's name; its track is named after the part and this.",
       }),
-      map: refersTo('path', { description: "The layer's map." }),
+      map: refersTo('path', { description: "The layer's map; the part's own, if left out." }),
+      articulation: refersTo('name', {
+        description: 'The articulation of that map that all its notes get; as the map decides, if left out.',
+      }),
+      channel: {
+        description: "Its notes go out on this channel, 1 to 16; on the part's, if left out.",
+        type: 'integer',
+        minimum: 1,
+        maximum: 16,
+      },
       on: {
         description:
           'Which notes of the part it doubles; all of them, if left out. With marked and when, both must fit.',
@@ -24,6 +34,12 @@ export const layerSchemas = {
             description: "Notes that carry one of these marks in the music; marks as in the part's map.",
           }),
           when: refersTo('condition', { description: 'Notes that are like this, measured in the part.' }),
+          each: {
+            description:
+              'chord: notes struck together are doubled all or none, as the strongest of them asks. note: each as it asks itself.',
+            enum: ['chord', 'note'],
+            default: 'chord',
+          },
         },
       },
       velocity: {

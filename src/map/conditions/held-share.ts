@@ -18,7 +18,7 @@ export const heldShare: MeasuredKind<HeldShareCondition> = {
   key: 'held-share',
   schema: {
     description:
-      'The share of its pace for which the note is held, in percent; over 100% it overlaps the next. Where the silence behind a note is longer than the interval of its neighbours (the greater of the one ahead of it, itself measured like this, and the pace of the next note, unless that is the last), the note stands before a rest: it is measured against that interval, and fills at most 100% of it. So is the last note.',
+      'The share of its pace for which the note is held, in percent; over 100% it overlaps the next. A note before a rest is measured against the interval of its neighbours: where the silence behind it is longer than three times the longest interval of the two onsets before it and the two after it, that interval counts, of which it fills at most 100%. So it is for the last note.',
     examples: [{ below: '50%' }],
     type: 'object',
     additionalProperties: false,

@@ -100,6 +100,11 @@ export function boundsIn(condition: Condition): readonly Bound[] {
   return singlesOf(condition).flatMap((single) => measured.get(single.key)?.bounds(single) ?? []);
 }
 
+/** Whether a condition, or a part of it, asks what the onset before was given. */
+export function asksPrevious(condition: Condition): boolean {
+  return singlesOf(condition).some(({ key }) => key === 'after');
+}
+
 /** What a condition asks of the note itself, all combinations taken apart. */
 function singlesOf(condition: Condition): readonly Condition[] {
   return partsOf(condition)?.of.flatMap(singlesOf) ?? [condition];

@@ -1,6 +1,7 @@
 /**
  * The names that a mark may have. Elements: MusicXML 4.0, `articulations`, `technical` (playing techniques of
- * orchestral instruments) and `ornaments` (from memory). Playing words: common practice, no source.
+ * orchestral instruments) and `ornaments` (from memory; W3C Community Final Specification Agreement, which lets anybody
+ * use the names). Playing words: common practice, no source.
  */
 const elements = [
   ...['accent', 'strong-accent', 'staccato', 'tenuto', 'detached-legato', 'staccatissimo', 'spiccato'],

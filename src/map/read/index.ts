@@ -8,6 +8,7 @@ import { sourceOf } from '../source/index.js';
 import type { ArticulationMap } from '../types.js';
 import { assemble } from './assemble.js';
 import { type Bases, noBases, withBases } from './base.js';
+import { withNewWords } from './old-words.js';
 import { schemaText } from './schema.generated.js';
 import { mapTexts } from './texts.js';
 import validate from './validator.generated.js';
@@ -41,11 +42,12 @@ export function readMap(
   if (!own) return { value: undefined, diagnostics: ofOwn };
   if (own.root.data === null) return refuse(empty(file));
   const {
-    yaml,
+    yaml: whole,
     bases: files,
     diagnostics: ofBases,
   } = withBases(own, bytes.length, bases, ownPath(file, bases));
-  const found = [...ofOwn, ...ofBases];
+  const { yaml, diagnostics: ofWords } = withNewWords(whole);
+  const found = [...ofOwn, ...ofBases, ...ofWords];
   const { diagnostics: misshapen, faulty } = judge(
     yaml,
     validate(yaml.root.data) ? [] : (validate.errors ?? []),

@@ -20,7 +20,7 @@ interface SignatureSpan extends SignatureChange {
 export function barLines(
   changes: readonly SignatureChange[],
   ticksPerWhole: number,
-): { readonly position: Clock['position']; readonly barStart: Clock['barStart'] } {
+): Required<Pick<Clock, 'position' | 'barStart' | 'meterBars'>> {
   const stretches: SignatureSpan[] = [];
   for (const change of changes) {
     const before = stretches.at(-1);
@@ -33,6 +33,7 @@ export function barLines(
   const atTick = finder(stretches.map(({ ticks }) => ticks));
   const bars = stretches.map(({ bar }) => bar);
   return {
+    meterBars: bars.slice(1),
     position(tick) {
       const stretch = stretches[Math.max(0, atTick(tick))];
       if (!stretch) return null;

@@ -13,4 +13,6 @@ export interface Clock {
   position(tick: number): { readonly bar: number; readonly beat: number } | null;
   /** The first tick of a bar (from 1), or of a beat in it; null where there are no bars. */
   barStart(bar: number, beat?: number): number | null;
+  /** The bars, but the first, at which the time signature changes, in order; absent where it never does. */
+  readonly meterBars?: readonly number[];
 }

@@ -1,5 +1,5 @@
-import { dataOf, type Events, endOf, statusOf } from './events.js';
-import type { Ticks } from './ticks.js';
+import { dataOf, type Events, endOf, lastTick, statusOf, tickOf } from './events.js';
+import { type Ticks, ticksUpTo } from './ticks.js';
 
 /**
  * Events in another order, on other ticks, or only some of them. The bytes stay where they are: the writer finds what
@@ -45,4 +45,35 @@ export function withChannels(events: Events, channels: ReadonlyMap<number, numbe
   for (const [event, channel] of channels)
     if (statusOf(events, event) < 0xf0) status[event] = (statusOf(events, event) & 0xf0) | channel;
   return { ...events, status };
+}
+
+/**
+ * Events with others put in; all keep their ticks and bytes.
+ *
+ * @param places for each of the others the index of the event before which it stands; rising
+ */
+export function merged(events: Events, others: Events, places: ArrayLike<number>): Events {
+  const length = events.length + others.length;
+  const bytes = new Uint8Array(events.bytes.length + others.bytes.length);
+  bytes.set(events.bytes);
+  bytes.set(others.bytes, events.bytes.length);
+  const ticks = ticksUpTo(Math.max(lastTick(events), lastTick(others)), length);
+  const status = new Uint8Array(length);
+  const data = new Uint32Array(length);
+  const end = new Uint32Array(length);
+  let at = 0;
+  const put = (from: Events, event: number, shift: number) => {
+    ticks[at] = tickOf(from, event);
+    status[at] = statusOf(from, event);
+    data[at] = dataOf(from, event) + shift;
+    end[at] = endOf(from, event) + shift;
+    at += 1;
+  };
+  let next = 0;
+  for (let event = 0; event <= events.length; event++) {
+    for (; next < others.length && (event === events.length || (places[next] ?? 0) <= event); next++)
+      put(others, next, events.bytes.length);
+    if (event < events.length) put(events, event, 0);
+  }
+  return { bytes, length, ticks, status, data, end };
 }

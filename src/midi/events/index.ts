@@ -1,6 +1,6 @@
 // The events of a track in columns: how they are read, put together and changed.
 
-export { arranged, withChannels, withFirstData, withSecondData } from './arrange.js';
+export { arranged, merged, withChannels, withFirstData, withSecondData } from './arrange.js';
 export { EventBuilder } from './builder.js';
 export { GrowingEvents } from './columns.js';
 export {

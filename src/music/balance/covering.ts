@@ -1,4 +1,4 @@
-import { velocityOfLevel } from '../../dynamics/index.js';
+import { exactVelocityOfLevel } from '../../dynamics/index.js';
 import type { InstrumentKind } from '../instruments/index.js';
 import { loudnessOf } from './strength.js';
 
@@ -10,6 +10,8 @@ export interface Sounding {
   /** How loud it plays, on the scale of marks. */
   readonly level: number;
   readonly role: 'melody' | 'harmony' | 'bass' | 'percussion';
+  /** How many players of strings are a whole department of its kind. */
+  readonly department?: number;
   /** What the mix adds to it. Unit: dB. */
   readonly gain?: number;
 }
@@ -46,7 +48,8 @@ const smallest = 0.05;
  */
 export function balanceAt(sections: readonly Sounding[]): OnsetBalance {
   const loudness = sections.map(
-    ({ kind, players, level, gain = 0 }) => loudnessOf(kind, players, level, velocityOfLevel(level)) + gain,
+    ({ kind, players, level, gain = 0, department }) =>
+      loudnessOf(kind, players, level, exactVelocityOfLevel(level), department) + gain,
   );
   let strongest = -1;
   sections.forEach(({ role }, index) => {

@@ -1,3 +1,7 @@
 // How loud sections are against each other.
 export { balanceAt, type Covered, type OnsetBalance, type Sounding, tolerated } from './covering.js';
-export { departmentPlayers, loudnessOf, strengthOf } from './strength.js';
+export { energyByBar, levelOfPower, type VoiceBar } from './energy.js';
+export { type UpperLine, upperLine } from './line.js';
+export type { Voice } from './loud.js';
+export { departmentOf, departmentPlayers, loudnessOf, strengthOf } from './strength.js';
+export { tuneByBar } from './tune.js';

@@ -18,9 +18,9 @@ export interface Reading {
   readonly score: number;
 }
 
-const lacks = { third: 1.4, fifth: 0.5, other: 1 };
+const lacks = { third: 2, fifth: 0.3, other: 0.8 };
 const rootInBass = 0.35;
-const bassInChord = 0.25;
+const bassInChord = 0.2;
 /** Below this share of what sounds, a chord explains nothing. */
 const leastExplained = 0.6;
 /** No chord is read where the best scores less: a cluster has none. */

@@ -1,5 +1,6 @@
 // Chords, keys and degrees of what sounds.
 import { type Clock, lastAtMost } from '../../midi/index.js';
+import { qualityOf } from './belonging.js';
 import { chordOf } from './chord.js';
 import { alteredDegrees, degreeOf } from './degree.js';
 import { barGrid, beatGrid, changeGrid, placeOf, unitTicks } from './grid.js';
@@ -46,12 +47,11 @@ export function harmonyOf(
 }
 
 function evidenceOf({ stretch, reading }: ReadStretch, unit: number): KeyEvidence {
-  const intervals: readonly number[] = reading?.kind.intervals ?? [];
-  const mode = intervals.includes(4) ? 'major' : intervals.includes(3) ? 'minor' : null;
+  const quality = reading && qualityOf(reading.kind.intervals);
   return {
     length: (stretch.endTick - stretch.tick) / unit,
     classes: classShares(stretch, 'weight'),
-    triad: reading && mode && intervals.includes(7) ? { root: reading.root, mode } : null,
+    chord: reading && quality && { root: reading.root, quality },
   };
 }
 

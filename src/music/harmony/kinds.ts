@@ -19,25 +19,25 @@ export interface Kind {
 const quartal = ' quartal';
 
 /**
- * Kinds in common use: the symbol as it is written above a staff, tonal's name for it or its intervals, and its cost
- * (set by the worked chorales of the tests: sevenths are common, the others must be there in full). Sevenths on tones
- * that pass by cost the more the rarer they are.
+ * Kinds in common use: the symbol as it is written above a staff, the name of tonal (npm, MIT) for it or its
+ * intervals, and its cost. Costs are our own, set like those of the templates: sevenths are common, the others must be
+ * there in full. Sevenths on tones that pass by cost the more the rarer they are.
  */
 const common: readonly (readonly [symbol: string, formula: string, cost: number])[] = [
   ['', 'M', 0],
   ['m', 'm', 0],
-  ['dim', 'dim', 0.35],
+  ['dim', 'dim', 0.45],
   ['aug', 'aug', 0.6],
   ['7', '7', 0.6],
-  ['m7', 'm7', 0.8],
+  ['m7', 'm7', 1],
   ['maj7', 'maj7', 1.1],
-  ['m7♭5', 'm7b5', 0.75],
-  ['dim7', 'dim7', 0.5],
+  ['m7♭5', 'm7b5', 1],
+  ['dim7', 'dim7', 0.8],
   ['m(maj7)', 'mM7', 1.3],
   ['6', '6', 0.9],
   ['m6', 'm6', 0.9],
-  ['5', '5', 0.3],
-  ['sus4', 'sus4', 0.8],
+  ['5', '5', 0.2],
+  ['sus4', 'sus4', 0.9],
   ['sus2', 'sus2', 0.9],
   ['7sus4', '7sus4', 1],
   ['add9', 'add9', 1.3],

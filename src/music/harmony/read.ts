@@ -6,6 +6,7 @@ import { classShares, type Stretch, stretchOf } from './merge.js';
 import { resolved } from './resolve.js';
 import { type Segment, segmentsOf } from './segments.js';
 import { risingSet, type Settled, type SettledNote } from './settle.js';
+import { partedAtSevenths } from './sevenths.js';
 import { type Span, spansOf } from './spans.js';
 
 /** A stretch with the chord that is read into it; null where none fits. */
@@ -25,7 +26,13 @@ export function readFound({ notes, lines }: Settled, clock: Clock): readonly Rea
   const unit = unitTicks(clock);
   const segments = segmentsOf(spans, { unit, isBeat: isBeat(clock) });
   const parted = partedAtBlocks(spans, segments, unit, (block) => nameOf(spans, block));
-  return inContext(joined(spans, parted));
+  const chords = partedAtSevenths(spans, parted, (segment) => readingOf(spans, segment));
+  return inContext(joined(spans, chords));
+}
+
+function readingOf(spans: readonly Span[], segment: Segment): Reading | null {
+  const stretch = stretchOf(spans, segment);
+  return stretch && read(stretch).reading;
 }
 
 /** A block's chord and bass; null where no chord fits. */

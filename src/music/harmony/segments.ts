@@ -15,10 +15,15 @@ export interface Metre {
   readonly isBeat: (tick: number) => boolean;
 }
 
-/** What a change of harmony costs, in quarter notes of one voice. */
-const change = 0.5;
+/** What a change of harmony costs, in quarter notes of one voice: of one voice alone, and of as many as count. */
+const change = { alone: 0.5, full: 0.1 };
 /** What a change between beats costs besides: harmony moves with the beat. */
-const offBeat = 1;
+const offBeat = 0.7;
+/**
+ * What a root in the bass is worth, for each quarter note in which as much sounds above it, so that a bass which moves on
+ * parts chords of common tones.
+ */
+const rootInBass = 0.5;
 /** Silence of more quarter notes than this parts harmonies, though the chord be the same. */
 const longSilence = 2;
 /** No more spans than this are searched as one, so that time is in proportion to the music. */
@@ -33,10 +38,19 @@ const voices = 4;
  */
 export function segmentsOf(spans: readonly Span[], metre: Metre): readonly Segment[] {
   const sums = weightSums(spans, metre.unit);
-  const costs = Float64Array.from(spans, ({ tick }) => (metre.isBeat(tick) ? change : change + offBeat));
+  const costs = Float64Array.from(
+    spans,
+    (span) => changeCost(span) + (metre.isBeat(span.tick) ? 0 : offBeat),
+  );
   return stretchesOf(spans, metre.unit).flatMap((stretch) =>
     bestPath(stretch, sums, costs).flatMap((segment) => trimmed(spans, segment)),
   );
+}
+
+function changeCost({ pitches }: Span): number {
+  const sounding = pitches.reduce((sum, { weight }) => sum + weight, 0);
+  const share = Math.max(0, Math.min(1, (sounding - 1) / (voices - 1)));
+  return change.alone + (change.full - change.alone) * share;
 }
 
 function bestPath({ from, to }: Segment, sums: Float64Array, costs: Float64Array): readonly Segment[] {
@@ -47,7 +61,7 @@ function bestPath({ from, to }: Segment, sums: Float64Array, costs: Float64Array
     let best = Number.NEGATIVE_INFINITY;
     for (let start = end - 1; start >= Math.max(from, end - longest); start--) {
       const reached = (score[start - from] ?? 0) - (costs[start] ?? 0);
-      // No template explains more than all that sounds.
+      // No template explains more than all that sounds, with its root in the bass.
       if (reached + weightBetween(sums, start, end) <= best) continue;
       const total = reached + scoreBetween(sums, start, end);
       if (total <= best) continue;
@@ -66,8 +80,11 @@ function bestPath({ from, to }: Segment, sums: Float64Array, costs: Float64Array
 }
 
 function scoreBetween(sums: Float64Array, start: number, end: number): number {
+  const from = start * each;
+  const to = end * each;
   return templateScore(
-    (pitchClass) => (sums[end * each + pitchClass] ?? 0) - (sums[start * each + pitchClass] ?? 0),
+    (pitchClass) => (sums[to + pitchClass] ?? 0) - (sums[from + pitchClass] ?? 0),
+    (pitchClass) => (sums[to + bassAt + pitchClass] ?? 0) - (sums[from + bassAt + pitchClass] ?? 0),
   );
 }
 
@@ -75,10 +92,11 @@ function weightBetween(sums: Float64Array, start: number, end: number): number {
   return (sums[end * each + 12] ?? 0) - (sums[start * each + 12] ?? 0);
 }
 
-/** Numbers a span in the sums: twelve pitch classes, and all together. */
-const each = 13;
+/** Numbers a span in the sums: twelve pitch classes, the most that there is to explain, and the bass in twelve classes. */
+const each = 25;
+const bassAt = 13;
 
-/** Sums of the weight of each pitch class, and of all, before each span and behind the last. */
+/** Sums of the weight of each pitch class, of all, and of the bass, before each span and behind the last. */
 function weightSums(spans: readonly Span[], unit: number): Float64Array {
   const sums = new Float64Array((spans.length + 1) * each);
   spans.forEach(({ tick, endTick, pitches }, index) => {
@@ -88,6 +106,12 @@ function weightSums(spans: readonly Span[], unit: number): Float64Array {
     sums.copyWithin(next, next - each, next);
     for (const { pitch, weight } of pitches)
       for (const at of [next + (pitch % 12), next + 12]) sums[at] = (sums[at] ?? 0) + weight * scale;
+    const bass = pitches[0];
+    if (bass) {
+      const above = Math.min(1, sounding - bass.weight);
+      const weight = (rootInBass * bass.weight * above * (endTick - tick)) / unit;
+      for (const at of [next + bassAt + (bass.pitch % 12), next + 12]) sums[at] = (sums[at] ?? 0) + weight;
+    }
   });
   return sums;
 }

@@ -1,4 +1,5 @@
 import { type Clock, groupOnsets, lastAtMost } from '../../midi/index.js';
+import { heardTogether } from './broken.js';
 import { type Grid, halved, isBeat, unitTicks } from './grid.js';
 import { ornaments } from './ornament.js';
 import type { SoundingNote } from './types.js';
@@ -42,12 +43,14 @@ export function settle(notes: readonly SoundingNote[], clock: Clock, grid: Grid)
   const onsets = notes.map(({ tick }) => near(tick));
   settleLooseChords(notes, onsets, clock);
   const begun = risingSet(onsets.filter((tick) => tick !== null));
-  const timed = notes.map(({ tick, endTick, pitch }, index) => {
+  const timed = notes.map(({ tick, endTick, pitch, part }, index) => {
     const from = onsets[index] ?? place(tick);
-    return { tick: from, endTick: settledEnd(from, endTick, { clock, place, begun }), pitch };
+    return { tick: from, endTick: settledEnd(from, endTick, { clock, place, begun }), pitch, part };
   });
   const passing = ornaments(timed, unitTicks(clock), isBeat(clock));
-  const settled = timed.map((note, index): SettledNote => ({ ...note, passing: passing[index] ?? false }));
+  const settled = heardTogether(timed, clock).map(({ tick, endTick, pitch }, index): SettledNote => {
+    return { tick, endTick, pitch, passing: passing[index] ?? false };
+  });
   settled.sort((a, b) => a.tick - b.tick || a.pitch - b.pitch);
   const ends = settled.flatMap(({ endTick }) => (near(endTick) === endTick ? [endTick] : []));
   return { notes: settled, lines: risingSet([...begun, ...ends, ...edgesOfSound(settled)]) };

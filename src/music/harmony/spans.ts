@@ -25,7 +25,7 @@ interface Piece {
 
 const pitchCount = 128;
 /** What a tone that passes counts for, to one that stands. */
-const passingWeight = 0.3;
+const passingWeight = 0.5;
 
 /**
  * What sounds between each two neighbouring lines (rising), silent spans too. Takes time in proportion to notes and

@@ -1,95 +1,137 @@
 import { escapeText } from '../../diagnostics/index.js';
-import { levelOfVelocity, withinMarks } from '../../dynamics/index.js';
-import { clockOf, formatBars, pairedNotes, type Song, type Track } from '../../midi/index.js';
-import { balanceAt, type Covered, type Sounding } from '../balance/index.js';
+import { exactVelocityOfLevel, together } from '../../dynamics/index.js';
+import { formatBars, type Song } from '../../midi/index.js';
+import {
+  balanceAt,
+  type Covered,
+  energyByBar,
+  levelOfPower,
+  loudnessOf,
+  type Sounding,
+  type Voice,
+  type VoiceBar,
+} from '../balance/index.js';
 import type { Inspection } from './inspection.js';
+import { type Phrase, phrasesWithTune } from './phrases.js';
 import type { Section } from './sections.js';
 
-/** The balance of one bar: who plays, how loud, and what covers what. */
+/** The balance of one bar: who plays, how loud, and what covers what in its phrase. */
 export interface BarBalance {
   readonly bar: number;
+  /** The bars of its phrase, both ends included. */
+  readonly phrase: { readonly from: number; readonly to: number };
   readonly sections: readonly (Sounding & {
     /** dB against one woodwind at velocity 127. */
     readonly loudness: number;
   })[];
+  /** Of what is covered over the whole phrase: sections that sound in this bar. */
   readonly covered: readonly Covered[];
 }
 
-/** What a section plays in a bar. */
-interface Played {
-  count: number;
-  level: number;
-  pitch: number;
+/** A section with the energy of each of its voices, by bars. */
+interface Playing {
+  readonly section: Section;
+  readonly voices: readonly { readonly voice: Voice; readonly bars: ReadonlyMap<number, VoiceBar> }[];
 }
 
-/** Controllers that shape the loudness of held notes: modulation, breath, expression (MIDI 1.0). */
-const dynamics = [1, 2, 11];
-
 /**
- * The balance of each bar in which two sections or more play. How loud a section plays is the mean of its dynamics
- * controller there, if it has one, else of its velocities. The section that lies highest is taken for the melody, the
- * lowest for the bass. Empty for files without bars.
+ * The balance of each bar in which two sections or more sound. How loud a section is follows from the sounding energy of
+ * its notes: by velocity or controller, as its map says, with the volume and expression of its channel, its layers and
+ * its players. What covers what is told by phrases, from the section that has the tune: said, or found. The lowest of the
+ * others is the bass. Seats change nothing: by RP-036 both sides together keep their power. Empty for files without bars.
  */
 export function balanceByBar(song: Song, sections: readonly Section[]): readonly BarBalance[] {
-  const played = sections.map((section) => playedByBar(song, section));
-  const bars = [...new Set(played.flatMap((one) => [...one.keys()]))].sort((a, b) => a - b);
-  return bars.flatMap((bar): BarBalance[] => {
-    const here = sections.flatMap((section, index) => {
-      const of = played[index]?.get(bar);
-      return of ? [{ section, level: of.level / of.count, pitch: of.pitch / of.count }] : [];
-    });
-    if (here.length < 2) return [];
-    const highest = Math.max(...here.map(({ pitch }) => pitch));
-    const lowest = Math.min(...here.map(({ pitch }) => pitch));
-    const sounding = here.map(({ section: { name, kind, players }, level, pitch }): Sounding => {
-      const role = pitch === highest ? 'melody' : pitch === lowest ? 'bass' : 'harmony';
-      return { name, kind, players, level, role };
-    });
-    const { loudness, covered } = balanceAt(sounding);
-    return [
-      { bar, sections: sounding.map((one, index) => ({ ...one, loudness: loudness[index] ?? 0 })), covered },
-    ];
+  const playing = sections.map((section): Playing => {
+    const voices = section.voices ?? [{ part: section.part }];
+    return { section, voices: voices.map((voice) => ({ voice, bars: energyByBar(song, voice) })) };
+  });
+  const bars = [...new Set(playing.flatMap(({ voices }) => voices.flatMap((one) => [...one.bars.keys()])))];
+  const among = bars.sort((a, b) => a - b).filter((bar) => soundingIn(playing, [bar]).length > 1);
+  return phrasesWithTune(song, sections, among).flatMap((phrase) => phraseBalance(playing, phrase));
+}
+
+function phraseBalance(playing: readonly Playing[], { bars, tune }: Phrase): readonly BarBalance[] {
+  const whole = soundingIn(playing, bars, tune);
+  const { covered } = balanceAt(whole);
+  const phrase = { from: bars[0] ?? 0, to: bars.at(-1) ?? 0 };
+  return bars.map((bar): BarBalance => {
+    const here = soundingIn(playing, [bar], tune);
+    const names = new Set(here.map(({ name }) => name));
+    const { loudness } = balanceAt(here);
+    return {
+      bar,
+      phrase,
+      sections: here.map((one, index) => ({ ...one, loudness: loudness[index] ?? 0 })),
+      covered: covered.filter(({ name, by }) => names.has(name) && names.has(by)),
+    };
   });
 }
 
-function playedByBar(song: Song, { part }: Section): ReadonlyMap<number, Played> {
-  const bars = new Map<number, Played>();
-  const track = song.tracks[part.track - 1];
-  if (!track) return bars;
-  const clock = clockOf(song, part.track);
-  const loudnessAt = controllerLevels(track, part.channel);
-  for (const { tick, pitch, velocity } of pairedNotes(track, part.channel).notes) {
-    const bar = clock.position(tick)?.bar;
-    if (bar === undefined) continue;
-    const of = bars.get(bar) ?? { count: 0, level: 0, pitch: 0 };
-    of.count += 1;
-    of.level += withinMarks(levelOfVelocity(loudnessAt(tick) ?? velocity));
-    of.pitch += pitch;
-    bars.set(bar, of);
-  }
-  return bars;
+/** The sections that sound in some bars, with what they come to over all of them. */
+function soundingIn(
+  playing: readonly Playing[],
+  bars: readonly number[],
+  tune?: Section,
+): readonly Sounding[] {
+  const here = playing.flatMap(({ section, voices }) => {
+    const sums = voices.flatMap(({ voice, bars: of }) => {
+      const sum = summed(bars.flatMap((bar) => of.get(bar) ?? []));
+      return sum.time > 0 ? [{ voice, sum }] : [];
+    });
+    return sums.length > 0 ? [{ section, sums, pitch: pitchOf(sums.map(({ sum }) => sum)) }] : [];
+  });
+  const others = here.filter(({ section }) => section !== tune);
+  const lowest = Math.min(...others.map(({ pitch }) => pitch));
+  return here.map(({ section, sums, pitch }): Sounding => {
+    const role = section === tune ? 'melody' : pitch === lowest ? 'bass' : 'harmony';
+    return { ...loudnessOfVoices(section, sums), role };
+  });
 }
 
-/** The value of the part's dynamics controller at each tick, asked for in order; undefined where there is none. */
-function controllerLevels(track: Track, channel: number): (tick: number) => number | undefined {
-  const counts = dynamics.map((number) => ({ number, points: pointsOf(track, channel, number) }));
-  const [most] = counts.sort((a, b) => b.points.length - a.points.length);
-  const points = most && most.points.length > 1 ? most.points : [];
-  let next = 0;
-  let value: number | undefined;
-  return (tick) => {
-    for (let point = points[next]; point && point.tick <= tick; point = points[++next]) value = point.value;
-    return value;
+function summed(bars: readonly VoiceBar[]): VoiceBar {
+  return bars.reduce(
+    (sum, bar) => ({
+      time: sum.time + bar.time,
+      played: sum.played + bar.played,
+      heard: sum.heard + bar.heard,
+      pitch: sum.pitch + bar.pitch,
+    }),
+    { time: 0, played: 0, heard: 0, pitch: 0 },
+  );
+}
+
+function pitchOf(sums: readonly VoiceBar[]): number {
+  const { pitch, time } = summed(sums);
+  return pitch / time;
+}
+
+/** How loud the first voice plays, and what the mix and the other voices add to it. */
+function loudnessOfVoices(
+  { name, kind, players, department }: Section,
+  sums: readonly { readonly voice: Voice; readonly sum: VoiceBar }[],
+): Omit<Sounding, 'role'> {
+  const loud = sums.map(({ voice, sum }) => {
+    const level = levelOfPower(sum.played / sum.time);
+    const velocity = exactVelocityOfLevel(level);
+    const own = loudnessOf(kind, voice.players ?? players, level, velocity, department);
+    return { level, velocity, heard: own + 10 * Math.log10(sum.heard / sum.played) };
+  });
+  const { level = 0, velocity = 1 } = loud[0] ?? {};
+  const plain = loudnessOf(kind, players, level, velocity, department);
+  const gain = Math.max(silent, together(loud.map(({ heard }) => heard))) - plain;
+  const isPlain = Math.abs(gain) < 1e-9;
+  return {
+    name,
+    kind,
+    players,
+    level,
+    ...(department === undefined ? {} : { department }),
+    ...(isPlain ? {} : { gain }),
   };
 }
 
-function pointsOf(track: Track, channel: number, number: number) {
-  return track.events.flatMap((event, index) =>
-    event.type === 'controller' && event.channel === channel && event.controllerType === number
-      ? [{ tick: track.ticks[index] ?? 0, value: event.value }]
-      : [],
-  );
-}
+/** What is turned down altogether. Unit: dB. */
+const silent = -120;
 
 /** One section covering another over a stretch of bars, with the most that it does so by. */
 interface CoveredBars {
@@ -108,7 +150,30 @@ export function balanceText(bars: readonly BarBalance[]): string {
   const lines = coveredBars(bars).map(({ from, to, covered }) => {
     return `  ${formatBars([{ from, to }])}: ${escapeText(formatCovered(covered))}`;
   });
-  return [heading, ...(lines.length > 0 ? lines : ['  nothing covers anything'])].join('\n');
+  return [heading, ...tuneLines(bars), ...(lines.length > 0 ? lines : ['  nothing covers anything'])].join(
+    '\n',
+  );
+}
+
+/** More handings-over of the tune than this are counted only. */
+const maxTunes = 12;
+
+/** Who is taken to have the tune, and where. */
+function tuneLines(bars: readonly BarBalance[]): readonly string[] {
+  const found: { name: string; from: number; to: number }[] = [];
+  for (const { bar, sections } of bars) {
+    const name = sections.find(({ role }) => role === 'melody')?.name;
+    const last = found.at(-1);
+    if (name === undefined) continue;
+    if (last?.name === name) last.to = bar;
+    else found.push({ name, from: bar, to: bar });
+  }
+  if (found.length === 0) return [];
+  const told = found.slice(0, maxTunes).map(({ name, from, to }) => {
+    return `${escapeText(name)} (${formatBars([{ from, to }])})`;
+  });
+  const more = found.length - told.length;
+  return [`  the tune: ${told.join(', ')}${more > 0 ? `, and ${more} more` : ''}`];
 }
 
 /** One section covering another, in words; not escaped. */

@@ -9,8 +9,11 @@ import {
   struckTogether,
   type Track,
 } from '../../midi/index.js';
+import { isPitched } from '../harmony/index.js';
+import { isStruck } from '../instruments/index.js';
 import { type Measure, type MeasureName, measureMechanical } from '../mechanical/index.js';
 import type { Inspection } from './inspection.js';
+import { firstProgram } from './sections.js';
 
 /**
  * Controllers that shape loudness while notes are held: modulation, breath, channel volume and expression (MIDI 1.0),
@@ -50,7 +53,12 @@ function inspectPart(song: Song, track: Track, part: Part): MechanicalPart {
     tick: group[0]?.tick ?? 0,
     notes: group,
   }));
-  const measures = measureMechanical({ clock, onsets, dynamics: dynamicsTicks(track, part.channel) });
+  const program = firstProgram(track, part.channel);
+  const fades = !isPitched(part) || isStruck(part.trackName, program);
+  const measures = measureMechanical({ clock, onsets, dynamics: dynamicsTicks(track, part.channel) }).filter(
+    // Nothing that is struck or plucked gets louder while it is held: nobody needs a wheel there.
+    ({ measure }) => !fades || measure !== 'no-dynamics',
+  );
   return {
     part,
     notes: notes.length,

@@ -1,8 +1,10 @@
+import { analyse, decide } from '../../compile/index.js';
 import { type ArticulationMap, switchKeys } from '../../map/index.js';
 import { type Clock, clockOf, type Part, type Song } from '../../midi/index.js';
 import { type Harmony, harmonyOf, isPitched, type SoundingNote, soundingNotes } from '../harmony/index.js';
 import type { RegisterPart } from '../register/index.js';
 import { firstProgram, type Section, sectionOf } from './sections.js';
+import { voiceOf } from './voices.js';
 
 /** What inspections look at: parts that sound together. Numbers of parts are indices into `names` and `described`. */
 export interface Music {
@@ -53,9 +55,17 @@ export function musicOf(
     harmony: harmonyOf(notes, clock, { per }),
     sections: parts.flatMap((part) => {
       const track = song.tracks[part.track - 1];
-      return (track && sectionOf(track, part)) ?? [];
+      const section = track && sectionOf(track, part);
+      return section ? [asPlayed(song, section, mapOf(part))] : [];
     }),
   };
+}
+
+/** A section as its library plays it, where that is known. */
+function asPlayed(song: Song, section: Section, map: ArticulationMap | undefined): Section {
+  if (!map) return section;
+  const { line } = analyse(song, section.part, map);
+  return { ...section, voices: [voiceOf(section.part, map, decide(line, map).decisions)] };
 }
 
 function describe(song: Song, part: Part, map: ArticulationMap | undefined): RegisterPart {

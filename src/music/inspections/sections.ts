@@ -1,6 +1,6 @@
 import type { Part, Track } from '../../midi/index.js';
-import { departmentPlayers } from '../balance/index.js';
-import { type InstrumentKind, kindOf } from '../instruments/index.js';
+import { departmentOf, type Voice } from '../balance/index.js';
+import { type InstrumentKind, instrumentOf, kindOf } from '../instruments/index.js';
 
 /** A part as a section of the orchestra. */
 export interface Section {
@@ -8,6 +8,12 @@ export interface Section {
   readonly name: string;
   readonly kind: InstrumentKind;
   readonly players: number;
+  /** How many players of strings are a whole department of its kind. */
+  readonly department?: number;
+  /** What plays it: its part first, then layers that double it; the part as it was recorded, if absent. */
+  readonly voices?: readonly Voice[];
+  /** Whether it is said to have the tune. */
+  readonly hasTune?: boolean;
 }
 
 /**
@@ -20,8 +26,10 @@ export function sectionOf(track: Track, part: Part): Section | undefined {
   if (!kind) return undefined;
   const [, before, behind] = /^(\d{1,2})\s|\ba\s?(\d{1,2})\b/u.exec(name) ?? [];
   const said = Number(before ?? behind ?? 0);
-  const players = said > 0 ? said : kind === 'strings' ? departmentPlayers : 1;
-  return { part, name: track.name === '' ? `track ${track.number}` : track.name, kind, players };
+  const shown = track.name === '' ? `track ${track.number}` : track.name;
+  if (kind !== 'strings') return { part, name: shown, kind, players: said > 0 ? said : 1 };
+  const department = departmentOf(name, instrumentOf(name, firstProgram(track, part.channel)));
+  return { part, name: shown, kind, department, players: said > 0 ? said : department };
 }
 
 /** The first program that a part sets, as it stands in the file. */

@@ -1,7 +1,7 @@
 import { escapeText, plural, spellPitch } from '../../diagnostics/index.js';
 import { formatBars } from '../../midi/index.js';
 import { type Voicing, voicingOf } from '../voicing/index.js';
-import type { Inspection } from './inspection.js';
+import type { Inspection, InspectionRemark } from './inspection.js';
 
 /** Something to say of one voicing. */
 interface Remark {
@@ -165,12 +165,19 @@ export function voicingJson(voicings: readonly Voicing[], names: readonly string
   }));
 }
 
+/** What is to be considered, bar by bar. */
+export function voicingRemarks(
+  voicings: readonly Voicing[],
+  names: readonly string[],
+): readonly InspectionRemark[] {
+  return passagesOf(voicings, names).map(({ from, to, remark: { says } }) => ({ from, to, says }));
+}
+
 /** How chords are laid out: what is muddy, gaping, bare, crossed or doubled too often. */
 export const voicing: Inspection<readonly Voicing[]> = {
   name: 'voicing',
   look: ({ notes, harmony, clock }) => voicingOf(notes, harmony, clock),
   text: (found, { names }) => voicingText(found, names),
   json: (found, { names }) => voicingJson(found, names),
-  remarks: (found, { names }) =>
-    passagesOf(found, names).map(({ from, to, remark: { says } }) => ({ from, to, says })),
+  remarks: (found, { names }) => voicingRemarks(found, names),
 };

@@ -144,3 +144,23 @@ export function kindOf(name: string, program?: number): InstrumentKind | undefin
 export function isUnpitched(name: string): boolean {
   return meaningOf(name)?.isUnpitched === true;
 }
+
+/** Names of instruments that are struck or plucked, English, Italian, German and French (common practice, no source). */
+const struckWords =
+  /\b(piano|pianoforte|klavier|celest[ae]|harpsichord|cembalo|clavecin|glockenspiel|xylo(ph|f)on[eo]?|marimba|vibraphone?|chimes|tubular|bells?|campane|glocken|guitars?|lutes?|mandolin|zither|dulcimer|cimbalom|timpan[io]|pauken|timbales|harp(e|es|s)?|arp[ae]|harfe)\b/u;
+
+/** Programs of General MIDI that are struck or plucked (RP-003, table 2): pianos, mallets, guitars, pizzicato, harp, timpani, plucked, drums. */
+const struckPrograms = [
+  [0, 15],
+  [24, 31],
+  [45, 47],
+  [104, 108],
+  [112, 119],
+] as const;
+
+/** Whether notes of a part die away by themselves, by its name, else by its program. */
+export function isStruck(name: string, program?: number): boolean {
+  if (struckWords.test(name.normalize('NFC').toLowerCase())) return true;
+  if (meaningOf(name) || program === undefined) return false;
+  return struckPrograms.some(([from, to]) => program >= from && program <= to);
+}

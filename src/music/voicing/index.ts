@@ -8,6 +8,7 @@ import { sonorities } from './sonority.js';
 import { bareOf, builtOf, gapsOf, neighboursOf, positionOf } from './spacing.js';
 import type { VoicedSpan, Voicing } from './types.js';
 
+export { lowIntervalLimits } from './mud.js';
 export { type Sounding, sweep } from './sounding.js';
 export type {
   Crossing,

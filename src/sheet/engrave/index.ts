@@ -24,12 +24,20 @@ const options = {
   svgViewBox: true,
   svgRemoveXlink: true,
   svgFormatRaw: true,
+  // Musical signs in texts become plain characters: no page needs the font, which is most of its SVG.
+  smuflTextFont: 'none',
+  multiRestStyle: 'block',
   // The same input gives the same bytes.
   xmlIdSeed: 1,
 } as const;
 
-/** Engraves an MEI text whose systems are pages of their own. */
-export type Engraver = (mei: string) => readonly EngravedSystem[];
+/**
+ * Engraves an MEI text whose systems are pages of their own.
+ *
+ * @param from the first system that is drawn, counted from 0
+ * @param to the one behind the last; all up to the end if it is absent
+ */
+export type Engraver = (mei: string, from?: number, to?: number) => readonly EngravedSystem[];
 
 /**
  * Makes an engraver; it takes a moment (about 0.2 s), since the engraving library is compiled code.
@@ -40,11 +48,11 @@ export async function makeEngraver(): Promise<Engraver> {
   const module = await createVerovioModule();
   enableLog(LOG_OFF, module);
   const toolkit = new VerovioToolkit(module);
-  return (mei) => {
+  return (mei, from = 0, to = Number.POSITIVE_INFINITY) => {
     toolkit.setOptions(options);
     if (!toolkit.loadData(mei)) throw new Error('the engraver does not read this MEI');
-    return Array.from({ length: toolkit.getPageCount() }, (_, page) =>
-      readSystem(toolkit.renderToSVG(page + 1, false)),
+    return Array.from({ length: Math.min(to, toolkit.getPageCount()) - from }, (_, page) =>
+      readSystem(toolkit.renderToSVG(from + page + 1, false)),
     );
   };
 }

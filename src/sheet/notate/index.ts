@@ -1,74 +1,43 @@
 // Played notes become written rhythm, voices and spelling, as MEI.
-import type { Clock } from '../../midi/index.js';
-import { chordsByBar } from './chords.js';
-import { clefOf } from './clef.js';
-import { keysByBar } from './keys.js';
-import { type Measure, measuresUpTo } from './measures.js';
 import { writeScore } from './mei/score.js';
-import { staffBars, type Voices, voicesOfStaff } from './staff.js';
+import { writtenScore } from './rhythm.js';
 import { systemsOf } from './systems.js';
 import type { NotatedBar, Notation, ScoreToNotate } from './types.js';
-import type { VoiceEvent } from './voices.js';
 import { barWidths, systemWidth } from './widths.js';
 
+export { type Head, headsOf } from './accidentals.js';
+export { type Beam, beamsOf } from './beams.js';
+export type { Clef } from './clef.js';
+export { divisionOf } from './division.js';
+export { isSameMeter, type Measure, QUARTER, tickOf } from './measures.js';
+export { abbreviated } from './mei/abbreviated.js';
+export { type Attributes, element, xmlText } from './mei/xml.js';
+export { roomFor } from './quiet.js';
+export { writtenScore } from './rhythm.js';
+export { isRolled } from './rolled.js';
 export type { NotatedBar, Notation, ScoreToNotate, StaffToNotate } from './types.js';
+export type { Layer, Piece, StaffBar, Tuplet, WrittenScore, WrittenStaff } from './written.js';
 
 /**
  * Writes played parts down as a score: the rhythm on the grid that it was played on, in MEI 5.0. Every note is
  * written at the pitch that was played, and no two onsets of a staff at one place unless they were struck together.
- * Staff 2k + 1 holds part k (from 0), staff 2k + 2 is an empty line below it. Linear in notes and bars.
+ * Staff 2k + 1 holds part k (from 0), staff 2k + 2 is an empty line below it. Linear in notes: bars in which
+ * nothing begins or ends cost nothing.
  */
 export function notate(score: ScoreToNotate): Notation {
-  const { clock, staves } = score;
-  const room = measuresUpTo(clock, lastBar(score) + 1);
-  const sounding = staves.map((staff) => voicesOfStaff(staff, clock, room));
-  const measures = neededMeasures(room, sounding);
-  const voices = sounding.map((staff) => endedAt(staff, measures.at(-1)?.end ?? 0));
-  const fifths = keysByBar(score.keys, measures);
-  const written = staves.map((staff, index) => ({
-    label: staff.label,
-    clef: clefOf(staff),
-    words: new Map(staff.words.map(({ id, text }) => [id, text])),
-    bars: staffBars(voices[index] ?? [[], []], measures),
-  }));
-  const chords = chordsByBar(score.chords, measures);
-  const systems = systemsOf(barWidths(written, measures, chords), systemWidth(written, fifths));
-  const bars = measures.map(({ bar, tick, endTick }, index): NotatedBar => {
-    return { bar, tick, endTick, system: systems[index] ?? 0 };
+  const written = writtenScore(score);
+  const { measures, staves, chords, fifths } = written;
+  const systems = systemsOf(barWidths(staves, measures, chords), systemWidth(staves, fifths));
+  const bars = measures.map(({ bar, bars, tick, endTick }, index): NotatedBar => {
+    return { bar, bars, tick, endTick, system: systems[index] ?? 0 };
   });
-  const { mei, positions } = writeScore({
-    clock,
-    measures,
-    systems,
-    fifths,
-    staves: written,
-    chords,
-  });
-  return { mei, bars, positions };
-}
-
-/** The bar in which the score's last tick or its last onset lies. */
-function lastBar({ clock, staves, endTick }: ScoreToNotate): number {
-  let last = Number.isFinite(endTick) ? Math.max(0, endTick - 1) : 0;
-  for (const { notes } of staves) last = Math.max(last, notes.at(-1)?.tick ?? 0);
-  return barAt(clock, last);
-}
-
-function barAt(clock: Clock, tick: number): number {
-  return clock.position(tick)?.bar ?? 1;
-}
-
-/** There is a bar more than was asked for, since an onset may be written at the bar line behind it. */
-function neededMeasures(room: readonly Measure[], voices: readonly Voices[]): readonly Measure[] {
-  const extra = room.at(-1);
-  const isNeeded = voices
-    .flat()
-    .some((voice) => (voice.at(-1)?.start ?? 0) >= (extra?.start ?? 0) && voice.length > 0);
-  return isNeeded || room.length < 2 ? room : room.slice(0, -1);
-}
-
-/** No note sounds on behind the last bar. */
-function endedAt([line, second]: Voices, limit: number): Voices {
-  const ended = ({ start, end, notes }: VoiceEvent) => ({ start, end: Math.min(end, limit), notes });
-  return [line.map(ended), second.map(ended)];
+  const { excerpt, positions } = writeScore({ ...written, systems });
+  return {
+    get mei() {
+      return excerpt(0, Number.POSITIVE_INFINITY).mei;
+    },
+    excerpt,
+    bars,
+    positions,
+  };
 }

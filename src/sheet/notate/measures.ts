@@ -1,4 +1,4 @@
-import type { Clock } from '../../midi/index.js';
+import { type Clock, lastWithin } from '../../midi/index.js';
 
 /**
  * Written time is counted in whole units, so that values add up exactly: 3 × 1024 to the whole note hold every
@@ -13,14 +13,21 @@ export interface Meter {
   readonly unit: number;
 }
 
-/** A bar: in ticks as the clock has it, in units as it is written. */
-export interface Measure {
-  readonly bar: number;
+/** A bar, or many in which nothing begins or ends: in ticks as the clock has it, in units as it is written. */
+export interface Measure extends BarSpan {
   readonly tick: number;
   readonly endTick: number;
   readonly start: number;
   readonly end: number;
   readonly meter: Meter;
+}
+
+/** Bars that follow each other. */
+export interface BarSpan {
+  /** The number of the first, from 1. */
+  readonly bar: number;
+  /** How many they are. */
+  readonly bars: number;
 }
 
 /** Whether two bars have the same time signature. */
@@ -31,20 +38,25 @@ export function isSameMeter(a: Meter, b: Meter): boolean {
 /** The finest lower number that is written. */
 const FINEST_UNIT = 64;
 
-/** The bars from the first up to and with the one numbered `last`. */
-export function measuresUpTo(clock: Clock, last: number): readonly Measure[] {
+/** Measures that follow each other from the first bar on. Bars that stand in one have one time signature. */
+export function measuresOf(clock: Clock, spans: readonly BarSpan[]): readonly Measure[] {
   const measures: Measure[] = [];
   let start = 0;
   let meter: Meter = { count: 4, unit: 4 };
-  for (let bar = 1; bar <= last; bar += 1) {
+  for (const { bar, bars } of spans) {
     const tick = clock.barStart(bar) ?? 0;
-    const endTick = clock.barStart(bar + 1) ?? tick;
-    meter = meterOf(clock, bar, endTick - tick) ?? meter;
-    const end = start + (meter.count * WHOLE) / meter.unit;
-    measures.push({ bar, tick, endTick, start, end, meter });
+    const endTick = clock.barStart(bar + bars) ?? tick;
+    meter = meterOf(clock, bar, (clock.barStart(bar + 1) ?? tick) - tick) ?? meter;
+    const end = start + (bars * meter.count * WHOLE) / meter.unit;
+    measures.push({ bar, bars, tick, endTick, start, end, meter });
     start = end;
   }
   return measures;
+}
+
+/** A bar each. */
+export function barByBar({ bar, bars }: BarSpan): readonly BarSpan[] {
+  return Array.from({ length: bars }, (_, index) => ({ bar: bar + index, bars: 1 }));
 }
 
 /**
@@ -65,10 +77,15 @@ function meterOf(clock: Clock, bar: number, ticks: number): Meter | undefined {
   return { count: Math.max(1, Math.round((ticks * FINEST_UNIT) / whole)), unit: FINEST_UNIT };
 }
 
+/** The measure in which a tick lies; the first before all of them, the last behind. */
+export function measureOfTick(measures: readonly Measure[], tick: number): Measure | undefined {
+  const at = lastWithin(measures.length, (index) => measures[index]?.tick ?? 0, tick);
+  return measures[Math.max(0, at)];
+}
+
 /** Where a tick lies between written units; not rounded. */
-export function unitAt(clock: Clock, measures: readonly Measure[], tick: number): number {
-  const bar = clock.position(tick)?.bar ?? 1;
-  const measure = measures[Math.min(bar, measures.length) - 1];
+export function unitAt(measures: readonly Measure[], tick: number): number {
+  const measure = measureOfTick(measures, tick);
   if (!measure) return 0;
   const { start, end } = measure;
   const ticks = Math.max(1, measure.endTick - measure.tick);

@@ -2,7 +2,7 @@ import { defaultChordWindow } from '../../map/index.js';
 import { type Clock, groupOnsets, struckTogether } from '../../midi/index.js';
 import { findGrid } from '../../timing/index.js';
 import { pulseOf } from './division.js';
-import { type Measure, unitAt, WHOLE } from './measures.js';
+import { type Measure, measureOfTick, unitAt, WHOLE } from './measures.js';
 import { type Grid, stepAt } from './release.js';
 import { joinRolled, type Struck } from './rolled.js';
 import type { NoteToNotate } from './types.js';
@@ -45,7 +45,7 @@ export function writtenOnsets(
 ): WrittenOnsets {
   const struck = struckOnsets(notes, clock);
   const parts = new Map<number, number>();
-  const places = sections(struck, clock, measures).flatMap((section) => sectionPlaces(section, clock, parts));
+  const places = sections(struck, measures).flatMap((section) => sectionPlaces(section, clock, parts));
   const onsets: WrittenOnset[] = [];
   let before = -1;
   struck.forEach((onset, index) => {
@@ -68,13 +68,13 @@ function struckOnsets(notes: readonly NoteToNotate[], clock: Clock): readonly St
   return joinRolled(struck, clock);
 }
 
-function sections(struck: readonly Struck[], clock: Clock, measures: readonly Measure[]): readonly Section[] {
+function sections(struck: readonly Struck[], measures: readonly Measure[]): readonly Section[] {
   const found: Section[] = [];
   for (const { tick } of struck) {
-    const measure = measures[(clock.position(tick)?.bar ?? 1) - 1];
+    const measure = measureOfTick(measures, tick);
     if (!measure) continue;
     const pulse = pulseOf(measure.meter);
-    const onset = { tick, at: unitAt(clock, measures, tick) };
+    const onset = { tick, at: unitAt(measures, tick) };
     const open = found.at(-1);
     if (open?.pulse === pulse && (measure.start - open.start) % pulse === 0) open.onsets.push(onset);
     else found.push({ start: measure.start, pulse, onsets: [onset] });

@@ -16,7 +16,7 @@ export function voicesOfStaff(staff: StaffToNotate, clock: Clock, measures: read
   const { onsets, parts } = writtenOnsets(staff.notes, clock, measures);
   const grid = { measures, parts };
   const endOf = (note: NoteToNotate, start: number) =>
-    writtenEnd(start, unitAt(clock, measures, note.endTick), grid);
+    writtenEnd(start, unitAt(measures, note.endTick), grid);
   return voicesOf(onsets, endOf, (clock.ticksPerWhole ?? 0) / 4);
 }
 
@@ -40,6 +40,8 @@ export function staffBars(voices: Voices, measures: readonly Measure[]): readonl
       next[index] = at;
       return found;
     });
+    // Nothing begins or ends in many bars: they are written as one sign.
+    if (measure.bars > 1) return [];
     return barOf(
       sounding.filter((events) => events.length > 0),
       measure,

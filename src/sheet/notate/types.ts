@@ -40,20 +40,31 @@ export interface ScoreToNotate {
   readonly endTick: number;
 }
 
-/** A bar of the written score. */
+/** A bar of the written score, or many in which nothing begins or ends, drawn as one. */
 export interface NotatedBar {
-  /** From 1. */
+  /** The number of the first, from 1. */
   readonly bar: number;
+  /** How many they are. */
+  readonly bars: number;
   readonly tick: number;
   readonly endTick: number;
   /** The system that it stands in, from 0. */
   readonly system: number;
 }
 
+/** Some systems of a score. */
+export interface Excerpt {
+  readonly mei: string;
+  /** How many systems before those that were asked for: one, with the bar before them, unless they are the first. */
+  readonly before: 0 | 1;
+}
+
 /** A written score. */
 export interface Notation {
-  /** The Music Encoding Initiative's XML, version 5.0. */
+  /** The Music Encoding Initiative's XML, version 5.0; written when it is asked for. */
   readonly mei: string;
+  /** The systems from one up to another, which is left out, as an MEI text of their own. */
+  readonly excerpt: (from: number, to: number) => Excerpt;
   readonly bars: readonly NotatedBar[];
   /** Where each element stands: id of a note's first head, of its tied continuations, of a rest → its written tick. */
   readonly positions: ReadonlyMap<string, number>;

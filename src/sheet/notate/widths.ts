@@ -10,6 +10,7 @@ const LETTER = 19;
 const CHANGED_METER = 70;
 const ACCIDENTAL_OF_KEY = 24;
 const EMPTY_BAR = 120;
+const MANY_BARS = 240;
 
 /** An estimate of what each bar needs across, in the engraver's units: by the values written in it, or by its texts. */
 export function barWidths(
@@ -41,11 +42,11 @@ const CLEF_AND_METER = 150;
 const LEAST = 800;
 
 /** The space of a value grows with the square root of its length. */
-function musicWidth(staves: readonly WrittenStaff[], { start, end }: Measure, index: number): number {
+function musicWidth(staves: readonly WrittenStaff[], { start, end, bars }: Measure, index: number): number {
   const places = new Set<number>();
-  for (const { bars } of staves)
-    for (const layer of bars[index] ?? []) for (const piece of layer) places.add(piece.start);
-  if (places.size === 0) return EMPTY_BAR;
+  for (const staff of staves)
+    for (const layer of staff.bars[index] ?? []) for (const piece of layer) places.add(piece.start);
+  if (places.size === 0) return bars > 1 ? MANY_BARS : EMPTY_BAR;
   places.add(start);
   const inOrder = [...places].sort((a, b) => a - b);
   let width = BAR;

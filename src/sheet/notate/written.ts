@@ -39,6 +39,8 @@ export interface WrittenStaff {
   /** Texts by the id of the note that they stand at. */
   readonly words: ReadonlyMap<string, string>;
   readonly bars: readonly StaffBar[];
+  /** The indices of the measures of many bars through which notes are held. */
+  readonly held: ReadonlySet<number>;
 }
 
 /** A chord's name at its tick. */

@@ -24,20 +24,26 @@ const ringRadius = 150;
  *
  * @param systems as they were engraved, in order
  */
-export function pageOf(sheet: Sheet, notation: Notation, systems: readonly EngravedSystem[]): string {
+export function pageOf(sheet: Sheet, notation: Notation, systems: Iterable<EngravedSystem>): string {
   const { bars, positions } = notation;
   const slices = sheet.parts.map((part) => slicesOf(part, bars, positions));
   const balance = scaleOf(sheet.balance);
   const barsOf = barsBySystem(bars);
-  const music = systems.map((system, index) =>
-    systemMarkup(
-      { parts: sheet.parts, balance },
-      system,
-      barsOf[index] ?? [],
-      positions,
-      slices.map((ofPart) => ofPart[index] ?? { notes: [], switches: [] }),
-    ),
-  );
+  const music: string[] = [];
+  const signs = new Map<string, string>();
+  for (const system of systems) {
+    const index = music.length;
+    for (const [name, markup] of system.signs) signs.set(name, markup);
+    music.push(
+      systemMarkup(
+        { parts: sheet.parts, balance },
+        system,
+        barsOf[index] ?? [],
+        positions,
+        slices.map((ofPart) => ofPart[index] ?? { notes: [], switches: [] }),
+      ),
+    );
+  }
   const policy = `default-src 'none'; style-src ${hashOf(style)}; script-src ${hashOf(script)}`;
   return `<!doctype html>
 <html lang="en">
@@ -53,11 +59,11 @@ export function pageOf(sheet: Sheet, notation: Notation, systems: readonly Engra
 <header><h1>${plain(sheet.title)}</h1><p>${summary(sheet)}</p></header>
 <main>
 ${legendMarkup(sheet)}
-<svg class="signs" aria-hidden="true"><defs>${signsOf(systems)}</defs><circle id="ring" class="ring" r="${ringRadius}"/></svg>
+<svg class="signs" aria-hidden="true"><defs>${signsOf(signs)}</defs><circle id="ring" class="ring" r="${ringRadius}"/></svg>
 <div class="music">
 ${music.join('\n')}
 </div>
-${remarksMarkup(sheet)}
+${remarksMarkup(sheet, bars)}
 ${partsMarkup(sheet)}
 </main>
 <aside id="why" aria-live="polite" aria-label="Why this note sounds as it does" hidden></aside>
@@ -96,7 +102,6 @@ function summary(sheet: Sheet): string {
   return told.map(plain).join(' · ');
 }
 
-function signsOf(systems: readonly EngravedSystem[]): string {
-  const signs = new Map(systems.flatMap((system) => [...system.signs]));
+function signsOf(signs: ReadonlyMap<string, string>): string {
   return [...signs].map(([name, markup]) => `<g id="sign-${name}">${markup}</g>`).join('');
 }

@@ -56,7 +56,8 @@ export function systemMarkup(
   const foot = Math.max(height, (staves.at(-1)?.top ?? 0) + 620);
   const rows = balanceLane(balance, bars, drawn, foot + 100);
   const whole = foot + 100 + rows.height;
-  const [first, last] = [bars[0]?.bar ?? 1, bars.at(-1)?.bar ?? 1];
+  const { bar: from = 1, bars: many = 1 } = bars.at(-1) ?? {};
+  const [first, last] = [bars[0]?.bar ?? 1, from + many - 1];
   const label = first === last ? `Bar ${first}` : `Bars ${first} to ${last}`;
   return `<section class="system" aria-label="${label}"><svg viewBox="0 0 ${at(width)} ${at(whole)}" role="group" aria-label="${label}">${targets.join('')}${system.markup}${lanes.join('')}${rows.markup}${heads.join('')}</svg></section>`;
 }

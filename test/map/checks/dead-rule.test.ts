@@ -31,6 +31,26 @@ describe('rules that can never fire (dead-rule)', () => {
     expect(dead('{marked: arco}', '{}', '{marked: pizz.}', '{when: {held: {below: 1s}}}')).toEqual([2, 3, 4]);
   });
 
+  it('are found for shares, pedals, controllers and what came before', () => {
+    expect(dead('{when: {held-share: {below: 50%}}}', '{when: {held-share: {below: 40%}}}')).toEqual([1]);
+    expect(
+      dead('{when: {held-share: {below: 50%}}}', '{when: {held-share: {from: 50%}}}', '{when: {pedal: up}}'),
+    ).toEqual([2]);
+    expect(dead('{when: {pedal: up}}', '{when: {pedal: down}}', '{when: {pitch: {from: 60}}}')).toEqual([2]);
+    expect(dead('{when: {after: [a, b]}}', '{when: {after: b}}', '{when: {after: [b, a]}}')).toEqual([1, 2]);
+    expect(
+      dead(
+        '{when: {controller: {number: 1, from: 9}}}',
+        '{when: {controller: {number: 1, from: 64, to: 70}}}',
+      ),
+    ).toEqual([1]);
+    // A controller that was never set fits no range, and another controller is another thing.
+    expect(
+      dead('{when: {controller: {number: 1, to: 127}}}', '{when: {controller: {number: 2, to: 9}}}'),
+    ).toEqual([]);
+    expect(dead('{when: {repeats-next: true}}', '{when: {repeats-next: true, pedal: up}}')).toEqual([1]);
+  });
+
   it('ask for what a rule above asks for, or for less', () => {
     expect(dead('{when: {held: {below: 200ms}}}', '{when: {held: {below: 100ms}}}')).toEqual([1]);
     expect(dead('{when: {held: {below: 1/8}}}', '{when: {held: {from: 1/32, below: 2/16}}}')).toEqual([1]);

@@ -62,4 +62,22 @@ describe('the kinds of condition', () => {
       'not: does not overlap the next note',
     );
   });
+
+  it('say of several that would do only those that held, where the line is known', () => {
+    const line = lineOfNotes([{ tick: 0, end: 182, pitch: 60 }], [], msTicks);
+    const note = noteAt(line, 0);
+    const any: Condition = {
+      key: 'any',
+      of: [
+        { key: 'after', articulations: ['long'] },
+        { key: 'pitch', range: { to: 60 } },
+        { key: 'velocity', range: { from: 90 } },
+      ],
+    };
+    expect(formatCondition(any, note, { line })).toBe('pitch 60 (up to 60)');
+    expect(formatCondition(any, note, { line, previous: 'long' })).toBe('after long and pitch 60 (up to 60)');
+    expect(formatCondition(any, note)).toBe(
+      'any of: after long or pitch 60 (up to 60) or velocity 80 (from 90)',
+    );
+  });
 });

@@ -1,6 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { readMap } from '../../../src/map/read/index.js';
+import { basesIn } from '../../support/bases.js';
 
 const good = `format: keyslip-map/1
 library: Test Library
@@ -46,7 +47,10 @@ describe('a map that is read', () => {
         restate: {},
       },
       chords: 'top',
-      chordWindow: { unit: 'ms', ms: 35 },
+      chordWindow: { unit: 'ms', ms: 80 },
+      transpose: 0,
+      pedal: 'ignored',
+      bases: [],
       steadiness: 0,
       examples: [],
     });
@@ -115,7 +119,7 @@ describe('a map that is read', () => {
         { kind: 'controller', controller: 20, value: 9, aspect: 'mute' },
         { kind: 'channel', channel: 15 },
       ],
-      joins: { overlap: { ms: 40 } },
+      joins: { overlap: [{ is: { ms: 40 } }] },
       loudness: 'controller',
     });
   });
@@ -162,7 +166,9 @@ describe('a map that is read', () => {
     const files = readdirSync('maps').filter((name) => name.endsWith('.yaml'));
     expect(files.length).toBeGreaterThan(5);
     for (const name of files)
-      expect(readMap(new Uint8Array(readFileSync(`maps/${name}`)), name)).toMatchObject({
+      expect(
+        readMap(new Uint8Array(readFileSync(`maps/${name}`)), name, { bases: basesIn('maps') }),
+      ).toMatchObject({
         value: {},
         diagnostics: [],
       });

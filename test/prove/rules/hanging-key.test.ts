@@ -26,7 +26,8 @@ describe('hanging-key', () => {
       [500, 60, 'short'],
       [520, 62, 'short'],
     ] as const;
-    const output = [on(490, 0, 100), off(515, 0), on(515, 0, 100), off(545, 0), ...music];
+    const held = [...note(500, 700, 60), ...note(520, 900, 62)];
+    const output = [on(490, 0, 100), off(515, 0), on(515, 0, 100), off(545, 0), ...held];
     expect(kindsOf({ map, meant: short, output })).toEqual(['touched-note']);
     const apart = { ...map, chordWindow: { unit: 'ms', ms: 10 } as const };
     expect(kindsOf({ map: apart, meant: short, output })).toEqual([]);

@@ -1,10 +1,10 @@
 import { expect, it } from 'vitest';
 import { keysByBar } from '../../../src/sheet/notate/keys.js';
-import { measuresUpTo } from '../../../src/sheet/notate/measures.js';
+import { barByBar, measuresOf } from '../../../src/sheet/notate/measures.js';
 import { clockWith, notateLine, PPQ } from './scores.js';
 import { named } from './written.js';
 
-const measures = measuresUpTo(clockWith(), 4);
+const measures = measuresOf(clockWith(), barByBar({ bar: 1, bars: 4 }));
 
 it('the first holds from the beginning, a change from the next bar line', () => {
   const keys = [

@@ -1,9 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { measuresUpTo, tickOf, unitAt, WHOLE } from '../../../src/sheet/notate/measures.js';
+import { barByBar, measuresOf, tickOf, unitAt, WHOLE } from '../../../src/sheet/notate/measures.js';
 import { clockWith, PPQ, type Signature } from './scores.js';
 
 const metersOf = (signatures: readonly Signature[], last: number, ppq = PPQ) =>
-  measuresUpTo(clockWith(signatures, 120, ppq), last).map(({ meter }) => `${meter.count}/${meter.unit}`);
+  measuresOf(clockWith(signatures, 120, ppq), barByBar({ bar: 1, bars: last })).map(
+    ({ meter }) => `${meter.count}/${meter.unit}`,
+  );
 
 describe('time signatures from the clock alone', () => {
   it.each([
@@ -36,11 +38,11 @@ describe('time signatures from the clock alone', () => {
 
 it('ticks and units of a bar lead to each other', () => {
   const clock = clockWith([[0, 3, 4]]);
-  const measures = measuresUpTo(clock, 3);
+  const measures = measuresOf(clock, barByBar({ bar: 1, bars: 3 }));
   for (const measure of measures)
     for (let sixteenth = 0; sixteenth < 12; sixteenth += 1) {
       const tick = measure.tick + sixteenth * (PPQ / 4);
-      const place = unitAt(clock, measures, tick);
+      const place = unitAt(measures, tick);
       expect(place).toBe(measure.start + (sixteenth * WHOLE) / 16);
       expect(tickOf(measure, place)).toBe(tick);
     }

@@ -41,6 +41,7 @@ function textOf(element: Element, tied: ReadonlySet<string | undefined>): string
   if (name === 'tuplet') return `${attribs.num}:${attribs.numbase}(${contentOf(element, tied)})`;
   if (name === 'mRest') return 'R';
   if (name === 'mSpace') return 'S';
+  if (name === 'multiRest') return `${attribs.num}R`;
   if (name === 'rest' || name === 'space') return name.charAt(0) + value;
   if (name === 'chord')
     return `[${childrenOf(element)
@@ -98,7 +99,7 @@ export function wrongLayers(mei: string): readonly string[] {
 
 function lengthOf(element: Element, bar: Fraction): Fraction {
   const { name, attribs } = element;
-  if (name === 'mRest' || name === 'mSpace') return bar;
+  if (name === 'mRest' || name === 'mSpace' || name === 'multiRest') return bar;
   if (name === 'layer' || name === 'beam' || name === 'tuplet') {
     const inside = childrenOf(element).reduce((sum, child) => add(sum, lengthOf(child, bar)), {
       over: 0n,

@@ -2,8 +2,8 @@ import { describe, expect, it } from 'vitest';
 import { columnsOf, halfHead } from '../../../src/sheet/page/columns.js';
 
 const bars = [
-  { bar: 1, tick: 0, endTick: 1920, system: 0 },
-  { bar: 2, tick: 1920, endTick: 3840, system: 0 },
+  { bar: 1, bars: 1, tick: 0, endTick: 1920, system: 0 },
+  { bar: 2, bars: 1, tick: 1920, endTick: 3840, system: 0 },
 ];
 const system = {
   width: 5000,

@@ -4,6 +4,7 @@ import { sheetNote, sheetPart, sheetSwitch } from './support.js';
 
 const bars = [0, 1, 2, 3].map((bar) => ({
   bar: bar + 1,
+  bars: 1,
   tick: bar * 1920,
   endTick: (bar + 1) * 1920,
   system: bar >> 1,

@@ -18,15 +18,19 @@ export function measureText(score: WrittenScore, index: number, positions: Map<s
   const measure = score.measures[index];
   if (!measure) return '';
   const controls: string[] = [];
-  const lane = element('layer', { n: 1 }, '<mSpace/>');
+  const many = element('layer', { n: 1 }, element('multiRest', { num: measure.bars }));
+  const empty = element('layer', { n: 1 }, '<mSpace/>');
   const staves = score.staves.flatMap((staff, part) => {
     const n = staffNumber(part);
-    const text = staffText(score, index, measure, part, positions);
+    // Where notes are held over many bars, the sign for so many stands on the line below them.
+    const isHeld = staff.held.has(index);
+    const silent = isHeld ? empty : many;
+    const text = measure.bars > 1 ? silent : staffText(score, index, measure, part, positions);
     for (const piece of (staff.bars[index] ?? []).flat())
       controls.push(...controlsAt(piece, staff, n, score));
     return [
       element('staff', { 'xml:id': `s${n}-${measure.bar}`, n }, text),
-      element('staff', { 'xml:id': `s${n + 1}-${measure.bar}`, n: n + 1 }, lane),
+      element('staff', { 'xml:id': `s${n + 1}-${measure.bar}`, n: n + 1 }, isHeld ? many : empty),
     ];
   });
   const chords = score.staves.length === 0 ? [] : (score.chords[index] ?? []);

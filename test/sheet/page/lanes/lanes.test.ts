@@ -63,7 +63,7 @@ describe('switches', () => {
 });
 
 describe('balance', () => {
-  const bars = [{ bar: 7, tick: 0, endTick: 1000, system: 0 }];
+  const bars = [{ bar: 7, bars: 1, tick: 0, endTick: 1000, system: 0 }];
   const of = (loudness: number, name: string) => ({
     name,
     kind: 'horn' as const,
@@ -75,6 +75,7 @@ describe('balance', () => {
   const balance = [
     {
       bar: 7,
+      phrase: { from: 7, to: 7 },
       sections: [of(-6, 'Horns'), of(-26, 'Oboe')],
       covered: [{ name: 'Oboe', by: 'Horns', excess: 20, suggested: -17 }],
     },
@@ -92,7 +93,7 @@ describe('balance', () => {
   it('has bars as long as they are loud, on one scale, however soft all of it is', () => {
     const widths = (...loudness: readonly number[]) => {
       const sections = loudness.map((one, index) => of(one, `${index}`));
-      const scale = scaleOf([{ bar: 7, sections, covered: [] }]);
+      const scale = scaleOf([{ bar: 7, phrase: { from: 7, to: 7 }, sections, covered: [] }]);
       const { markup } = balanceLane(scale, bars, [{ left: 0, right: 4900 }], 100);
       return [...markup.matchAll(/width="([^"]*)"/gu)].map(([, width]) => width);
     };

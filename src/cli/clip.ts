@@ -1,0 +1,24 @@
+import type { Compiled } from '../compile/index.js';
+import type { Outcome } from '../diagnostics/index.js';
+import { meaningsOfNotes } from '../meaning/index.js';
+import { partsOf, type Song } from '../midi/index.js';
+
+/** Whether a file of that name is to be a MIDI clip file (M2-116-U). */
+export function isClip(output: string): boolean {
+  return /\.midi2$/iu.test(output);
+}
+
+/**
+ * What was compiled, as a clip: every part of the music, with the notes where they stand now; those that were decided
+ * carry their articulations in place of switches.
+ */
+export async function clipOf(song: Song, { parts, tracks }: Compiled): Promise<Outcome<Uint8Array>> {
+  const { clipFile } = await import('../clip/index.js');
+  const music = { ...song, tracks: song.tracks.map((track) => tracks.get(track.number) ?? track) };
+  const sounding = music.tracks.flatMap(partsOf).map(({ track, trackName, channel }) => {
+    const compiled = parts.find(({ part }) => part.track === track && part.channel === channel);
+    const meanings = compiled && meaningsOfNotes(compiled.retimed.decisions, compiled.map.articulations);
+    return { name: trackName, track, channel, meaningOf: (onIndex: number) => meanings?.get(onIndex) };
+  });
+  return clipFile(music, sounding);
+}

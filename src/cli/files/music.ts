@@ -1,0 +1,21 @@
+import { closeSync, openSync, readSync } from 'node:fs';
+
+/** Whether a file that is there is a MIDI file (MThd) or empty; true where none is there. */
+export function isMusicOrNothing(path: string): boolean {
+  let descriptor: number;
+  try {
+    descriptor = openSync(path, 'r');
+  } catch {
+    // Writing will tell what is wrong with it.
+    return true;
+  }
+  try {
+    const start = Buffer.alloc(4);
+    const length = readSync(descriptor, start, 0, 4, 0);
+    return length === 0 || start.toString('latin1') === 'MThd';
+  } catch {
+    return true;
+  } finally {
+    closeSync(descriptor);
+  }
+}

@@ -1,0 +1,172 @@
+import { type Diagnostic, diagnostic, nearest, quoted } from '../diagnostics/index.js';
+import type { Placing } from '../dynamics/index.js';
+import { isDynamicMark } from '../dynamics/index.js';
+import type { ArticulationMap } from '../map/index.js';
+import type { Track } from '../midi/index.js';
+import { asPlayed, type TimingOptions } from '../timing/index.js';
+import { carried, drawn, missingLevels, velocitiesOn } from './dynamics.js';
+import { edited } from './edit.js';
+import { keptBy } from './kept.js';
+import { layerNotes, layerVelocity } from './layer.js';
+import { layerTrack } from './layer-track.js';
+import { withOnly } from './one-articulation.js';
+import type { CueJob } from './plan.js';
+import { firstNote, given, type PartPlan, type Planning } from './planning.js';
+import type { Played } from './played.js';
+import { farSeat, seated } from './seat.js';
+import type { CueLayer, CuePart } from './types.js';
+import { editOf, type Voice } from './voice.js';
+
+/** Works out a layer of a part, on a track of its own. Diagnostics: unknown-articulation, layer-channels, layer-format. */
+export function layerPlan(planning: Planning, layer: CueLayer, number: number): PartPlan {
+  const { song, cue, maps, placed, playing, heard } = planning;
+  const { wanted, map: base } = placed;
+  const [first] = playing;
+  const name = `layer ${quoted(layer.name)} of ${quoted(wanted.name)}`;
+  const library = layer.map ? maps.get(layer.map.text) : base;
+  const map = library && withOnly(library, layer.articulation?.text);
+  const faults = [
+    ...(library && !map ? [unknownArticulation(library, layer)] : []),
+    ...(layer.channel !== undefined && playing.length > 1 ? [severalChannels(name, layer, playing)] : []),
+  ];
+  if (!map || !first || faults.length > 0) return { jobs: [], edits: [], added: [], diagnostics: faults };
+  const made = playing.map((one) => layerNotes(one.line, layer, base, map, one.moved));
+  const track = layerTrack(song, {
+    number,
+    name: `${wanted.name} – ${layer.name}`,
+    base: first.track,
+    channels: new Set(playing.map(({ part }) => part.channel)),
+    notes: made.flatMap(({ notes }) => notes),
+    ...(layer.channel === undefined ? {} : { channel: layer.channel - 1 }),
+    isArticulation: (mark) => map.articulations.has(mark),
+  });
+  const placing = layerPlacing(layer, map, heard);
+  const level =
+    layer.level === undefined && wanted.level === undefined
+      ? undefined
+      : (wanted.level ?? 0) + (layer.level ?? 0);
+  const voices = playing.map(
+    (one): Voice => ({
+      name,
+      place: layer.place,
+      track,
+      channel: channelOf(layer, one),
+      firstTick: firstNote(track, channelOf(layer, one)),
+      map,
+      ...given({
+        level,
+        players: wanted.players,
+        seatValue: placing?.value,
+        dynamics: layerDynamics(planning, one, map),
+      }),
+    }),
+  );
+  const edits = voices.map((voice) => editOf(voice, cue.controllers));
+  const done = edited(
+    track,
+    edits.flatMap(({ edit }) => edit ?? []),
+  );
+  return {
+    jobs: playing.map((one, index) => ({
+      ...layerJob(planning, layer, map, one, done),
+      doublesChannel: one.part.channel,
+      doubles: new Set(made[index]?.notes.map(({ of }) => of)),
+    })),
+    edits: [],
+    added: [done],
+    diagnostics: [
+      ...(song.format === 2 ? [noRoom(name, layer)] : []),
+      ...(wanted.dynamics && wanted.dynamics.source !== 'keep' ? missingLevels(name, layer.place, map) : []),
+      ...(placing ? farSeat(name, layer.place, placing) : []),
+      ...made.flatMap(({ diagnostics }) => diagnostics),
+      ...edits.flatMap(({ diagnostics }) => diagnostics),
+    ],
+  };
+}
+
+/** A layer shares the place of the part, all the way, unless it has one of its own. */
+function layerPlacing(
+  { seat }: CueLayer,
+  map: ArticulationMap,
+  heard: number | undefined,
+): Placing | undefined {
+  if (seat !== undefined) return seated(map, seat);
+  return heard === undefined ? undefined : seated(map, heard, 1);
+}
+
+function layerDynamics(
+  { cue, placed: { wanted, map: base } }: Planning,
+  { curve, earliest, track, part: { channel } }: Played,
+  map: ArticulationMap,
+): Voice['dynamics'] {
+  if (curve) return drawn(curve, map, base.dynamics, earliest);
+  const recorded =
+    wanted.dynamics?.source === 'keep' ? keptBy(cue, wanted, base, track, channel).recorded : base.dynamics;
+  return recorded && map.dynamics && carried(recorded, map.dynamics);
+}
+
+function layerJob(
+  { placed: { wanted, map: base } }: Planning,
+  layer: CueLayer,
+  map: ArticulationMap,
+  one: Played,
+  track: Track,
+): CueJob {
+  const timing = layerTiming(wanted, layer);
+  const { curve } = one;
+  return {
+    name: wanted.name,
+    layer: layer.name,
+    part: { track: track.number, trackName: track.name, channel: channelOf(layer, one) },
+    map,
+    ...(timing ? { timing } : {}),
+    ...(curve ? { velocityOf: velocitiesOn(curve, map, layerVelocity(layer)) } : {}),
+    readsMark: (mark) =>
+      isDynamicMark(mark) || (layer.articulation !== undefined && base.articulations.has(mark)),
+  };
+}
+
+/** A layer's notes stand where the part's were pulled, rolled and loosened to; the rest is its library's own. */
+function layerTiming({ timing }: CuePart, layer: CueLayer): TimingOptions | undefined {
+  const { compensate = false, joins = false } = layer.timing ?? timing ?? {};
+  if (!compensate && !joins) return undefined;
+  return { ...asPlayed, compensate, joins, ...(timing ? { seed: timing.seed } : {}) };
+}
+
+function channelOf({ channel }: CueLayer, { part }: Played): number {
+  return channel === undefined ? part.channel : channel - 1;
+}
+
+function noRoom(name: string, { place }: CueLayer): Diagnostic {
+  return diagnostic(
+    'layer-format',
+    place,
+    `${name} needs a track of its own, and the source is of format 2, whose tracks do not play together`,
+    'export the source as format 1',
+  );
+}
+
+function unknownArticulation(
+  { articulations }: ArticulationMap,
+  { articulation, place }: CueLayer,
+): Diagnostic {
+  const wanted = articulation?.text ?? '';
+  const names = [...articulations.keys()];
+  const near = nearest(wanted, names);
+  return diagnostic(
+    'unknown-articulation',
+    articulation?.place ?? place,
+    `${quoted(wanted)} is no articulation of the layer's map`,
+    near === undefined ? `it has ${names.slice(0, 20).join(', ')}` : `did you mean ${quoted(near)}?`,
+  );
+}
+
+function severalChannels(name: string, { place }: CueLayer, playing: readonly Played[]): Diagnostic {
+  const channels = playing.map(({ part }) => part.channel + 1).join(', ');
+  return diagnostic(
+    'layer-channels',
+    place,
+    `${name} has one channel, but its part has notes on channels ${channels}`,
+    'channel: NUMBER on the part takes one of them, or take the channel of the layer out',
+  );
+}

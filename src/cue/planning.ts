@@ -1,0 +1,45 @@
+import type { Diagnostic } from '../diagnostics/index.js';
+import type { ArticulationMap } from '../map/index.js';
+import type { Song, Track } from '../midi/index.js';
+import type { ChannelEdit } from './edit.js';
+import type { CueJob, PlacedPart } from './plan.js';
+import type { Played } from './played.js';
+import type { Cue } from './types.js';
+import type { Voice } from './voice.js';
+
+/** What a part of a cue comes to. */
+export interface PartPlan {
+  readonly jobs: readonly CueJob[];
+  /** What becomes of the part's own track; absent where nothing does. */
+  readonly edits: readonly { readonly track: number; readonly edit: ChannelEdit }[];
+  readonly added: readonly Track[];
+  readonly diagnostics: readonly Diagnostic[];
+}
+
+/** A part that is being worked out. */
+export interface Planning {
+  readonly song: Song;
+  readonly cue: Cue;
+  readonly maps: ReadonlyMap<string, ArticulationMap>;
+  readonly placed: PlacedPart;
+  /** By channel; only where layers or dynamics need them. */
+  readonly playing: readonly Played[];
+  /** Where the part is heard, if the cue says so. */
+  readonly heard?: number;
+}
+
+/** The tick of the first note of a channel; 0 where there is none. */
+export function firstNote(track: Track, channel: number): number {
+  const index = track.events.findIndex((event) => event.type === 'noteOn' && event.channel === channel);
+  return index < 0 ? 0 : (track.ticks[index] ?? 0);
+}
+
+/** The fields that are there. */
+export function given(fields: {
+  readonly level: number | undefined;
+  readonly players: number | undefined;
+  readonly seatValue: number | undefined;
+  readonly dynamics: Voice['dynamics'];
+}): Pick<Voice, 'level' | 'players' | 'seatValue' | 'dynamics'> {
+  return Object.fromEntries(Object.entries(fields).filter(([, value]) => value !== undefined));
+}

@@ -1,0 +1,17 @@
+// Written scores: MusicXML and MEI in, a played performance and its Standard MIDI File with marks out.
+
+export type { ScoreLimits } from './limits.js';
+export { writePerformance } from './midi/index.js';
+export type * from './model.js';
+export * as names from './names.js';
+export { type PlayedScore, playScore, scoreToMidi } from './performed.js';
+export type {
+  Performance,
+  PlacedText,
+  PlayedBar,
+  PlayedNote,
+  PlayedPart,
+  PlayOptions,
+} from './play/index.js';
+export { type ReadScore, readScore } from './read.js';
+export { isScore, type MusicLimits, readSong } from './song.js';

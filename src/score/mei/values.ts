@@ -1,0 +1,92 @@
+import type { XmlElement } from '../xml/element.js';
+import { childrenOf, numberIn } from '../xml/element.js';
+
+/** Quarters of `dur` (MEI 5, data.DURATION.cmn). */
+export function quartersOf(dur: string | undefined, dots: number): number | undefined {
+  const plain = dur === 'long' ? 16 : dur === 'breve' ? 8 : 4 / Number(dur);
+  const isLength =
+    dur !== undefined && Number.isFinite(plain) && plain > 0 && Number.isInteger(Math.log2(plain));
+  return isLength ? plain * (2 - 2 ** -dots) : undefined;
+}
+
+const steps: ReadonlyMap<string, number> = new Map(
+  Object.entries({ c: 0, d: 2, e: 4, f: 5, g: 7, a: 9, b: 11 }),
+);
+
+/** Semitones of written and gestural accidentals (MEI 5, data.ACCIDENTAL.WRITTEN, data.ACCIDENTAL.GESTURAL). */
+const accidentals: ReadonlyMap<string, number> = new Map(
+  Object.entries({ s: 1, ss: 2, x: 2, xs: 3, sx: 3, ts: 3, f: -1, ff: -2, tf: -3, n: 0, nf: -1, ns: 1 }),
+);
+
+/**
+ * The pitch as MIDI counts it: `pnum` where it is given, else name, octave and inflection; what is played (.ges) comes
+ * before what is printed. undefined where it says none.
+ */
+export function pitchOf(note: XmlElement): number | undefined {
+  const number = numberIn(note, 'pnum');
+  if (number !== undefined) return number;
+  const step = steps.get(note.attributes.get('pname.ges') ?? note.attributes.get('pname') ?? '');
+  const octave = numberIn(note, 'oct.ges') ?? numberIn(note, 'oct');
+  if (step === undefined || octave === undefined) return undefined;
+  const inner = childrenOf(note, 'accid')[0];
+  const accidental =
+    note.attributes.get('accid.ges') ??
+    inner?.attributes.get('accid.ges') ??
+    note.attributes.get('accid') ??
+    inner?.attributes.get('accid');
+  return 12 * (octave + 1) + step + (accidentals.get(accidental ?? '') ?? 0);
+}
+
+/** MusicXML 4.0 names of MEI's articulations (MEI 5, data.ARTICULATION). */
+const articulations: ReadonlyMap<string, readonly string[]> = new Map([
+  ['acc', ['accent']],
+  ['acc-soft', ['soft-accent']],
+  ['stacc', ['staccato']],
+  ['dot', ['staccato']],
+  ['ten', ['tenuto']],
+  ['ten-stacc', ['detached-legato']],
+  ['stacciss', ['staccatissimo']],
+  ['stroke', ['staccatissimo']],
+  ['marc', ['strong-accent']],
+  ['marc-stacc', ['strong-accent', 'staccato']],
+  ['spicc', ['spiccato']],
+  ['stress', ['stress']],
+  ['unstress', ['unstress']],
+  ['doit', ['doit']],
+  ['scoop', ['scoop']],
+  ['rip', ['scoop']],
+  ['plop', ['plop']],
+  ['fall', ['falloff']],
+  ['longfall', ['falloff']],
+  ['bend', ['bend']],
+  ['flip', ['flip']],
+  ['smear', ['smear']],
+  ['shake', ['shake']],
+  ['dnbow', ['down-bow']],
+  ['upbow', ['up-bow']],
+  ['harm', ['harmonic']],
+  ['snap', ['snap-pizzicato']],
+  ['fingernail', ['fingernails']],
+  ['open', ['open']],
+  ['stop', ['stopped']],
+  ['dbltongue', ['double-tongue']],
+  ['trpltongue', ['triple-tongue']],
+  ['heel', ['heel']],
+  ['toe', ['toe']],
+  ['tap', ['tap']],
+]);
+
+/** Articulations of an element, by its attribute and its children. */
+export function articulationsOf(element: XmlElement): readonly string[] {
+  const own = element.attributes.get('artic') ?? '';
+  const inner = childrenOf(element, 'artic').map(({ attributes }) => attributes.get('artic') ?? '');
+  return [own, ...inner]
+    .join(' ')
+    .split(/\s+/u)
+    .flatMap((name) => articulations.get(name) ?? []);
+}
+
+/** A reference to an id: `#n1`. */
+export function referenceOf(text: string | undefined): string | undefined {
+  return text?.trim().replace(/^#/u, '');
+}

@@ -1,0 +1,86 @@
+// Plays a written score: repeats made, ties joined, grace notes and swing given their time, loudness and marks carried.
+import type { Findings } from '../diagnostic.js';
+import type { Score } from '../model.js';
+import { withCodaJumps } from './coda.js';
+import { playOrder } from './order.js';
+import { playPart } from './part.js';
+import type { Performance, PlayedPart } from './performance.js';
+import { swinger } from './swing.js';
+import { barsOf, countNotes, unfold } from './timeline.js';
+
+export type { Performance, PlacedText, PlayedBar, PlayedNote, PlayedPart } from './performance.js';
+
+export interface PlayOptions {
+  /** Whether repeats and jumps are made; true where it is not given. Without, each bar is played once. */
+  readonly repeats?: boolean;
+}
+
+/** @returns undefined where the score is too long, which is reported */
+export function play(
+  score: Score,
+  found: Findings,
+  maxNotes: number,
+  { repeats = true }: PlayOptions = {},
+): Performance | undefined {
+  const measures = withCodaJumps(score.measures);
+  const steps = repeats
+    ? playOrder(measures, found)
+    : measures.map((_, measure) => ({ measure, pass: 1, until: null }));
+  const count = countNotes(score, steps);
+  if (count > maxNotes) {
+    found.error(
+      'score-too-large',
+      undefined,
+      `with all repeats the score has ${count} notes, and the limit is ${maxNotes}`,
+      'see the times of its repeats',
+    );
+    return undefined;
+  }
+  const bars = barsOf(steps, measures);
+  const last = bars.at(-1);
+  const endTick = last ? last.tick + last.length : 0;
+  const swing = swinger(unfold(score.swings, bars));
+  const stage = { ppq: score.ppq, bars, endTick, swing, found };
+  const parts = score.parts.map((part, index) => playPart(part, channelOf(part, index), stage));
+  if (!fits(parts, endTick)) {
+    const message = `the score has ${parts.length} parts and ${endTick} ticks, and a MIDI file can have ${mostParts} and ${mostTicks}`;
+    found.error('score-too-large', undefined, message, 'see durations and divisions');
+    return undefined;
+  }
+  return {
+    title: score.title,
+    ppq: score.ppq,
+    bars,
+    tempi: unfold(score.tempi, bars).map(({ item, tick }) => ({
+      tick,
+      quartersPerMinute: item.quartersPerMinute,
+    })),
+    parts,
+    endTick,
+  };
+}
+
+/** What a Standard MIDI File can say: 16 bits for its tracks, 28 for a time. */
+const mostParts = 0xfffe;
+const mostTicks = 0x0fffffff;
+
+function fits(parts: readonly PlayedPart[], endTick: number): boolean {
+  const isWithin = (tick: number) => tick <= mostTicks;
+  if (parts.length > mostParts || !isWithin(endTick)) return false;
+  return parts.every(({ notes, controllers, texts }) =>
+    [
+      notes.every((note) => isWithin(note.endTick)),
+      [...controllers, ...texts].every(({ tick }) => isWithin(tick)),
+    ].every(Boolean),
+  );
+}
+
+const percussion = 9;
+
+/** What the score says; else one after the other, leaving out the channel of percussion. */
+function channelOf({ channel, isPercussion }: Score['parts'][number], index: number): number {
+  if (isPercussion) return percussion;
+  if (channel !== null) return channel;
+  const melodic = index % 15;
+  return melodic < percussion ? melodic : melodic + 1;
+}

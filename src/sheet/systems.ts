@@ -1,0 +1,25 @@
+import type { EngravedSystem, Engraver } from './engrave/index.js';
+import type { Notation } from './notate/index.js';
+
+/** So many systems are engraved at a time: what the engraver needs grows faster than what it is given. */
+const together = 16;
+
+/**
+ * The systems of a score, engraved piece by piece, each when it is asked for.
+ *
+ * @param tell told how many are done
+ */
+export function* engravedSystems(
+  { bars, excerpt }: Notation,
+  engrave: Engraver,
+  tell?: (done: number, of: number) => void,
+  size: number = together,
+): Generator<EngravedSystem> {
+  const all = (bars.at(-1)?.system ?? 0) + 1;
+  for (let from = 0; from < all; from += size) {
+    const to = Math.min(all, from + size);
+    const { mei, before } = excerpt(from, to);
+    yield* engrave(mei, before, before + to - from);
+    tell?.(to, all);
+  }
+}

@@ -1,0 +1,40 @@
+/**
+ * J. S. Bach, The Well-Tempered Clavier I, prelude in C major, BWV 846, bars 1–32: a bar's five notes from the bass up.
+ * The notes are of the edition by T. Erbsland in the collection of the Mutopia Project (BachJS/BWV846/wtk1-prelude1,
+ * public domain); the readings are our own, by hand; "." where a bar has no chord of one name (a tone that passes
+ * through a diminished seventh, one over a pedal).
+ */
+export const prelude: readonly (readonly [notes: string, name: string])[] = [
+  ['C4 E4 G4 C5 E5', 'C'],
+  ['C4 D4 A4 D5 F5', 'Dm7/C'],
+  ['B3 D4 G4 D5 F5', 'G7/B'],
+  ['C4 E4 G4 C5 E5', 'C'],
+  ['C4 E4 A4 E5 A5', 'Am/C'],
+  ['C4 D4 F#4 A4 D5', 'D7/C'],
+  ['B3 D4 G4 D5 G5', 'G/B'],
+  ['B3 C4 E4 G4 C5', 'Cmaj7/B'],
+  ['A3 C4 E4 G4 C5', 'Am7'],
+  ['D3 A3 D4 F#4 C5', 'D7'],
+  ['G3 B3 D4 G4 B4', 'G'],
+  ['G3 Bb3 E4 G4 C#5', 'C♯dim7/G'],
+  ['F3 A3 D4 A4 D5', 'Dm/F'],
+  ['F3 Ab3 D4 F4 B4', 'Bdim7/F'],
+  ['E3 G3 C4 G4 C5', 'C/E'],
+  ['E3 F3 A3 C4 F4', 'Fmaj7/E'],
+  ['D3 F3 A3 C4 F4', 'Dm7'],
+  ['G2 D3 G3 B3 F4', 'G7'],
+  ['C3 E3 G3 C4 E4', 'C'],
+  ['C3 G3 Bb3 C4 E4', 'C7'],
+  ['F2 F3 A3 C4 E4', 'Fmaj7'],
+  ['F#2 C3 A3 C4 Eb4', 'F♯dim7'],
+  ['Ab2 F3 B3 C4 D4', '.'],
+  ['G2 F3 G3 B3 D4', 'G7'],
+  ['G2 E3 G3 C4 E4', 'C/G'],
+  ['G2 D3 G3 C4 F4', 'G7sus4'],
+  ['G2 D3 G3 B3 F4', 'G7'],
+  ['G2 Eb3 A3 C4 F#4', '.'],
+  ['G2 E3 G3 C4 G4', 'C/G'],
+  ['G2 D3 G3 C4 F4', 'G7sus4'],
+  ['G2 D3 G3 B3 F4', 'G7'],
+  ['C2 C3 G3 Bb3 E4', 'C7'],
+];

@@ -1,0 +1,27 @@
+// Verovio, an engraver, as an outside reader of scores: what it understands, it says in MEI.
+import { enableLog, LOG_OFF, VerovioToolkit } from 'verovio/esm';
+import createVerovioModule from 'verovio/wasm';
+import type { Performance } from '../../src/score/index.js';
+import type {} from '../../src/sheet/engrave/verovio.js';
+
+/** @returns for a MusicXML text its MEI; undefined where the reader cannot read it */
+export async function makeOutsideReader(): Promise<(xml: string) => string | undefined> {
+  const module = await createVerovioModule();
+  enableLog(LOG_OFF, module);
+  const toolkit = new VerovioToolkit(module);
+  return (xml) => (toolkit.loadData(xml) ? toolkit.getMEI({}) : undefined);
+}
+
+/** Pitches and onsets of all parts, in 48ths of a quarter, sorted. */
+export function soundOf({ parts, ppq }: Performance): readonly string[] {
+  return parts
+    .flatMap(({ notes }) => notes.map(({ tick, pitch }) => `${Math.round((48 * tick) / ppq)}:${pitch}`))
+    .sort();
+}
+
+/** The texts of all parts, with their places, sorted. */
+export function marksOf({ parts, ppq }: Performance): readonly string[] {
+  return parts
+    .flatMap(({ texts }) => texts.map(({ tick, text }) => `${Math.round((48 * tick) / ppq)} ${text}`))
+    .sort();
+}
