@@ -1,6 +1,5 @@
 import type { Performance, PlayedPart } from '../score/index.js';
-import type { Point } from './rising.js';
-import { rising } from './rising.js';
+import { type Point, rising } from './rising.js';
 
 /** A text to be written into a take. */
 export interface Edit {

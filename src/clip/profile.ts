@@ -1,5 +1,4 @@
-import type { Packet } from './packets.js';
-import { type Address, systemExclusive } from './packets.js';
+import { type Address, type Packet, systemExclusive } from './packets.js';
 
 /** M2-123-UM 1.0, table 4: note-on selection of orchestral articulation, version 1.0, level 1. */
 const articulationProfile = [0x7e, 0x21, 0x01, 0x01, 0x01];

@@ -1,11 +1,16 @@
 import type { Articulation, ArticulationMap, SwitchMessage } from '../map/index.js';
 
-/** An articulation that both maps have, but select by other messages. */
+/** An articulation that both maps have, but select otherwise. */
 export interface Reswitched {
   readonly articulation: string;
   readonly from: readonly SwitchMessage[];
   readonly to: readonly SwitchMessage[];
+  /** Only where its notes go out otherwise too: on a key of its own, with velocities in a range. */
+  readonly sent?: { readonly from: SentAs; readonly to: SentAs };
 }
+
+/** How the notes of an articulation go out, switches aside. */
+export type SentAs = Pick<Articulation, 'key' | 'velocity'>;
 
 /** What two maps have in articulations, whatever music asks for: by name, each in the order of its map. */
 export interface ComparedArticulations {
@@ -21,8 +26,9 @@ export function compareArticulations(a: ArticulationMap, b: ArticulationMap): Co
     onlyB: namesMissingIn(a, b),
     reswitched: [...b.articulations.values()].flatMap((after): Reswitched[] => {
       const before = a.articulations.get(after.name);
-      if (!before || isSwitchedAlike(before, after)) return [];
-      return [{ articulation: after.name, from: before.switch, to: after.switch }];
+      if (!before || (isSwitchedAlike(before, after) && isSentAlike(before, after))) return [];
+      const sent = isSentAlike(before, after) ? {} : { sent: { from: sentAs(before), to: sentAs(after) } };
+      return [{ articulation: after.name, from: before.switch, to: after.switch, ...sent }];
     }),
   };
 }
@@ -34,6 +40,14 @@ function namesMissingIn(other: ArticulationMap, map: ArticulationMap): readonly 
 /** The same messages in the same order: a library may take another order otherwise. */
 function isSwitchedAlike(a: Articulation, b: Articulation): boolean {
   return JSON.stringify(a.switch.map(fields)) === JSON.stringify(b.switch.map(fields));
+}
+
+function isSentAlike(a: Articulation, b: Articulation): boolean {
+  return a.key === b.key && String(a.velocity?.into) === String(b.velocity?.into);
+}
+
+function sentAs({ key, velocity }: Articulation): SentAs {
+  return { ...(key === undefined ? {} : { key }), ...(velocity ? { velocity } : {}) };
 }
 
 /** A message's fields by name, so that their order in the object does not count. */

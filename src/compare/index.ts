@@ -5,7 +5,12 @@ import type { ArticulationMap, Example } from '../map/index.js';
 import type { Part, Song } from '../midi/index.js';
 import { type ChangedNote, changedNotes } from './changes.js';
 
-export { type ComparedArticulations, compareArticulations, type Reswitched } from './articulations.js';
+export {
+  type ComparedArticulations,
+  compareArticulations,
+  type Reswitched,
+  type SentAs,
+} from './articulations.js';
 export type { ChangedNote, Verdict } from './changes.js';
 export { type ChangeGroup, groupChanges } from './groups.js';
 

@@ -24,6 +24,7 @@ export { type Decision, decide, reason } from './decide/index.js';
 export { decideExample, runExamples } from './examples.js';
 export { placesOf } from './places.js';
 export { bindSpeaksAfter, withPreroll } from './retime/index.js';
+export type { SentNote } from './switching/index.js';
 
 /** One part, the map of the library that plays it, and what is done with its timing (nothing, if absent). */
 export interface Job {

@@ -1,6 +1,5 @@
 import { type Diagnostic, diagnostic, nearest, quoted } from '../diagnostics/index.js';
-import type { Placing } from '../dynamics/index.js';
-import { isDynamicMark } from '../dynamics/index.js';
+import { isDynamicMark, type Placing } from '../dynamics/index.js';
 import type { ArticulationMap } from '../map/index.js';
 import type { Track } from '../midi/index.js';
 import { asPlayed, type TimingOptions } from '../timing/index.js';

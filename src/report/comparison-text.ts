@@ -6,6 +6,7 @@ import {
   type ComparedExample,
   type ComparedPart,
   groupChanges,
+  type SentAs,
 } from '../compare/index.js';
 import { escapeText, formatPlace, plural, spellPitch } from '../diagnostics/index.js';
 import { type ArticulationMap, formatMessage, type SwitchMessage } from '../map/index.js';
@@ -79,8 +80,8 @@ export function articulationsText(
   const only = ({ file }: ArticulationMap, names: readonly string[]) =>
     names.length === 0 ? [] : [`Only in ${escapeText(file)}: ${names.join(', ')}`];
   const switches = reswitched.map(
-    ({ articulation, from, to }) =>
-      `  ${articulation}: ${switchText(from, a.middleC)} → ${switchText(to, b.middleC)}`,
+    ({ articulation, from, to, sent }) =>
+      `  ${articulation}: ${switchText(from, sent?.from, a.middleC)} → ${switchText(to, sent?.to, b.middleC)}`,
   );
   return [
     ...only(a, onlyA),
@@ -89,8 +90,17 @@ export function articulationsText(
   ].join('\n');
 }
 
-function switchText(messages: readonly SwitchMessage[], middleC: MiddleC): string {
-  return messages.map((message) => formatMessage(message, middleC)).join(', ') || 'nothing';
+function switchText(
+  messages: readonly SwitchMessage[],
+  { key, velocity }: SentAs = {},
+  middleC: MiddleC,
+): string {
+  const said = [
+    ...messages.map((message) => formatMessage(message, middleC)),
+    ...(key === undefined ? [] : [`notes on ${spellPitch(key, middleC)} (${key})`]),
+    ...(velocity ? [`velocities ${velocity.into.join(' to ')}`] : []),
+  ];
+  return said.join(', ') || 'nothing';
 }
 
 /** `bar 3`, `bars 3–4`. */

@@ -1,4 +1,4 @@
-import { type CompiledPart, placesOf } from '../compile/index.js';
+import { type CompiledPart, placesOf, type SentNote } from '../compile/index.js';
 import type { TimingOptions } from '../timing/index.js';
 
 /** One note of the report. */
@@ -19,6 +19,12 @@ export interface ReportNote {
   readonly switchTick: number | null;
   /** Only where timing options moved the note: where it stands in the output. */
   readonly movedTo?: number;
+  /** Only where the note goes out on another key than was played (the articulation's own, or transposed): that MIDI note. */
+  readonly sentPitch?: number;
+  /** Only where the note goes out with another velocity than it was played with, 1–127. */
+  readonly sentVelocity?: number;
+  /** Only where the note goes out on another channel than the part's, 1–16. */
+  readonly sentChannel?: number;
 }
 
 /** What was decided, note by note: the shape of `--report` and `explain --json`. */
@@ -55,7 +61,7 @@ export function report(input: string, parts: readonly CompiledPart[]): Report {
   };
 }
 
-function reportNotes({ line, decisions, retimed, switched }: CompiledPart): readonly ReportNote[] {
+function reportNotes({ part, line, decisions, retimed, switched }: CompiledPart): readonly ReportNote[] {
   const places = placesOf(line);
   return decisions.map(({ note, articulation, rule, insteadOf }, index) => {
     const position = places[note.onset];
@@ -72,6 +78,20 @@ function reportNotes({ line, decisions, retimed, switched }: CompiledPart): read
       ...(insteadOf === undefined ? {} : { insteadOf }),
       switchTick: switched.switchTicks[index] ?? null,
       ...(tick === note.tick ? {} : { movedTo: tick }),
+      ...sentOtherwise(note, part.channel, switched.sent[index]),
     };
   });
+}
+
+function sentOtherwise(
+  { pitch, velocity }: Pick<ReportNote, 'pitch' | 'velocity'>,
+  channel: number,
+  sent: SentNote | undefined,
+): Pick<ReportNote, 'sentPitch' | 'sentVelocity' | 'sentChannel'> {
+  if (!sent) return {};
+  return {
+    ...(sent.pitch === pitch ? {} : { sentPitch: sent.pitch }),
+    ...(sent.velocity === velocity ? {} : { sentVelocity: sent.velocity }),
+    ...(sent.channel === channel ? {} : { sentChannel: sent.channel + 1 }),
+  };
 }

@@ -1,7 +1,6 @@
-import { type CompiledPart, type Decision, placesOf, reason } from '../compile/index.js';
+import { type CompiledPart, type Decision, placesOf, reason, type SentNote } from '../compile/index.js';
 import { escapeText, spellPitch } from '../diagnostics/index.js';
-import type { Position } from '../midi/index.js';
-import { partHeading } from '../midi/index.js';
+import { type Position, partHeading } from '../midi/index.js';
 import type { Move } from '../timing/index.js';
 
 /** Which notes are explained: those whose bar and beat lie within, both ends inclusive. */
@@ -44,8 +43,23 @@ function row(
     place,
     spellPitch(note.pitch, part.map.middleC),
     decision.articulation,
-    `${reason(part.map, decision, part.line)}${switched}${formatMove(part.retimed.moves[index])}`,
+    `${reason(part.map, decision, part.line)}${switched}${formatSent(part, decision, part.switched.sent[index])}${formatMove(part.retimed.moves[index])}`,
   ];
+}
+
+/** ` · sent as D2, velocity 31, channel 3`: what the library is sent in place of what was played. */
+function formatSent(
+  { part, map }: CompiledPart,
+  { note: { pitch, velocity } }: Decision,
+  sent: SentNote | undefined,
+): string {
+  if (!sent) return '';
+  const said = [
+    ...(sent.pitch === pitch ? [] : [`as ${spellPitch(sent.pitch, map.middleC)}`]),
+    ...(sent.velocity === velocity ? [] : [`velocity ${sent.velocity}`]),
+    ...(sent.channel === part.channel ? [] : [`channel ${sent.channel + 1}`]),
+  ];
+  return said.length === 0 ? '' : ` · sent ${said.join(', ')}`;
 }
 
 /** ` · pull −3.1 ms, compensate −40 ms`: what moved the note. */

@@ -1,5 +1,4 @@
-import type { Bound } from '../bounds.js';
-import { shares, times } from '../bounds.js';
+import { type Bound, shares, times } from '../bounds.js';
 import type { LearnNotes } from '../notes.js';
 import { type Break, naturalBreaks } from './breaks.js';
 import { type Density, densityOf, heightAt } from './density.js';

@@ -19,7 +19,9 @@ export const missingRestates: HearingRule = (hearing) => {
   const { before } = switchesBetweenNotes(hearing.actions);
   const inForce = new Map<string, { readonly content: string | undefined; readonly bar: number }>();
 
+  const isFirst = firstOfOnsets();
   const missingAt = (note: HeardNote): readonly Violation[] => {
+    const isAsked = isFirst(note);
     const bar = clock.position(note.tick)?.bar ?? 0;
     const isResting = isRestDue(rests[note.onset], afterRest, clock);
     const sent = new Set(before.get(note)?.map(({ what }) => what));
@@ -27,10 +29,10 @@ export const missingRestates: HearingRule = (hearing) => {
       const last = inForce.get(`${note.channel} ${aspect}`);
       const isSent = sent.has(content ?? '');
       const isOld = last !== undefined && everyBars !== undefined && bar - last.bar >= everyBars;
-      const isDue = last?.content === content && (isResting || isOld);
+      const isDue = isAsked && last?.content === content && (isResting || isOld);
       if (isSent || isDue || last?.content !== content)
         inForce.set(`${note.channel} ${aspect}`, { content, bar });
-      return note.isSelected && isDue && !isSent;
+      return isAsked && note.isSelected && isDue && !isSent;
     };
     const elements = library.sounds
       .get(note.meant ?? '')
@@ -41,7 +43,7 @@ export const missingRestates: HearingRule = (hearing) => {
     const message = `before the note ${keyName(pitch, map.middleC)} the map sends its switches again, but ${missing.join(', ')} was not sent`;
     return [complain('missing-restate', { tick, channel, pitch }, message)];
   };
-  return firstOfOnsets(hearing.notes).flatMap(missingAt);
+  return hearing.notes.flatMap(missingAt);
 };
 
 /** Which controllers and programs are switches is known only where there was an input. */
@@ -49,12 +51,12 @@ function isSwitch({ by }: Element, { isCompared }: Hearing): boolean {
   return by === 'key' || (isCompared && (by === 'controller' || by === 'program'));
 }
 
-/** The first note of each onset on each channel. */
-function firstOfOnsets(notes: readonly HeardNote[]): readonly HeardNote[] {
+/** Tells of notes in order whether each is the first of its onset on its channel; the others may be sent switches too. */
+function firstOfOnsets(): (note: HeardNote) => boolean {
   const last = new Map<number, number>();
-  return notes.filter(({ channel, onset }) => {
+  return ({ channel, onset }) => {
     const isFirst = last.get(channel) !== onset;
     last.set(channel, onset);
     return isFirst;
-  });
+  };
 }

@@ -1,5 +1,4 @@
-import type { XmlElement } from '../xml/element.js';
-import { childrenOf, numberIn } from '../xml/element.js';
+import { childrenOf, numberIn, type XmlElement } from '../xml/element.js';
 
 /** Quarters of `dur` (MEI 5, data.DURATION.cmn). */
 export function quartersOf(dur: string | undefined, dots: number): number | undefined {
