@@ -4,13 +4,13 @@ import { readMidi } from '../../midi/index.js';
 import { drawSheet, noSheet, type SheetTask } from '../../sheet/index.js';
 import { jsonOf, limits, printJson, show, status } from '../context.js';
 import { overwrites } from '../cue-files.js';
+import { refuseOptionsOfRecordings } from '../cue-input.js';
 import { putOutputs } from '../files/put.js';
 import { readInput } from '../files/read.js';
 import { isSameFile } from '../files/same.js';
 import { exit, type Io, UsageError } from '../io.js';
 import type { PartOptions } from '../jobs.js';
 import { cueTask, songTask } from '../sheet-tasks.js';
-import { asksForTiming } from '../timing.js';
 import { refuse } from './compile.js';
 
 export interface SheetOptions extends PartOptions {
@@ -60,18 +60,6 @@ async function load(
   const { maxEvents } = options;
   const most = { maxBytes: maxMidi, ...(maxEvents === undefined ? {} : { maxEvents }) };
   return songTask(readMidi(bytes, input, most), options, io);
-}
-
-/** A cue says all of this itself. */
-function refuseOptionsOfRecordings(options: SheetOptions): void {
-  const { map, track, channel, restate } = options;
-  if (map.length > 0) throw new UsageError('a cue names its maps itself: leave --map out');
-  if (track.length > 0 || channel !== undefined)
-    throw new UsageError('a cue names its tracks itself: leave --track and --channel out');
-  if (restate.length > 0)
-    throw new UsageError("a cue's maps say when to send switches again: leave --restate out");
-  if (asksForTiming(options))
-    throw new UsageError('a cue has its timing in itself: leave timing options out');
 }
 
 function outputOf(input: string, { output, map }: SheetOptions): string {
