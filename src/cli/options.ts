@@ -41,6 +41,13 @@ export function trackOptions(command: Command): Command {
     .option('--max-events <number>', 'read MIDI files of up to so many events (4000000)', eventCount);
 }
 
+/** The option that chooses parts of a cue. */
+export function cuePart(): Option {
+  return new Option('-p, --part <name>', 'of a cue: only this part (repeat it for several)')
+    .argParser(collect)
+    .default([]);
+}
+
 /** The largest map that is read. */
 export function mapLimit(): Option {
   return new Option('--max-map <KB>', 'read maps up to this size (256)').argParser(

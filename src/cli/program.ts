@@ -3,7 +3,7 @@ import { escapeText } from '../diagnostics/index.js';
 import { arrangingCommands } from './arranging.js';
 import { exit, type Io, UsageError } from './io.js';
 import { libraryCommands } from './library-commands.js';
-import { collect, mapLimit, megabytes, partOptions, trackOptions } from './options.js';
+import { collect, cuePart, mapLimit, megabytes, partOptions, trackOptions } from './options.js';
 import { schemaKinds } from './schema-kinds.js';
 import { timingOptions } from './timing.js';
 
@@ -108,7 +108,8 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
     .description(
       'Says for each note which rule of the map decided, on which line it stands, and what was measured.',
     )
-    .argument('<in.mid|score>', 'the recording or the score; - reads standard input')
+    .argument('<cue.yaml|in.mid|score>', 'the cue, the recording or the score; - reads a recording from standard input')
+    .addOption(cuePart())
     .option('--at <bar[.beat][..bar]>', 'only these bars: 12, 12.3 or 12..16')
     .action((input, options) =>
       finish(
@@ -122,8 +123,11 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
       'Plays a compiled file to a model of the library and says whether every note sounds as meant, from any bar on. ' +
         'With --against, also whether nothing of the recording is missing or changed; give the timing options that it was compiled with.',
     )
-    .argument('<out.mid>', 'the compiled file; - reads standard input')
+    .argument('<cue.yaml|out.mid>', 'the compiled file, or the cue that names it; - reads standard input')
     .option('--against <in.mid>', 'the recording or score that it was compiled from')
+    .option('--cue <cue.yaml>', 'the cue that it was compiled from, in place of recording and maps')
+    .addOption(cuePart())
+    .option('--at <bar[.beat][..bar]>', 'of a cue: only these bars: 12, 12.3 or 12..16')
     .action((file, options) =>
       finish(import('./commands/prove.js').then(({ proveCommand }) => proveCommand(file, options, io))),
     );
@@ -186,7 +190,9 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
     .description(
       'Says what sounds mechanical in a recording, in which bars, and what mends it; then its chords, how they are laid out, where each part lies, and which sections cover others. Needs no map; with one, its range is looked at too.',
     )
-    .argument('<in.mid|score>', 'the recording or the score; - reads standard input')
+    .argument('<cue.yaml|in.mid|score>', 'the cue, the recording or the score; - reads a recording from standard input')
+    .addOption(cuePart())
+    .option('--tune <name>', 'the part that has the tune, for the balance; found, if left out')
     .option(
       '-m, --map <map.yaml>',
       'the map of the library that is to play it; TRACK=MAP.yaml for one track of several (repeat it)',

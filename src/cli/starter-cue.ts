@@ -5,14 +5,24 @@ import type { Song, Track } from '../midi/index.js';
 const mapName = 'my-library.yaml';
 
 /**
- * What `keyslip init --cue` writes: a commented cue with a part for each track that has notes.
+ * What `keyslip init --cue` writes: a commented cue with a part for each track that has notes, and for each
+ * channel of a track that has several.
  *
  * @param source the recording's path from the folder of the cue
  */
 export function starterCue(song: Song, source: string): string {
   const tracks = song.tracks.filter((track) => partsOf(track).length > 0);
   const seen = new Map<string, number>();
-  const parts = tracks.map((track) => part(track, partName(track, seen), song));
+  const parts = tracks.flatMap((track) => {
+    const channels = partsOf(track).map(({ channel }) => channel + 1);
+    const [only, second] = channels;
+    if (second === undefined || only === undefined)
+      return [part(track, partName(track.name, track.number, seen), song)];
+    return channels.map((channel) => {
+      const shown = `${track.name.trim().slice(0, 80) || `Track ${track.number}`}, channel ${channel}`;
+      return part(track, partName(shown, track.number, seen), song, channel);
+    });
+  });
   return `# yaml-language-server: $schema=../schemas/cue.schema.json
 # (keyslip schema cue > cue.schema.json writes the schema, if it is not there; an editor then completes and explains keys)
 #
@@ -38,18 +48,18 @@ parts:
 ${parts.join('') || '  [] # the recording has no notes\n'}`;
 }
 
-function part(track: Track, shown: string, song: Song): string {
+function part(track: Track, shown: string, song: Song, channel?: number): string {
   const { number, name } = track;
   const isOwn = name.trim() !== '' && song.tracks.every((other) => other === track || other.name !== name);
   return `  - name: ${quotedYaml(shown)}
     track: ${isOwn ? quotedYaml(name) : number}
-    map: ${mapName}
+${channel === undefined ? '' : `    channel: ${channel}\n`}    map: ${mapName}
 `;
 }
 
 /** A track's name, or its number; with the number behind it where a track before has that name too. */
-function partName({ number, name }: Track, seen: Map<string, number>): string {
-  const plain = name.trim().slice(0, 80) || `Track ${number}`;
+function partName(name: string, number: number, seen: Map<string, number>): string {
+  const plain = name.trim().slice(0, 95) || `Track ${number}`;
   const isTaken = seen.has(plain);
   seen.set(plain, number);
   return isTaken ? `${plain} (${number})` : plain;

@@ -1,13 +1,20 @@
-import type { Outcome } from '../../diagnostics/index.js';
+import { type Diagnostic, nearest, type Outcome, quoted } from '../../diagnostics/index.js';
 import type { ArticulationMap } from '../../map/index.js';
-import type { Song } from '../../midi/index.js';
-import { inspect, musicOf } from '../../music/index.js';
+import type { Part, Song } from '../../midi/index.js';
+import { inspect, type Music, musicOf, sectionsOfJobs } from '../../music/index.js';
 import { type CommonOptions, jsonOf, loadSong, printJson, show } from '../context.js';
-import { exit, type Io } from '../io.js';
+import {
+  type CuePartOptions,
+  compiledCue,
+  isCueFile,
+  refuseOptionsOfCues,
+  refuseOptionsOfRecordings,
+} from '../cue-input.js';
+import { exit, type Io, UsageError } from '../io.js';
 import { loadJobs } from '../jobs.js';
 import { partsChosen, partsOfEvery } from '../tracks.js';
 
-export interface InspectOptions extends CommonOptions {
+export interface InspectOptions extends CommonOptions, CuePartOptions {
   readonly track: readonly string[];
   /** 1–16. */
   readonly channel?: number;
@@ -15,18 +22,16 @@ export interface InspectOptions extends CommonOptions {
   readonly map: readonly string[];
   /** How often harmony is told; where it is found to change, if absent. */
   readonly per?: 'beat' | 'bar';
+  /** The part that is said to have the tune. */
+  readonly tune?: string;
 }
 
 /** `keyslip inspect`: says what sounds mechanical in a recording and what mends it; what sounds together, and where it lies. */
 export async function inspectCommand(input: string, options: InspectOptions, io: Io): Promise<number> {
-  const { value: song, diagnostics: ofSong } = await loadSong(input, options, io);
-  const { value: maps, diagnostics: ofMaps } = await mapsFor(song, options, io);
-  const diagnostics = [...ofSong, ...ofMaps];
-  if (song && maps) {
-    const parts = partsChosen(song, options, partsOfEvery);
-    const music = musicOf(song, parts, options.per ?? 'found', ({ track, channel }) =>
-      maps.get(`${track} ${channel}`),
-    );
+  const { music, diagnostics } = isCueFile(input)
+    ? await musicOfCue(input, options, io)
+    : await musicOfRecording(input, options, io);
+  if (music) {
     const found = inspect(music);
     if (options.json) {
       const told = Object.fromEntries(found.map((one) => [one.name, one.json()]));
@@ -36,7 +41,57 @@ export async function inspectCommand(input: string, options: InspectOptions, io:
       io.out(`${told.join('\n\n') || 'There are no notes in this file.'}\n`);
     }
   } else if (options.json) printJson({ input, diagnostics: jsonOf(diagnostics) }, io);
-  return show(diagnostics, options, io) || (song && maps ? exit.done : exit.errors);
+  return show(diagnostics, options, io) || (music ? exit.done : exit.errors);
+}
+
+interface Read {
+  readonly music?: Music;
+  readonly diagnostics: readonly Diagnostic[];
+}
+
+async function musicOfRecording(input: string, options: InspectOptions, io: Io): Promise<Read> {
+  refuseOptionsOfCues(options);
+  const { value: song, diagnostics: ofSong } = await loadSong(input, options, io);
+  const { value: maps, diagnostics: ofMaps } = await mapsFor(song, options, io);
+  const diagnostics = [...ofSong, ...ofMaps];
+  if (!song || !maps) return { diagnostics };
+  const parts = partsChosen(song, options, partsOfEvery);
+  const music = musicOf(song, parts, options.per ?? 'found', ({ track, channel }) =>
+    maps.get(`${track} ${channel}`),
+  );
+  return { music: withTune(music, options.tune), diagnostics };
+}
+
+/** The parts of a cue as it is compiled: with its levels, its layers and its players. */
+async function musicOfCue(input: string, options: InspectOptions, io: Io): Promise<Read> {
+  refuseOptionsOfRecordings(options);
+  const { compiled, diagnostics } = await compiledCue(input, options.part, options, io);
+  if (!compiled) return { diagnostics };
+  const { planned, parts, tracks } = compiled;
+  const jobs = parts.map((one, index) => ({
+    name: one.part.trackName,
+    ...planned.jobs[index],
+    compiled: one,
+  }));
+  const bases = jobs.filter(({ layer }) => layer === undefined).map(({ compiled: { part } }) => part);
+  const mapOf = (part: Part) =>
+    parts.find(({ part: { track, channel } }) => track === part.track && channel === part.channel)?.map;
+  const sections = sectionsOfJobs(planned.song, tracks, jobs);
+  const music = musicOf(planned.song, bases, options.per ?? 'found', mapOf, sections);
+  return { music: withTune(music, options.tune), diagnostics };
+}
+
+/** The music with one of its sections said to have the tune. */
+function withTune(music: Music, tune: string | undefined): Music {
+  if (tune === undefined) return music;
+  const names = music.sections.map(({ name }) => name);
+  if (!names.includes(tune)) {
+    const near = nearest(tune, names);
+    const hint =
+      near === undefined ? `sections are ${names.map(quoted).join(', ')}` : `did you mean ${quoted(near)}?`;
+    throw new UsageError(`no section ${quoted(tune)} can have the tune; ${hint}`);
+  }
+  return { ...music, sections: music.sections.map((one) => ({ ...one, hasTune: one.name === tune })) };
 }
 
 /** The maps that are given, by track and channel. Nothing is asked of parts that have none. */

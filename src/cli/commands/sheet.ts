@@ -4,6 +4,7 @@ import { isScore } from '../../score/index.js';
 import { copyistSheet, drawSheet, noSheet, type SheetTask } from '../../sheet/index.js';
 import { jsonOf, limits, printJson, show, songOf, status } from '../context.js';
 import { overwrites } from '../cue-files.js';
+import { refuseOptionsOfRecordings } from '../cue-input.js';
 import { putOutputs } from '../files/put.js';
 import { readInput } from '../files/read.js';
 import { isSameFile } from '../files/same.js';
@@ -12,7 +13,6 @@ import type { PartOptions } from '../jobs.js';
 import { progressLine } from '../progress.js';
 import { refuse } from '../refuse.js';
 import { cueTask, songTask } from '../sheet-tasks.js';
-import { asksForTiming } from '../timing.js';
 
 export interface SheetOptions extends PartOptions {
   readonly output?: string;
@@ -66,18 +66,6 @@ async function load(
     return cueTask({ ...cue, diagnostics: [...cue.diagnostics, ...taken] }, options, io);
   }
   return songTask(await songOf(bytes, input, options), options, io);
-}
-
-/** A cue says all of this itself. */
-function refuseOptionsOfRecordings(options: SheetOptions): void {
-  const { map, track, channel, restate } = options;
-  if (map.length > 0) throw new UsageError('a cue names its maps itself: leave --map out');
-  if (track.length > 0 || channel !== undefined)
-    throw new UsageError('a cue names its tracks itself: leave --track and --channel out');
-  if (restate.length > 0)
-    throw new UsageError("a cue's maps say when to send switches again: leave --restate out");
-  if (asksForTiming(options))
-    throw new UsageError('a cue has its timing in itself: leave timing options out');
 }
 
 function outputOf(input: string, { output, map }: SheetOptions): string {

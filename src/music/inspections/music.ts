@@ -30,12 +30,14 @@ export interface Music {
  * @param per how often harmony is told: as it is found to change, or for each beat or bar
  * @param mapOf the map of a part's library, where it is known: its range is looked at too, and its switch keys are no
  *   music
+ * @param sections the sections of the orchestra, where more is known of them than of the parts alone
  */
 export function musicOf(
   song: Song,
   parts: readonly Part[],
   per: 'found' | 'beat' | 'bar',
   mapOf: (part: Part) => ArticulationMap | undefined = () => undefined,
+  sections: readonly Section[] = parts.flatMap((part) => sectionWith(song, part, mapOf(part))),
 ): Music {
   const [first] = parts;
   const together = parts.filter(
@@ -53,19 +55,18 @@ export function musicOf(
     notes,
     clock,
     harmony: harmonyOf(notes, clock, { per }),
-    sections: parts.flatMap((part) => {
-      const track = song.tracks[part.track - 1];
-      const section = track && sectionOf(track, part);
-      return section ? [asPlayed(song, section, mapOf(part))] : [];
-    }),
+    sections,
   };
 }
 
-/** A section as its library plays it, where that is known. */
-function asPlayed(song: Song, section: Section, map: ArticulationMap | undefined): Section {
-  if (!map) return section;
-  const { line } = analyse(song, section.part, map);
-  return { ...section, voices: [voiceOf(section.part, map, decide(line, map).decisions)] };
+/** The section that a part is, as its library plays it where that is known. */
+function sectionWith(song: Song, part: Part, map: ArticulationMap | undefined): readonly Section[] {
+  const track = song.tracks[part.track - 1];
+  const section = track && sectionOf(track, part);
+  if (!section || !map) return section ? [section] : [];
+  const { line } = analyse(song, part, map);
+  const players = map.players ?? section.players;
+  return [{ ...section, players, voices: [voiceOf(part, map, decide(line, map).decisions)] }];
 }
 
 function describe(song: Song, part: Part, map: ArticulationMap | undefined): RegisterPart {

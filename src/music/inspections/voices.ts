@@ -52,7 +52,8 @@ export function sectionsOfJobs(
     const voices = [base, ...jobs.filter((job) => doubles(job, base))].map(({ compiled }) =>
       voiceOf(compiled.part, compiled.map, compiled.retimed.decisions, tracks.get(compiled.part.track)),
     );
-    return [{ ...section, name: base.name, voices }];
+    const players = map.players ?? section.players;
+    return [{ ...section, name: base.name, players, voices }];
   });
 }
 

@@ -1,0 +1,22 @@
+import { writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { expect, it } from 'vitest';
+import { readCue } from '../../src/cue/read/index.js';
+import { keyslip, scratchFolder } from '../support/cli.js';
+import { bytesOf, trackOf } from '../support/song.js';
+
+it('init --cue makes a part for each channel of a track of several', () => {
+  const folder = scratchFolder();
+  const note = (channel: number) => ({ tick: 0, end: 400, pitch: 60, channel });
+  const tracks = [trackOf([note(0), note(4), note(9)], [], 'Score')];
+  writeFileSync(join(folder, 'take.mid'), bytesOf(tracks, { format: 0 }));
+  const { status } = keyslip(['init', '--cue', 'take.mid', 'take.cue.yaml'], { cwd: folder });
+  const { out } = keyslip(['init', '--cue', 'take.mid', '-'], { cwd: folder });
+  const { value } = readCue(new TextEncoder().encode(out), 'take.cue.yaml');
+  expect(status).toBe(0);
+  expect(value?.parts.map(({ name, track, channel }) => [name, track, channel])).toEqual([
+    ['Score, channel 1', 'Score', 1],
+    ['Score, channel 5', 'Score', 5],
+    ['Score, channel 10', 'Score', 10],
+  ]);
+});
