@@ -1,7 +1,7 @@
 import type { Outcome } from '../../diagnostics/index.js';
 import type { ArticulationMap } from '../../map/index.js';
 import type { Song } from '../../midi/index.js';
-import { inspect, musicOf } from '../../music/index.js';
+import { briefJson, briefText, inspect, inspectBriefly, type Music, musicOf } from '../../music/index.js';
 import { type CommonOptions, jsonOf, loadSong, printJson, show } from '../context.js';
 import { exit, type Io } from '../io.js';
 import { loadJobs } from '../jobs.js';
@@ -15,6 +15,8 @@ export interface InspectOptions extends CommonOptions {
   readonly map: readonly string[];
   /** How often harmony is told; where it is found to change, if absent. */
   readonly per?: 'beat' | 'bar';
+  /** One screen. */
+  readonly brief?: boolean;
 }
 
 /** `keyslip inspect`: says what sounds mechanical in a recording and what mends it; what sounds together, and where it lies. */
@@ -27,16 +29,22 @@ export async function inspectCommand(input: string, options: InspectOptions, io:
     const music = musicOf(song, parts, options.per ?? 'found', ({ track, channel }) =>
       maps.get(`${track} ${channel}`),
     );
-    const found = inspect(music);
-    if (options.json) {
-      const told = Object.fromEntries(found.map((one) => [one.name, one.json()]));
-      printJson({ input, ...told, diagnostics: jsonOf(diagnostics) }, io);
-    } else {
-      const told = found.map((one) => one.text()).filter((text) => text !== '');
-      io.out(`${told.join('\n\n') || 'There are no notes in this file.'}\n`);
-    }
+    if (options.json)
+      printJson({ input, ...inspectionJson(music, options), diagnostics: jsonOf(diagnostics) }, io);
+    else io.out(`${inspectionText(music, options) || 'There are no notes in this file.'}\n`);
   } else if (options.json) printJson({ input, diagnostics: jsonOf(diagnostics) }, io);
   return show(diagnostics, options, io) || (song && maps ? exit.done : exit.errors);
+}
+
+function inspectionJson(music: Music, { brief }: InspectOptions): object {
+  if (brief) return briefJson(inspectBriefly(music));
+  return Object.fromEntries(inspect(music).map((one) => [one.name, one.json()]));
+}
+
+function inspectionText(music: Music, { brief }: InspectOptions): string {
+  if (brief) return briefText(inspectBriefly(music));
+  const told = inspect(music).map((one) => one.text());
+  return told.filter((text) => text !== '').join('\n\n');
 }
 
 /** The maps that are given, by track and channel. Nothing is asked of parts that have none. */
