@@ -200,6 +200,7 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
       [],
     )
     .addOption(mapLimit())
+    .option('--brief', 'one screen: what sounds mechanical, the main key, how much there is to remark')
     .addOption(
       new Option('--per <length>', 'tell the chord of each, not where it is found to change').choices([
         'beat',

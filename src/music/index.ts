@@ -13,9 +13,12 @@ export {
 export {
   type BarBalance,
   balanceByBar,
+  briefJson,
+  briefText,
   type Inspected,
   type InspectionRemark,
   inspect,
+  inspectBriefly,
   type Music,
   musicOf,
   type Section,

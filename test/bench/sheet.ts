@@ -1,40 +1,21 @@
-import { existsSync, writeFileSync } from 'node:fs';
+import { existsSync } from 'node:fs';
 import { pathToFileURL } from 'node:url';
-import { sheetOf } from '../../src/sheet/collect.js';
-import { makeEngraver } from '../../src/sheet/engrave/index.js';
-import { notate } from '../../src/sheet/notate/index.js';
-import { pageOf } from '../../src/sheet/page/index.js';
-import { scoreOf } from '../../src/sheet/score.js';
-import type { SheetTask } from '../../src/sheet/task.js';
 import { executablePath, openBrowser } from '../external/sheet/browser.js';
+import type { Row, Table } from './table.js';
 
-/** The sheet of a large cue, step by step: its size, and where its time goes. Unit: ms. */
-export async function printSheet(task: SheetTask, file: string): Promise<void> {
-  const engrave = await makeEngraver();
-  const times = new Map<string, number>();
-  const timed = <T>(what: string, step: () => T): T => {
-    const began = performance.now();
-    const value = step();
-    times.set(what, performance.now() - began);
-    return value;
-  };
-  const sheet = timed('collect', () => sheetOf(task));
-  const notation = timed('notate', () => notate(scoreOf(sheet)));
-  const systems = timed('engrave', () => engrave(notation.mei));
-  const page = timed('page', () => pageOf(sheet, notation, systems));
-  writeFileSync(file, page);
-  const notes = sheet.parts.reduce((sum, part) => sum + part.notes.length, 0);
-  const whole = [...times.values()].reduce((sum, time) => sum + time, 0);
-  const said = [...times].map(([what, time]) => `${what} ${time.toFixed(0)}`).join(', ');
-  console.log(
-    `sheet of ${notes} notes in ${sheet.parts.length} parts, ${systems.length} systems: ${(page.length / 1e6).toFixed(1)} MB; whole ÷ engraving ${(whole / (times.get('engrave') ?? 1)).toFixed(2)} (ms: ${said})`,
-  );
-  if (existsSync(executablePath)) await printTrace(file);
-  else console.log('  no browser here (npm run test:external installs it): the page was not opened');
+/** The sheet that the commands left (20,000 notes in 16 parts), in a browser; nothing where there is none. */
+export async function printPages(file: string, add: (table: Table) => void): Promise<void> {
+  if (!existsSync(executablePath) || !existsSync(file)) return;
+  add({
+    title: 'The sheet of 20,000 notes in 16 parts, in a browser',
+    says: 'What chromium measures while it opens the page and scrolls through it, half a window each frame.',
+    head: ['what', 'found'],
+    rows: await traceOf(file),
+  });
 }
 
 /** What the browser itself measures while it opens the page and scrolls through it. */
-async function printTrace(file: string): Promise<void> {
+async function traceOf(file: string): Promise<readonly Row[]> {
   const { context, close } = await openBrowser();
   const page = await context.newPage();
   const session = await context.newCDPSession(page);
@@ -51,13 +32,25 @@ async function printTrace(file: string): Promise<void> {
   const after = await metrics();
   await close();
   const inMs = (of: ReadonlyMap<string, number>, name: string) => ((of.get(name) ?? 0) * 1000).toFixed(0);
-  console.log(
-    `  opened in ${loaded.toFixed(0)} ms (script ${inMs(opened, 'ScriptDuration')}, style ${inMs(opened, 'RecalcStyleDuration')}, layout ${inMs(opened, 'LayoutDuration')}), ${opened.get('Nodes')} nodes, ${((opened.get('JSHeapUsedSize') ?? 0) / 1e6).toFixed(0)} MB of script heap`,
-  );
-  const layout = (after.get('LayoutDuration') ?? 0) - (opened.get('LayoutDuration') ?? 0);
-  console.log(
-    `  scrolled through in ${scrolled.frames} frames: median ${scrolled.median.toFixed(0)} ms, 95 % within ${scrolled.most.toFixed(0)} ms, longest ${scrolled.longest.toFixed(0)} ms; tasks over 50 ms: ${scrolled.longTasks}; layout ${(layout * 1000).toFixed(0)} ms in all`,
-  );
+  const layout = inMs(after, 'LayoutDuration');
+  return [
+    ['opened', `${loaded.toFixed(0)} ms`],
+    [
+      'of these script, style, layout',
+      ['ScriptDuration', 'RecalcStyleDuration', 'LayoutDuration']
+        .map((name) => `${inMs(opened, name)} ms`)
+        .join(', '),
+    ],
+    ['nodes', String(opened.get('Nodes'))],
+    ['script heap', `${((opened.get('JSHeapUsedSize') ?? 0) / 1e6).toFixed(0)} MB`],
+    ['frames', String(scrolled.frames)],
+    [
+      'median, 95 %, longest frame',
+      [scrolled.median, scrolled.most, scrolled.longest].map((ms) => `${ms.toFixed(0)} ms`).join(', '),
+    ],
+    ['tasks over 50 ms', String(scrolled.longTasks)],
+    ['layout in all', `${layout} ms`],
+  ];
 }
 
 /** Runs in the page: scrolls by half a window each frame, and measures the frames. */

@@ -3,6 +3,23 @@ import { describe, expect, it } from 'vitest';
 import { keyslip, scratchFolder } from '../support/cli.js';
 
 describe('keyslip inspect', () => {
+  it('is one screen with --brief, however long the music is', () => {
+    const { status, out } = keyslip(['inspect', 'maps/demo/skerry-point.mid', '--brief']);
+    expect(status).toBe(0);
+    expect(out.trim().split('\n').length).toBeLessThanOrEqual(24);
+    expect(out).toMatch(/^Key: D minor, \d+ % of the time$/mu);
+    expect(out).toMatch(/^voicing: \d+ remarks?$/mu);
+    const told = JSON.parse(keyslip(['inspect', 'maps/demo/skerry-point.mid', '--brief', '--json']).out) as {
+      parts: { notes: number; mechanical: { share: number }[] }[];
+      key: { name: string };
+      remarks: { inspection: string; count: number; worst: unknown[] }[];
+    };
+    expect(told.key.name).toBe('D minor');
+    expect(told.parts.length).toBeGreaterThan(1);
+    for (const { count, worst } of told.remarks) expect(worst).toHaveLength(Math.min(3, count));
+    const shares = told.parts.map(({ mechanical }) => mechanical[0]?.share ?? 0);
+    expect(shares).toEqual([...shares].sort((a, b) => b - a));
+  });
   it('speaks of every part, without a map', () => {
     const { status, out } = keyslip(['inspect', 'maps/demo/last-boat.mid']);
     expect(status).toBe(0);

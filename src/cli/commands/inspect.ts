@@ -1,7 +1,15 @@
 import { type Diagnostic, nearest, type Outcome, quoted } from '../../diagnostics/index.js';
 import type { ArticulationMap } from '../../map/index.js';
 import type { Part, Song } from '../../midi/index.js';
-import { inspect, type Music, musicOf, sectionsOfJobs } from '../../music/index.js';
+import {
+  briefJson,
+  briefText,
+  inspect,
+  inspectBriefly,
+  type Music,
+  musicOf,
+  sectionsOfJobs,
+} from '../../music/index.js';
 import { type CommonOptions, jsonOf, loadSong, printJson, show } from '../context.js';
 import {
   type CuePartOptions,
@@ -24,6 +32,8 @@ export interface InspectOptions extends CommonOptions, CuePartOptions {
   readonly per?: 'beat' | 'bar';
   /** The part that is said to have the tune. */
   readonly tune?: string;
+  /** One screen. */
+  readonly brief?: boolean;
 }
 
 /** `keyslip inspect`: says what sounds mechanical in a recording and what mends it; what sounds together, and where it lies. */
@@ -32,14 +42,9 @@ export async function inspectCommand(input: string, options: InspectOptions, io:
     ? await musicOfCue(input, options, io)
     : await musicOfRecording(input, options, io);
   if (music) {
-    const found = inspect(music);
-    if (options.json) {
-      const told = Object.fromEntries(found.map((one) => [one.name, one.json()]));
-      printJson({ input, ...told, diagnostics: jsonOf(diagnostics) }, io);
-    } else {
-      const told = found.map((one) => one.text()).filter((text) => text !== '');
-      io.out(`${told.join('\n\n') || 'There are no notes in this file.'}\n`);
-    }
+    if (options.json)
+      printJson({ input, ...inspectionJson(music, options), diagnostics: jsonOf(diagnostics) }, io);
+    else io.out(`${inspectionText(music, options) || 'There are no notes in this file.'}\n`);
   } else if (options.json) printJson({ input, diagnostics: jsonOf(diagnostics) }, io);
   return show(diagnostics, options, io) || (music ? exit.done : exit.errors);
 }
@@ -92,6 +97,17 @@ function withTune(music: Music, tune: string | undefined): Music {
     throw new UsageError(`no section ${quoted(tune)} can have the tune; ${hint}`);
   }
   return { ...music, sections: music.sections.map((one) => ({ ...one, hasTune: one.name === tune })) };
+}
+
+function inspectionJson(music: Music, { brief }: InspectOptions): object {
+  if (brief) return briefJson(inspectBriefly(music));
+  return Object.fromEntries(inspect(music).map((one) => [one.name, one.json()]));
+}
+
+function inspectionText(music: Music, { brief }: InspectOptions): string {
+  if (brief) return briefText(inspectBriefly(music));
+  const told = inspect(music).map((one) => one.text());
+  return told.filter((text) => text !== '').join('\n\n');
 }
 
 /** The maps that are given, by track and channel. Nothing is asked of parts that have none. */

@@ -1,5 +1,6 @@
 // What is told of a recording without deciding anything: each inspection looks, tells and remarks.
 import { balance } from './balance.js';
+import { type Brief, briefOf } from './brief.js';
 import { harmony } from './harmony.js';
 import { type Inspected, type Look, lookWith } from './inspection.js';
 import { mechanical } from './mechanical.js';
@@ -8,6 +9,7 @@ import { register } from './register.js';
 import { voicing } from './voicing.js';
 
 export { type BarBalance, balanceByBar } from './balance.js';
+export { briefJson, briefText } from './brief.js';
 export type { Inspected, InspectionRemark } from './inspection.js';
 export { type Music, musicOf } from './music.js';
 export { type Section, sectionOf } from './sections.js';
@@ -21,6 +23,14 @@ const looks: readonly Look[] = [
   lookWith(register),
   lookWith(balance),
 ];
+
+/** What there is to say on one screen. */
+export function inspectBriefly(music: Music): Brief {
+  return briefOf(
+    music,
+    looks.slice(1).map((look) => look(music)),
+  );
+}
 
 /** Lets every inspection look at the music. */
 export function inspect(music: Music): readonly Inspected[] {

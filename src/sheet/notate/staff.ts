@@ -1,4 +1,5 @@
 import type { Clock } from '../../midi/index.js';
+import { writtenAlike } from './alike.js';
 import { type Division, divisionOf } from './division.js';
 import { layerOf } from './layers.js';
 import { type Measure, unitAt } from './measures.js';
@@ -17,7 +18,8 @@ export function voicesOfStaff(staff: StaffToNotate, clock: Clock, measures: read
   const grid = { measures, parts };
   const endOf = (note: NoteToNotate, start: number) =>
     writtenEnd(start, unitAt(measures, note.endTick), grid);
-  return voicesOf(onsets, endOf, (clock.ticksPerWhole ?? 0) / 4);
+  const [line, second] = voicesOf(onsets, endOf, (clock.ticksPerWhole ?? 0) / 4);
+  return [writtenAlike(line, grid), writtenAlike(second, grid)];
 }
 
 /** Writes a staff bar by bar. */

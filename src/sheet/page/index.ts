@@ -58,7 +58,7 @@ export function pageOf(sheet: Sheet, notation: Notation, systems: Iterable<Engra
 <body>
 <header><h1>${plain(sheet.title)}</h1><p>${summary(sheet)}</p></header>
 <main>
-${legendMarkup(sheet)}
+${legendMarkup(sheet, bars)}
 <svg class="signs" aria-hidden="true"><defs>${signsOf(signs)}</defs><circle id="ring" class="ring" r="${ringRadius}"/></svg>
 <div class="music">
 ${music.join('\n')}

@@ -177,20 +177,3 @@ function structuredCopy(score: ScoreToNotate): ScoreToNotate {
   const staves = score.staves.map((staff) => ({ ...staff, notes: staff.notes.map((note) => ({ ...note })) }));
   return { ...score, staves };
 }
-
-it('takes time in proportion to the notes', () => {
-  const timeFor = (notes: number) => {
-    const staves = Array.from({ length: 8 }, (_, part) =>
-      staffOf([], {
-        notes: notesOf(lineOf(Array(notes / 8).fill(0.5), [60, 64, 67, 61]), `p${part}-`),
-      }),
-    );
-    const start = performance.now();
-    notate(scoreOf(staves));
-    return performance.now() - start;
-  };
-  timeFor(4000);
-  const few = timeFor(8000);
-  // Sixteen times the notes; a quadratic step would take 256 times as long.
-  expect(timeFor(128_000)).toBeLessThan(100 * Math.max(few, 20));
-});

@@ -146,21 +146,6 @@ describe('findGrid on held-back performances', () => {
   });
 });
 
-describe('the cost of findGrid', () => {
-  it('grows with the onsets, not with their square', () => {
-    const time = (beats: number) => {
-      const played = perform('mixed', 120, uniform15, beats, 3);
-      const start = performance.now();
-      findGrid(played.onsets);
-      return performance.now() - start;
-    };
-    time(4_000);
-    const small = Math.min(time(4_000), time(4_000), time(4_000));
-    const large = Math.min(time(40_000), time(40_000));
-    expect(large / small).toBeLessThan(25);
-  });
-});
-
 it('keeps every kind in the table', () => {
   expect(new Set(gridTable([1], uniform15, 4).map((cell) => cell.kind))).toEqual(new Set(kinds));
 });

@@ -18,7 +18,9 @@ export function measureText(score: WrittenScore, index: number, positions: Map<s
   const measure = score.measures[index];
   if (!measure) return '';
   const controls: string[] = [];
-  const many = element('layer', { n: 1 }, element('multiRest', { num: measure.bars }));
+  const isCounted = measure.bars <= MOST_COUNTED;
+  const sign = { num: measure.bars, 'num.visible': isCounted ? undefined : 'false' };
+  const many = element('layer', { n: 1 }, element('multiRest', sign));
   const empty = element('layer', { n: 1 }, '<mSpace/>');
   const staves = score.staves.flatMap((staff, part) => {
     const n = staffNumber(part);
@@ -26,6 +28,10 @@ export function measureText(score: WrittenScore, index: number, positions: Map<s
     const isHeld = staff.held.has(index);
     const silent = isHeld ? empty : many;
     const text = measure.bars > 1 ? silent : staffText(score, index, measure, part, positions);
+    if (!isCounted)
+      controls.push(
+        element('dir', { place: 'above', staff: isHeld ? n + 1 : n, tstamp: 1 }, `${measure.bars} bars`),
+      );
     for (const piece of (staff.bars[index] ?? []).flat())
       controls.push(...controlsAt(piece, staff, n, score));
     return [
@@ -39,6 +45,9 @@ export function measureText(score: WrittenScore, index: number, positions: Map<s
   const content = [...staves, ...controls, ...names].join('\n');
   return element('measure', { 'xml:id': `m${measure.bar}`, n: measure.bar, right }, content);
 }
+
+/** The engraver writes no greater number above its sign for many bars. */
+const MOST_COUNTED = 999;
 
 function staffText(
   score: WrittenScore,

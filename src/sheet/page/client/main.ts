@@ -6,11 +6,18 @@ import { takeRing } from './ring.js';
 /** What the page has of its notes: for each part, for each note, a heading and lines. */
 type Told = readonly (readonly (readonly string[])[])[];
 
-const told = JSON.parse(document.querySelector('#notes')?.textContent ?? '[]') as Told;
+/** Data of the page, read when it is first asked for: of a large score it is some megabytes. */
+function lazily<T>(selector: string): () => T {
+  let known: T | undefined;
+  return () => {
+    known ??= JSON.parse(document.querySelector(selector)?.textContent ?? '[]') as T;
+    return known;
+  };
+}
+
+const told = lazily<Told>('#notes');
+const starts = lazily<readonly (readonly number[])[]>('#starts');
 const panel = document.querySelector('#why');
-const heads = new Map(
-  [...document.querySelectorAll('[data-note]')].map((head) => [head.getAttribute('data-note') ?? '', head]),
-);
 const ring = takeRing();
 let shown: Element | undefined;
 /** A note that was clicked or reached by key stays until another is. */
@@ -24,7 +31,7 @@ function addressOf(head: Element): { readonly part: number; readonly note: numbe
 
 function show(head: Element): void {
   const { part, note } = addressOf(head);
-  const [heading = '', articulation = '', ...lines] = told[part]?.[note] ?? [];
+  const [heading = '', articulation = '', ...lines] = told()[part]?.[note] ?? [];
   shown = head;
   ring.around(head);
   if (!panel) return;
@@ -89,14 +96,8 @@ document.addEventListener('keydown', (event) => {
   const from = document.activeElement;
   if (!move || !from?.hasAttribute('data-note') || event.altKey || event.ctrlKey || event.metaKey) return;
   event.preventDefault();
-  const counts = told.map((notes) => notes.length);
-  const starts = document.querySelector('#starts')?.textContent ?? '[]';
-  const { part, note } = moveFrom(
-    addressOf(from),
-    move,
-    counts,
-    JSON.parse(starts) as readonly (readonly number[])[],
-  );
-  const head = heads.get(`n${part}-${note}`);
+  const counts = starts().map((ticks) => ticks.length);
+  const { part, note } = moveFrom(addressOf(from), move, counts, starts());
+  const head = document.querySelector(`[data-note="n${part}-${note}"]`);
   if (head) reach(head);
 });

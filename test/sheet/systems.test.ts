@@ -1,0 +1,24 @@
+import fc from 'fast-check';
+import { beforeAll, expect, it } from 'vitest';
+import { type Engraver, makeEngraver } from '../../src/sheet/engrave/index.js';
+import { notate } from '../../src/sheet/notate/index.js';
+import { engravedSystems } from '../../src/sheet/systems.js';
+import { randomScore } from './notate/random.js';
+
+let engrave: Engraver;
+beforeAll(async () => {
+  engrave = await makeEngraver();
+});
+
+it('systems that are engraved piece by piece are as those that are engraved together', () => {
+  fc.assert(
+    fc.property(randomScore, fc.integer({ min: 1, max: 4 }), (score, size) => {
+      const notation = notate(score);
+      const told: number[] = [];
+      const tell = (done: number) => told.push(done);
+      expect([...engravedSystems(notation, engrave, tell, size)]).toEqual(engrave(notation.mei));
+      expect(told.at(-1)).toBe((notation.bars.at(-1)?.system ?? 0) + 1);
+    }),
+    { numRuns: 30 },
+  );
+});
