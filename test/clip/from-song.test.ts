@@ -23,7 +23,9 @@ const horn: MidiData = {
     ],
     [
       { deltaTime: 0, meta: true, type: 'trackName', text: 'Horns' },
+      // A mark, whose meaning is in the notes, and words, which no clip has.
       { deltaTime: 0, meta: true, type: 'text', text: '[stopped]' },
+      { deltaTime: 0, meta: true, type: 'text', text: 'from afar' },
       { deltaTime: 0, type: 'controller', channel: 5, controllerType: 1, value: 64 },
       { deltaTime: 0, type: 'pitchBend', channel: 5, value: 0 },
       { deltaTime: 0, type: 'noteOn', channel: 5, noteNumber: 60, velocity: 100 },
