@@ -12,6 +12,7 @@ import {
 } from '../cue-files.js';
 import { isSameFile } from '../files/same.js';
 import { exit, type Io, UsageError } from '../io.js';
+import { refuseScoreName } from '../output-kind.js';
 import { progressLine } from '../progress.js';
 import { refuse } from '../refuse.js';
 import { againOnChange } from '../watch.js';
@@ -65,6 +66,7 @@ function outputOf(
   { output, report: reportFile }: CueOptions,
 ): { readonly output: string; readonly diagnostics: readonly Diagnostic[] } {
   const target = output ?? besideCue(cue, cue.output);
+  refuseScoreName(target);
   const outside = output === undefined ? pathOutside(cue, cue.output) : undefined;
   const isTaken = (path: string) => isSameFile(path, target) || overwrites(cue, path).length > 0;
   if (reportFile !== undefined && isTaken(reportFile))

@@ -9,6 +9,7 @@ import { readInput } from '../files/read.js';
 import { isSameFile } from '../files/same.js';
 import { exit, type Io, UsageError } from '../io.js';
 import type { PartOptions } from '../jobs.js';
+import { isMusicXml, refuseScoreName } from '../output-kind.js';
 import { refuse } from '../refuse.js';
 import { cueTask, songTask } from '../sheet-tasks.js';
 import { asksForTiming } from '../timing.js';
@@ -23,7 +24,7 @@ export async function sheetCommand(input: string, options: SheetOptions, io: Io)
   const { value: task, diagnostics } = await load(input, output, options, io);
   const all = [...diagnostics, ...(task ? noSheet(task) : [])];
   if (!task || status(all, options) !== exit.done) return refuse(input, all, options, io);
-  const isForCopyist = /\.musicxml$/iu.test(output);
+  const isForCopyist = isMusicXml(output);
   const { content, diagnostics: ofSheet, ...counts } = await (isForCopyist ? copyistSheet : drawSheet)(task);
   const found = [...all, ...ofSheet];
   if (status(found, options) !== exit.done) return refuse(input, found, options, io);
@@ -78,6 +79,7 @@ function refuseOptionsOfRecordings(options: SheetOptions): void {
 function outputOf(input: string, { output, map }: SheetOptions): string {
   if (output === undefined)
     throw new UsageError('say where the sheet goes: -o SHEET.html, or -o SCORE.musicxml');
+  if (!isMusicXml(output)) refuseScoreName(output);
   const inputs = [input, ...map.map((text) => text.slice(text.lastIndexOf('=') + 1))];
   if (inputs.some((file) => isSameFile(file, output)))
     throw new UsageError('the sheet would overwrite its own input: give it another name');
