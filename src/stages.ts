@@ -1,5 +1,16 @@
 // The stages of the pipeline, for programs that need what lies between the bytes and the result.
 
+export { type Alignment, align, type MarkedTake, markSong, markTake, type Unmatched } from './align/index.js';
+export {
+  type Arranged,
+  type SetOptions,
+  type SymbolsText,
+  setSong,
+  type VoiceOptions,
+  type VoicePart,
+  voiceSong,
+} from './arrange/index.js';
+export { clipFile, type SoundingPart } from './clip/index.js';
 export { compareMaps } from './compare/index.js';
 export {
   analyse,
@@ -39,6 +50,7 @@ export {
 } from './diagnostics/index.js';
 export type * from './map/index.js';
 export { readMap } from './map/index.js';
+export { type Meaning, matchMeaning, meaningsOfNotes, nearnessOf, readMeaning } from './meaning/index.js';
 export {
   type Chunk,
   type Clock,
@@ -66,3 +78,11 @@ export {
   voicingOf,
 } from './music/index.js';
 export { type Report, type ReportNote, report } from './report/index.js';
+export {
+  type Performance,
+  playScore,
+  readScore,
+  readSong,
+  type Score,
+  scoreToMidi,
+} from './score/index.js';

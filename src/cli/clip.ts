@@ -3,11 +3,6 @@ import type { Outcome } from '../diagnostics/index.js';
 import { meaningsOfNotes } from '../meaning/index.js';
 import { partsOf, type Song } from '../midi/index.js';
 
-/** Whether a file of that name is to be a MIDI clip file (M2-116-U). */
-export function isClip(output: string): boolean {
-  return /\.midi2$/iu.test(output);
-}
-
 /**
  * What was compiled, as a clip: every part of the music, with the notes where they stand now; those that were decided
  * carry their articulations in place of switches.

@@ -3,6 +3,7 @@ import { type CommonOptions, jsonOf, printJson, show, status } from './context.j
 import { putOutputs } from './files/put.js';
 import { isSameFile } from './files/same.js';
 import { exit, type Io, UsageError } from './io.js';
+import { refuseScoreName } from './output-kind.js';
 import { refuse } from './refuse.js';
 
 /** A new file that a command makes from others, and what is told of it. */
@@ -45,5 +46,6 @@ export function newFilePath(output: string | undefined, inputs: readonly string[
     throw new UsageError(
       `the output would overwrite ${escapeText(same)}, which it is made from: give it another name`,
     );
+  refuseScoreName(output);
   return output;
 }

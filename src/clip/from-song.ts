@@ -125,12 +125,15 @@ function lastOfTick<T extends object>(
 
 const texts = new Set(['text', 'lyrics', 'marker', 'cuePoint']);
 
-/** Texts, and system exclusive messages in several parts, are told by their number. */
+/** Marks: what they say of notes is in the notes. */
+const bracketed = /^\s*\[[^[\]]{1,200}\]\s*$/u;
+
+/** Texts but marks, and system exclusive messages in several parts, are told by their number. */
 function leftOut(song: Song, parts: readonly SoundingPart[]): readonly ClipRemark[] {
   const tracks = new Set(parts.map(({ track }) => track));
   const events = song.tracks.filter(({ number }) => tracks.has(number)).flatMap((track) => track.events);
   const count = (fits: (event: MidiEvent) => boolean) => events.filter(fits).length;
-  const words = count(({ type }) => texts.has(type));
+  const words = count((event) => texts.has(event.type) && !('text' in event && bracketed.test(event.text)));
   const broken = count(
     (event) => event.type === 'endSysEx' || (event.type === 'sysEx' && !sysexOf(event.data)),
   );

@@ -54,10 +54,10 @@ describe('a clip', () => {
   });
 
   it('tells what of the music is not in it', () => {
-    put('words.mid', bytesOf([trackOf(line, [textAt(0, 'softly')], 'Horns')]));
+    put('words.mid', bytesOf([trackOf(line, [textAt(0, 'softly'), textAt(0, '[legato]')], 'Horns')]));
     const { status, err } = run(`compile words.mid --map ${map} -o words.midi2`);
     expect(status).toBe(0);
-    expect(err).toContain('words.mid: warning [clip-left-out]');
+    expect(err).toContain('words.mid: warning [clip-left-out]: 1 texts');
     expect(run(`compile words.mid --map ${map} -o strict.midi2 --strict`).status).toBe(1);
     expect(existsSync(join(cwd, 'strict.midi2'))).toBe(false);
   });

@@ -139,6 +139,20 @@ describe('MusicXML for a copyist', () => {
     expect(xml).not.toContain('other-dynamics');
   });
 
+  it('is not promised by a name where something else would be written', () => {
+    for (const words of [
+      `compile ${score} --map ${map} -o x.musicxml`,
+      `sheet ${score} --map ${map} -o x.mxl`,
+      `mark ${score} --score ${score} -o x.mei`,
+      'cue piece.cue.yaml -o x.musicxml',
+    ])
+      expect(run(words)).toMatchObject({
+        status: 2,
+        err: expect.stringContaining('keyslip sheet -o SCORE.musicxml'),
+      });
+    expect(existsSync(join(cwd, 'x.musicxml'))).toBe(false);
+  });
+
   it('tells of notes that it cannot write', () => {
     const low = notes('C2/16').replace('<octave>2', '<octave>-1');
     put('low.musicxml', partwise([low]));

@@ -23,7 +23,9 @@ const horn: MidiData = {
     ],
     [
       { deltaTime: 0, meta: true, type: 'trackName', text: 'Horns' },
+      // A mark, whose meaning is in the notes, and words, which no clip has.
       { deltaTime: 0, meta: true, type: 'text', text: '[stopped]' },
+      { deltaTime: 0, meta: true, type: 'text', text: 'from afar' },
       { deltaTime: 0, type: 'controller', channel: 5, controllerType: 1, value: 64 },
       { deltaTime: 0, type: 'pitchBend', channel: 5, value: 0 },
       { deltaTime: 0, type: 'noteOn', channel: 5, noteNumber: 60, velocity: 100 },
@@ -97,11 +99,15 @@ const withoutClass = `breakwater-trombones: muted-long, muted-short
   tidewater-oboe: singing
   lantern-street-strings: run`;
 
+const bytesAt = (file: string) => new Uint8Array(readFileSync(join('maps', file)));
+const lent = new Map(readdirSync('maps/shared').map((name) => [`shared/${name}`, bytesAt(`shared/${name}`)]));
+
 describe('soundMeaning', () => {
   it('has a class for every articulation of the maps but those that are listed here', () => {
     const none = new Map<string, string[]>();
     for (const file of readdirSync('maps').filter((name) => name.endsWith('.yaml'))) {
-      const { value } = readMap(new Uint8Array(readFileSync(join('maps', file))), file);
+      const { value } = readMap(bytesAt(file), file, { bases: { folder: '', texts: lent } });
+      expect(value).toBeDefined();
       for (const articulation of value?.articulations.values() ?? [])
         if (!soundMeaning(articulation)) {
           const map = file.replace('.yaml', '');

@@ -3,13 +3,14 @@ import { type Compiled, compile } from '../../compile/index.js';
 import { type Diagnostic, diagnostic } from '../../diagnostics/index.js';
 import { readMidi, type Song } from '../../midi/index.js';
 import { report, summary } from '../../report/index.js';
-import { clipOf, isClip } from '../clip.js';
+import { clipOf } from '../clip.js';
 import { type CommonOptions, jsonOf, loadSong, printJson, show, status } from '../context.js';
 import { putOutputs } from '../files/put.js';
 import { readInput } from '../files/read.js';
 import { isSameFile } from '../files/same.js';
 import { exit, type Io, UsageError } from '../io.js';
 import { type LoadedJobs, loadJobs, type PartOptions } from '../jobs.js';
+import { isClip, refuseScoreName } from '../output-kind.js';
 import { refuse } from '../refuse.js';
 
 /** What is done with a result. */
@@ -114,6 +115,7 @@ async function isScoreFile(input: string, io: Io): Promise<boolean> {
 function outputOf(input: string, { output, inPlace, report: reportFile, map }: CompileOptions): string {
   const target = output ?? (inPlace ? input : undefined);
   if (target === undefined) throw new UsageError('say where the result goes: -o OUT.mid');
+  if (!inPlace) refuseScoreName(target);
   if (isSameFile(input, target) && !inPlace)
     throw new UsageError(
       'the output is the input file: give it another name, or say --in-place if that is meant',

@@ -12,6 +12,7 @@ import {
 } from '../cue-files.js';
 import { isSameFile } from '../files/same.js';
 import { exit, type Io, UsageError } from '../io.js';
+import { refuseScoreName } from '../output-kind.js';
 import { progressLine } from '../progress.js';
 import { refuse } from '../refuse.js';
 import { againOnChange } from '../watch.js';
@@ -67,6 +68,7 @@ function outputOf(
   { output, report: reportFile, replace: isReplaced = false }: CueOptions,
 ): { readonly output: string; readonly diagnostics: readonly Diagnostic[] } {
   const target = output ?? besideCue(cue, cue.output);
+  refuseScoreName(target);
   const refused = output === undefined ? outputRefused(cue, isReplaced) : [];
   const isTaken = (path: string) => isSameFile(path, target) || overwrites(cue, path).length > 0;
   if (reportFile !== undefined && isTaken(reportFile))

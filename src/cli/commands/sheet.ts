@@ -11,6 +11,7 @@ import { isSameFile } from '../files/same.js';
 import { exit, type Io, UsageError } from '../io.js';
 import type { PartOptions } from '../jobs.js';
 import { progressLine } from '../progress.js';
+import { isMusicXml, refuseScoreName } from '../output-kind.js';
 import { refuse } from '../refuse.js';
 import { cueTask, songTask } from '../sheet-tasks.js';
 
@@ -24,7 +25,7 @@ export async function sheetCommand(input: string, options: SheetOptions, io: Io)
   const { value: task, diagnostics } = await load(input, output, options, io);
   const all = [...diagnostics, ...(task ? noSheet(task) : [])];
   if (!task || status(all, options) !== exit.done) return refuse(input, all, options, io);
-  const isForCopyist = /\.musicxml$/iu.test(output);
+  const isForCopyist = isMusicXml(output);
   const progress = progressLine(io, options);
   const tell = (done: number, of: number) => progress.tell(`system ${done} of ${of} drawn`);
   const drawn = await (isForCopyist ? copyistSheet(task) : drawSheet(task, tell));
@@ -71,6 +72,7 @@ async function load(
 function outputOf(input: string, { output, map }: SheetOptions): string {
   if (output === undefined)
     throw new UsageError('say where the sheet goes: -o SHEET.html, or -o SCORE.musicxml');
+  if (!isMusicXml(output)) refuseScoreName(output);
   const inputs = [input, ...map.map((text) => text.slice(text.lastIndexOf('=') + 1))];
   if (inputs.some((file) => isSameFile(file, output)))
     throw new UsageError('the sheet would overwrite its own input: give it another name');

@@ -281,6 +281,16 @@ describe('voiceSketch', () => {
     );
   });
 
+  it('tells where a part rests, since no tone of a chord is free for it', () => {
+    const high = [part('Flute', { low: 72, high: 96 }), part('Bell', { low: 61, high: 61 })];
+    const { remarks, parts } = voice(struck(symbols('| C |')), high, { position: 'close', tune: 'none' });
+    expect(remarks.map(({ code, message }) => [code, message])).toContainEqual([
+      'part-rests',
+      '"Bell" rests where no tone of the chord is free for it: outside its range, or one too many',
+    ]);
+    expect(parts[1]?.notes).toEqual([]);
+  });
+
   it('has nothing that inspect remarks upon, or says that it has', () => {
     fc.assert(
       fc.property(texts, someParts, settings, (text, parts, options) => {

@@ -62,6 +62,17 @@ describe('notes of MusicXML', () => {
     ]);
   });
 
+  it('of percussion whose keys the score does not tell are on those of their places on the staff', () => {
+    const hit =
+      '<note><unpitched><display-step>E</display-step><display-octave>4</display-octave></unpitched><duration>8</duration></note>';
+    const text = partwise([hit + hit]);
+    expect(codesOf(text)).toEqual(['score-no-key']);
+    expect(onsets(text)).toEqual([
+      [0, 64],
+      [2, 64],
+    ]);
+  });
+
   it('of percussion are on the keys of their instruments, counted from 1 in the file, on channel 10', () => {
     const list =
       '<score-part id="P1"><part-name>Drums</part-name><score-instrument id="S"><instrument-name>S</instrument-name></score-instrument>' +
