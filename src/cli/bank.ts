@@ -13,8 +13,12 @@ export interface LoadedBank {
 }
 
 /** Reads the bank that was named, or the likeliest of those in the usual places. */
-export async function loadBank(named: string | undefined, io: Io): Promise<Outcome<LoadedBank>> {
-  const file = named ?? usualBank();
+export async function loadBank(
+  named: string | undefined,
+  io: Io,
+  places: readonly string[] = bankPlaces,
+): Promise<Outcome<LoadedBank>> {
+  const file = named ?? usualBank(places);
   if (file === undefined)
     return {
       value: undefined,
@@ -31,8 +35,8 @@ export async function loadBank(named: string | undefined, io: Io): Promise<Outco
   return { value: bytes && { file, bytes }, diagnostics };
 }
 
-function usualBank(): string | undefined {
-  for (const place of bankPlaces) {
+function usualBank(places: readonly string[]): string | undefined {
+  for (const place of places) {
     const folder = place.startsWith('~') ? join(homedir(), place.slice(1)) : place;
     const banks = filesIn(folder).filter((name) => bankEndings.some((ending) => isEnding(name, ending)));
     const [first] = banks.sort((a, b) => rank(a) - rank(b) || (a < b ? -1 : 1));

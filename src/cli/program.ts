@@ -108,7 +108,10 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
     .description(
       'Says for each note which rule of the map decided, on which line it stands, and what was measured.',
     )
-    .argument('<cue.yaml|in.mid|score>', 'the cue, the recording or the score; - reads a recording from standard input')
+    .argument(
+      '<cue.yaml|in.mid|score>',
+      'the cue, the recording or the score; - reads a recording from standard input',
+    )
     .addOption(cuePart())
     .option('--at <bar[.beat][..bar]>', 'only these bars: 12, 12.3 or 12..16')
     .action((input, options) =>
@@ -190,7 +193,10 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
     .description(
       'Says what sounds mechanical in a recording, in which bars, and what mends it; then its chords, how they are laid out, where each part lies, and which sections cover others. Needs no map; with one, its range is looked at too.',
     )
-    .argument('<cue.yaml|in.mid|score>', 'the cue, the recording or the score; - reads a recording from standard input')
+    .argument(
+      '<cue.yaml|in.mid|score>',
+      'the cue, the recording or the score; - reads a recording from standard input',
+    )
     .addOption(cuePart())
     .option('--tune <name>', 'the part that has the tune, for the balance; found, if left out')
     .option(

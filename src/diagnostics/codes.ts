@@ -173,6 +173,9 @@ export const codes = {
   ),
   'wav-channels': error('A sound file that is not stereo.'),
   'wav-truncated': error('The sound file ends before its sound begins.'),
+  'no-clicks': error(
+    "The clicks of this map's probe are not in a bounce, so that nothing of it is written into the map.",
+  ),
   'not-written': warning('A measured value was not written into the map.'),
   'bank-unknown': error(
     'The file is no bank of sounds that is understood: neither SoundFont 2 or 3 nor DLS.',

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { HearNote } from '../../src/hear/index.js';
+import { type HearNote, hear } from '../../src/hear/index.js';
 import { testBank } from './support/bank.js';
 import { levelOf, onsetOf, part, rate, rendered, tryRender } from './support/render.js';
 
@@ -207,5 +207,31 @@ describe('hear: result', () => {
     expect(told.length).toBeGreaterThan(3);
     expect(told).toEqual([...told].sort((a, b) => a - b));
     expect(told.at(-1)).toBe(1);
+  });
+});
+
+describe('hear: what goes wrong while it renders', () => {
+  it('is told as a problem, and nothing is written', async () => {
+    const written: string[] = [];
+    const sink = {
+      begin: () => void written.push('begin'),
+      write: () => void written.push('write'),
+      end: () => void written.push('end'),
+    };
+    const onProgress = () => {
+      throw new Error('out of voices');
+    };
+    const result = await hear(
+      [part({ notes: [note] })],
+      testBank(),
+      { sampleRate: 48_000 },
+      {
+        format: '16',
+        sink,
+        onProgress,
+      },
+    );
+    expect(result).toMatchObject({ ok: false, problem: { code: 'sound-failed' } });
+    expect(written).toEqual([]);
   });
 });

@@ -83,6 +83,7 @@ async function write(
   options: MeasureOptions,
   io: Io,
 ): Promise<Outcome<string>> {
+  if (result.bounce.clicks === 'none') return { value: undefined, diagnostics: [noClicks(file)] };
   const { value: bytes, diagnostics } = await readInput(file, options.maxMap ?? limits.map, io);
   if (!bytes) return { value: undefined, diagnostics };
   const before = new TextDecoder('utf-8', { ignoreBOM: true }).decode(bytes);
@@ -95,4 +96,14 @@ async function write(
   const told = written.map(({ path, text: value }) => `  ${escapeText(`${path.join('.')}: ${value}`)}\n`);
   const value = failures.length > 0 ? '' : `\nwritten into ${escapeText(file)}:\n${told.join('')}`;
   return { value, diagnostics: [...left, ...failures] };
+}
+
+/** It may be the bounce of another map, or of this one as it was before. */
+function noClicks(file: string): Diagnostic {
+  return diagnostic(
+    'no-clicks',
+    { kind: 'file', file },
+    "nothing was written: the clicks of this map's probe are not in the bounce",
+    'lay the click sound on bar 1 and bounce it with the probe that was made from this very map',
+  );
 }

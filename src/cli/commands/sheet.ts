@@ -10,8 +10,8 @@ import { readInput } from '../files/read.js';
 import { isSameFile } from '../files/same.js';
 import { exit, type Io, UsageError } from '../io.js';
 import type { PartOptions } from '../jobs.js';
-import { progressLine } from '../progress.js';
 import { isMusicXml, refuseScoreName } from '../output-kind.js';
+import { progressLine } from '../progress.js';
 import { refuse } from '../refuse.js';
 import { cueTask, songTask } from '../sheet-tasks.js';
 
