@@ -56,5 +56,6 @@ describe('alignments that people have checked', () => {
       expect(refined.right).toBeGreaterThanOrEqual(0.97);
       expect(refined.found).toBeGreaterThan(chordwise.found);
     },
+    patience,
   );
 });

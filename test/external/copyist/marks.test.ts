@@ -51,10 +51,13 @@ const unread = [
   ...['harmon-mute', 'shake'],
 ];
 
+/** Long on a busy machine. Unit: ms. */
+const patience = 120_000;
+
 let toolkit: VerovioToolkit;
 beforeAll(async () => {
   toolkit = new VerovioToolkit(await createVerovioModule());
-});
+}, patience);
 
 /** The marks that Verovio has at the second note, after it read MusicXML. */
 function readAtSecond(mark: string): string {
