@@ -79,14 +79,11 @@ function spread(
   const keys = chord.map(({ pitch, tick }, index) => {
     return { seed, part: 'set', pitch, position: tick, occurrence: nth[index] ?? 0 };
   });
-  const offsets = roll(keys, {
-    order,
-    sdMs,
-    ...(before ? { roomBeforeMs: at - clock.ms(before.tick) } : {}),
-    ...(after ? { roomAfterMs: clock.ms(after.tick) - at } : {}),
-  });
+  const offsets = roll(keys, { order, sdMs });
   return chord.map((note, index) => {
-    const tick = clock.tickAt(at + (offsets[index] ?? 0));
+    const rolled = clock.tickAt(at + (offsets[index] ?? 0));
+    // Strokes keep their order.
+    const tick = Math.min(Math.max(rolled, before?.tick ?? 0), after?.tick ?? Number.POSITIVE_INFINITY);
     return { ...note, tick: Math.min(tick, Math.max(note.tick, note.endTick - 1)) };
   });
 }

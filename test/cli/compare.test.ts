@@ -49,7 +49,10 @@ describe('keyslip compare', () => {
     const { status, out, err } = compare('a.yaml', 'b.yaml', 'boat.mid');
     expect([status, err]).toEqual([1, '']);
     expect(out.split('\n')).toEqual([
-      'boat.mid, track 2 "Horns", channel 1: 6 of 38 notes change articulation',
+      'boat.mid, track 2 "Horns", channel 1: 7 of 38 notes change articulation',
+      '  bar 2: staccato-2 → staccato-3, G2 at 2.1',
+      '      a.yaml:76: held 104.6 ms (below 160ms)',
+      '    → b.yaml:78: kept with the 8 onsets after it; held 104.6 ms, near 110 ms, for which b.yaml:76 alone would give staccato-2',
       '  bar 3: staccato-2 → staccato-3, 6 notes, the first D2 at 3.1',
       '      a.yaml:76: held 130.4 ms (below 160ms)',
       '    → b.yaml:78: held 130.4 ms (below 260ms)',
@@ -63,12 +66,12 @@ describe('keyslip compare', () => {
   it('prints the changes as JSON', () => {
     const { status, out } = compare('a.yaml', 'b.yaml', 'boat.mid', 'boat.mid', '--json');
     const { notes, changes, parts } = JSON.parse(out) as Compared;
-    expect([status, notes, changes]).toEqual([1, 76, 12]);
+    expect([status, notes, changes]).toEqual([1, 76, 14]);
     expect(parts.map(({ changed }) => changed.map(({ bar }) => bar))).toEqual([
-      [3, 3, 3, 3, 3, 3],
-      [3, 3, 3, 3, 3, 3],
+      [2, 3, 3, 3, 3, 3, 3],
+      [2, 3, 3, 3, 3, 3, 3],
     ]);
-    expect(parts[0]?.changed[0]).toMatchObject({
+    expect(parts[0]?.changed[1]).toMatchObject({
       pitch: 50,
       from: { articulation: 'staccato-2', rule: 5, reason: 'a.yaml:76: held 130.4 ms (below 160ms)' },
       to: { articulation: 'staccato-3', rule: 6 },
@@ -146,7 +149,7 @@ describe('keyslip compare', () => {
   it('reads one of the files from standard input', () => {
     const { status, out } = keyslip(['compare', 'a.yaml', '-', 'boat.mid'], { cwd, input: boundAt(110) });
     expect(status).toBe(1);
-    expect(out).toContain('6 of 38 notes');
+    expect(out).toContain('7 of 38 notes');
   });
 
   it('lets warnings count with --strict, and hides them with --quiet', () => {

@@ -63,8 +63,9 @@ describe('keyslip sheet', () => {
       if (event.type === 'noteOn' && event.noteNumber < 24) switches += 1;
       return event.type === 'noteOn' && event.noteNumber < 24 && switches === 2;
     };
+    const otherKey = (event: MidiEvent) => (event.type === 'noteOn' && event.noteNumber === 1 ? 2 : 1);
     const spoiled = tracks.map((events) =>
-      events.map((event) => (isSecondSwitch(event) ? { ...event, noteNumber: 1 } : event)),
+      events.map((event) => (isSecondSwitch(event) ? { ...event, noteNumber: otherKey(event) } : event)),
     );
     writeFileSync(join(cwd, 'spoiled.mid'), Uint8Array.from(writeMidi({ header, tracks: spoiled })));
     const { status, err } = run('sheet', 'spoiled.mid', ...map, '-o', 'spoiled.html');

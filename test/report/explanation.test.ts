@@ -9,7 +9,7 @@ import { songOf, textAt, trackOf } from '../support/song.js';
 const notes = [
   { tick: 480, end: 580, pitch: 60 },
   { tick: 960, end: 1100, pitch: 62 },
-  { tick: 1920, end: 2800, pitch: 64 },
+  { tick: 1920, end: 2500, pitch: 64 },
   { tick: 2880, end: 3400, pitch: 65 },
 ];
 const song = songOf([trackOf([]), trackOf(notes, [textAt(2880, '[joined]')], 'Horns \x1b[31m')], {
@@ -26,8 +26,8 @@ describe('explaining', () => {
     expect(lines[1]).toMatch(
       /^ {2}1\.2 {2}C4 {2}short {3}test\.yaml:\d+: held 104\.2 ms \(below 130ms\) · switched at tick 461$/u,
     );
-    expect(lines[2]).toContain('stays with');
-    expect(lines[2]).toContain('steadiness');
+    expect(lines[2]).toContain('kept with the 1 onset before it; held 145.8 ms, near 130 ms, for which');
+    expect(lines[2]).toContain('alone would give medium');
     expect(lines[3]).toContain('no condition');
     expect(lines[4]).toContain('marked [joined]');
   });

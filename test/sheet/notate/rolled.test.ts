@@ -17,7 +17,7 @@ describe('rolled chords', () => {
   });
 
   it('from the top downwards', () => {
-    const { mei } = notateLine(spread([64, 60, 55], 30, 4));
+    const { mei } = notateLine(spread([64, 60, 55], 45, 4));
     expect(named(mei, 'arpeg').map(({ attribs }) => attribs.order)).toEqual(['down']);
   });
 
@@ -30,7 +30,7 @@ describe('rolled chords', () => {
   it.each([
     ['a run, whose notes are let go', spread([48, 55, 60, 64], 30, 0.2)],
     ['notes to and fro', spread([48, 60, 55, 64], 30, 4)],
-    ['notes further apart', spread([48, 55, 60, 64], 50, 4)],
+    ['notes further apart', spread([48, 55, 60, 64], 90, 4)],
   ])('not %s', (_, notes) => {
     const { mei } = notateLine(notes);
     expect(named(mei, 'arpeg')).toEqual([]);
