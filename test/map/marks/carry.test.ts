@@ -32,8 +32,8 @@ describe('marks in the music', () => {
   it('with an exclamation mark, hold for the onset at or next after them', () => {
     expect(marksOf(textAt(500, '[accent!]'))).toEqual([[], ['accent'], [], []]);
     // A note that was played up to 60 ms before it is at the mark.
-    expect(marksOf(textAt(560, '[accent!]'))).toEqual([[], ['accent'], [], []]);
-    expect(marksOf(textAt(561, '[accent!]'))).toEqual([[], [], ['accent'], []]);
+    expect(marksOf(textAt(557, '[accent!]'))).toEqual([[], ['accent'], [], []]);
+    expect(marksOf(textAt(559, '[accent!]'))).toEqual([[], [], ['accent'], []]);
   });
 
   it('may be texts, lyrics, markers and cue points of the part', () => {
