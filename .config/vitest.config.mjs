@@ -6,5 +6,6 @@ export default defineConfig({
     include: ['test/**/*.test.ts'],
     exclude: ['test/external/**', 'node_modules/**'],
     testTimeout: 300_000,
+    hookTimeout: 120_000,
   },
 });

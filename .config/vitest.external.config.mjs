@@ -5,6 +5,7 @@ export default defineConfig({
   test: {
     root: new URL('..', import.meta.url).pathname,
     include: ['test/external/**/*.test.ts'],
-    testTimeout: 300_000,
+    testTimeout: 900_000,
+    hookTimeout: 300_000,
   },
 });
