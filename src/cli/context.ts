@@ -1,6 +1,6 @@
 import { type Diagnostic, diagnosticJson, formatDiagnostic, type Outcome } from '../diagnostics/index.js';
 import { type ArticulationMap, readMap } from '../map/index.js';
-import type { Song } from '../midi/index.js';
+import { readMidi, type Song } from '../midi/index.js';
 import { basesOf } from './bases.js';
 import { readInput } from './files/read.js';
 import { exit, type Io } from './io.js';
@@ -69,12 +69,19 @@ export async function loadSong(path: string, options: CommonOptions, io: Io): Pr
   return bytes ? songOf(bytes, path, options) : { value: undefined, diagnostics };
 }
 
-/** The same, of bytes that were read. Scores are read by what is loaded only when music is. */
+/** The same, of bytes that were read. What reads scores is loaded for scores only. */
 export async function songOf(
   bytes: Uint8Array,
   path: string,
   { maxMidi: maxBytes = limits.midi, maxEvents }: CommonOptions,
 ): Promise<Outcome<Song>> {
+  const most = { maxBytes, ...(maxEvents === undefined ? {} : { maxEvents }) };
+  if (isMidi(bytes)) return readMidi(bytes, path, most);
   const { readSong } = await import('../score/index.js');
-  return readSong(bytes, path, { maxBytes, ...(maxEvents === undefined ? {} : { maxEvents }) });
+  return readSong(bytes, path, most);
+}
+
+/** Whether bytes begin as a Standard MIDI File does. */
+export function isMidi(bytes: Uint8Array): boolean {
+  return String.fromCharCode(...bytes.subarray(0, 4)) === 'MThd';
 }

@@ -4,7 +4,7 @@ import { type Diagnostic, diagnostic } from '../../diagnostics/index.js';
 import { readMidi, type Song } from '../../midi/index.js';
 import { report, summary } from '../../report/index.js';
 import { clipOf } from '../clip.js';
-import { type CommonOptions, jsonOf, loadSong, printJson, show, status } from '../context.js';
+import { type CommonOptions, isMidi, jsonOf, loadSong, printJson, show, status } from '../context.js';
 import { putOutputs } from '../files/put.js';
 import { readInput } from '../files/read.js';
 import { isSameFile } from '../files/same.js';
@@ -107,8 +107,9 @@ export function proofFor(
 async function isScoreFile(input: string, io: Io): Promise<boolean> {
   if (input === '-') return false;
   const { value: head } = await readInput(input, 256, io);
+  if (head === undefined || isMidi(head)) return false;
   const { isScore } = await import('../../score/index.js');
-  return head !== undefined && isScore(head);
+  return isScore(head);
 }
 
 /** Where the result goes. The input is never overwritten unless that was asked for. */
