@@ -12,7 +12,7 @@ import mido
 
 def check(case):
     track = mido.MidiFile(case["file"], charset="latin1").tracks[case["track"] - 1]
-    keys = {int(key): group for key, group in case["keys"].items()}
+    keys = {int(key): aspect for key, aspect in case["keys"].items()}
     melody = {}
     for note in case["notes"]:
         melody.setdefault((note["tick"], note["pitch"], note["channel"]), []).append(note)
@@ -54,7 +54,7 @@ def sounding(case, note, channel, keys, latched, held, controllers, programs):
             yield f"{where}: held {held.get(channel)}, needed {need}"
     for message in wanted:
         if message["kind"] == "note" and not case["momentary"]:
-            if latched.get((channel, message.get("group"))) != message["key"]:
+            if latched.get((channel, message.get("aspect"))) != message["key"]:
                 yield f"{where}: latched {latched}, needed {message}"
         elif message["kind"] == "controller":
             if controllers.get((channel, message["controller"])) != message["value"]:
