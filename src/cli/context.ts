@@ -1,6 +1,6 @@
 import { type Diagnostic, diagnosticJson, formatDiagnostic, type Outcome } from '../diagnostics/index.js';
 import { type ArticulationMap, readMap } from '../map/index.js';
-import { readMidi, type Song } from '../midi/index.js';
+import { isMidi, readMidi, type Song } from '../midi/index.js';
 import { basesOf } from './bases.js';
 import { readInput } from './files/read.js';
 import { exit, type Io } from './io.js';
@@ -79,9 +79,4 @@ export async function songOf(
   if (isMidi(bytes)) return readMidi(bytes, path, most);
   const { readSong } = await import('../score/index.js');
   return readSong(bytes, path, most);
-}
-
-/** Whether bytes begin as a Standard MIDI File does. */
-export function isMidi(bytes: Uint8Array): boolean {
-  return String.fromCharCode(...bytes.subarray(0, 4)) === 'MThd';
 }

@@ -1,10 +1,10 @@
 import { proofOf } from '../../api/index.js';
 import { type Compiled, compile } from '../../compile/index.js';
 import { type Diagnostic, diagnostic } from '../../diagnostics/index.js';
-import { readMidi, type Song } from '../../midi/index.js';
+import { isMidi, readMidi, type Song } from '../../midi/index.js';
 import { report, summary } from '../../report/index.js';
 import { clipOf } from '../clip.js';
-import { type CommonOptions, isMidi, jsonOf, loadSong, printJson, show, status } from '../context.js';
+import { type CommonOptions, jsonOf, loadSong, printJson, show, status } from '../context.js';
 import { putOutputs } from '../files/put.js';
 import { readInput } from '../files/read.js';
 import { isSameFile } from '../files/same.js';

@@ -1,6 +1,6 @@
 import { type SymbolsText, setSong } from '../../arrange/index.js';
 import { diagnostic, type Outcome, plural } from '../../diagnostics/index.js';
-import type { Song } from '../../midi/index.js';
+import { isMidi, type Song } from '../../midi/index.js';
 import { isScore } from '../../score/index.js';
 import type { RollOrder } from '../../timing/index.js';
 import { type CommonOptions, limits, loadSong, songOf } from '../context.js';
@@ -62,10 +62,6 @@ async function loadChords(
     'give a sketch, or symbols in UTF-8: | Dm | Gm/B♭ C7 | F |',
   );
   return { value: undefined, diagnostics: [found] };
-}
-
-function isMidi(bytes: Uint8Array): boolean {
-  return [0x4d, 0x54, 0x68, 0x64].every((byte, index) => bytes[index] === byte);
 }
 
 function textOf(bytes: Uint8Array): string | undefined {

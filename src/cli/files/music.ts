@@ -1,4 +1,5 @@
 import { closeSync, openSync, readSync } from 'node:fs';
+import { isMidi } from '../../midi/index.js';
 
 /** Whether a file that is there is a MIDI file (MThd) or empty; true where none is there. */
 export function isMusicOrNothing(path: string): boolean {
@@ -12,7 +13,7 @@ export function isMusicOrNothing(path: string): boolean {
   try {
     const start = Buffer.alloc(4);
     const length = readSync(descriptor, start, 0, 4, 0);
-    return length === 0 || start.toString('latin1') === 'MThd';
+    return length === 0 || isMidi(start);
   } catch {
     return true;
   } finally {

@@ -10,6 +10,8 @@ import type { Candidate } from './steadiness.js';
 export interface Choice extends Candidate {
   readonly rule: number | 'marked';
   readonly mark?: string;
+  /** The rule of the plain ladder, where this is not what that gives. */
+  readonly insteadOf?: number;
   /** The bounds that are crossed for it; none where the plain ladder gives it. */
   readonly near: readonly NearBound[];
 }
@@ -18,9 +20,10 @@ export interface Choice extends Candidate {
 export interface Choices {
   /** Whether any of this depends on what the onset before was given. */
   readonly asksPrevious: boolean;
-  /** What the plain ladder gives; undefined where no rule fits. */
-  plain(note: MeasuredNote, previous: string | undefined): Choice | undefined;
-  /** That, and what the note may be given besides where it lies near bounds; the cheapest of each articulation. */
+  /**
+   * What the plain ladder gives, and what the note may be given besides where it lies near bounds: the cheapest of each
+   * articulation. Empty where no rule fits.
+   */
   all(note: MeasuredNote, previous: string | undefined): readonly Choice[];
 }
 
@@ -33,7 +36,6 @@ export function bindChoices(line: Line, map: ArticulationMap): Choices {
     plainChoice(note, previous, { map, ladder, meant });
   return {
     asksPrevious: map.rules.some(({ when }) => when !== undefined && asksPrevious(when)),
-    plain,
     all: (note, previous) => {
       const own = plain(note, previous);
       if (!own) return [];
@@ -86,13 +88,14 @@ function nearbyChoices(
   }: { readonly map: ArticulationMap; readonly ladder: Ladder; readonly bounds: Bounds },
 ): readonly Choice[] {
   const best = new Map<string, Choice>([[own.articulation, own]]);
+  const instead = own.rule === 'marked' ? {} : { insteadOf: own.rule };
   for (const { note: like, cost, crossed } of likenesses(note, before, bounds, map.steadiness)) {
     if (crossed.length === 0) continue;
     const rule = ladder.first(like, previous);
     if (!rule || rule.marked) continue;
     const known = best.get(rule.use);
     if (!known || cost < known.cost)
-      best.set(rule.use, { articulation: rule.use, rule: rule.index, cost, near: crossed });
+      best.set(rule.use, { articulation: rule.use, rule: rule.index, ...instead, cost, near: crossed });
   }
   return [...best.values()];
 }

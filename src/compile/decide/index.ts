@@ -31,10 +31,7 @@ export function decide(
     const previous = chosen[index - 1]?.articulation;
     const choice = chosen[index];
     if (!choice) return;
-    const top = {
-      ...decision(onset.top, choice, choices.plain(onset.top, previous), kept(index)),
-      ...behind(previous),
-    };
+    const top = decision(onset.top, choice, previous, kept(index));
     const isOne = map.chords === 'top' || onset.notes.length === 1;
     const { decisions: ofOnset, diagnostics: found } = isOne
       ? { decisions: alike(top, onset.notes), diagnostics: [] }
@@ -61,35 +58,31 @@ function chooseTops({ onsets }: Line, choices: Choices): readonly (Choice | unde
 
 function decision(
   note: MeasuredNote,
-  { articulation, rule, mark, near }: Choice,
-  plain: Choice | undefined,
+  { articulation, rule, mark, insteadOf, near }: Choice,
+  previous: string | undefined,
   kept: Omit<Kept, 'near'>,
 ): Decision {
-  const overruled = near.length > 0 && plain && plain.rule !== 'marked' ? plain.rule : undefined;
   return {
     note,
     articulation,
     rule,
     ...(mark === undefined ? {} : { mark }),
-    ...(overruled === undefined ? {} : { insteadOf: overruled, kept: { near, ...kept } }),
+    ...(insteadOf === undefined ? {} : { insteadOf, kept: { near, ...kept } }),
+    ...(previous === undefined ? {} : { previous }),
   };
 }
 
-function behind(previous: string | undefined): Pick<Decision, 'previous'> {
-  return previous === undefined ? {} : { previous };
-}
-
-/** How many onsets in a row around each have its articulation. */
+/** How many onsets in a row before each, and after it, have its articulation. Linear in onsets. */
 function keptWith(chosen: readonly (Choice | undefined)[]): (index: number) => Omit<Kept, 'near'> {
-  const inRow = (from: number, step: 1 | -1) => {
-    let index = from + step;
-    while (chosen[index] && chosen[index]?.articulation === chosen[from]?.articulation) index += step;
-    return Math.abs(index - from) - 1;
-  };
-  return (index) => {
-    const isKept = (chosen[index]?.near.length ?? 0) > 0;
-    return isKept ? { before: inRow(index, -1), after: inRow(index, 1) } : { before: 0, after: 0 };
-  };
+  const before = new Uint32Array(chosen.length);
+  const after = new Uint32Array(chosen.length);
+  const isSame = (one: number, other: number) =>
+    chosen[one] !== undefined && chosen[one]?.articulation === chosen[other]?.articulation;
+  for (let index = 1; index < chosen.length; index++)
+    before[index] = isSame(index, index - 1) ? (before[index - 1] ?? 0) + 1 : 0;
+  for (let index = chosen.length - 2; index >= 0; index--)
+    after[index] = isSame(index, index + 1) ? (after[index + 1] ?? 0) + 1 : 0;
+  return (index) => ({ before: before[index] ?? 0, after: after[index] ?? 0 });
 }
 
 /** What was decided for a chord's top note, for each of its notes. */
@@ -107,10 +100,7 @@ function eachOf(
   return notes.flatMap((note): readonly Decision[] => {
     if (note === top.note) return [top];
     const all = choices.all(note, previous);
-    const [plain] = all;
-    const choice = all.find(({ articulation }) => articulation === top.articulation) ?? plain;
-    return choice && plain
-      ? [{ ...decision(note, choice, plain, { before: 0, after: 0 }), ...behind(previous) }]
-      : [];
+    const choice = all.find(({ articulation }) => articulation === top.articulation) ?? all[0];
+    return choice ? [decision(note, choice, previous, { before: 0, after: 0 })] : [];
   });
 }

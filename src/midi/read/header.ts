@@ -23,7 +23,7 @@ export interface HeaderRead {
  * standard, and what it has more is passed over (Standard MIDI File 1.0).
  */
 export function readHeader(bytes: Uint8Array): HeaderRead {
-  if (bytes.length < 4 || asciiAt(bytes, 0) !== 'MThd') return failed(notMidi(bytes));
+  if (!isMidi(bytes)) return failed(notMidi(bytes));
   if (bytes.length < 8) return failed(cutShort(bytes, 'a length'));
   const length = uint32(bytes, 4);
   const end = 8 + length;
@@ -105,4 +105,9 @@ function divisionOf(word: number): Division | Problem {
       'there is at least 1, commonly 4, 40, 80 or 100',
     );
   return { kind: 'smpte', framesPerSecond, ticksPerFrame };
+}
+
+/** Whether bytes begin as a Standard MIDI File does: with a header chunk. */
+export function isMidi(bytes: Uint8Array): boolean {
+  return bytes.length >= 4 && asciiAt(bytes, 0) === 'MThd';
 }

@@ -10,6 +10,8 @@ import { diagnosticOf, errorAt, type Problem, warningAt } from './problem.js';
 import { meaningless } from './timing.js';
 
 /** How much is read before a file is refused. */
+export { isMidi } from './header.js';
+
 export interface MidiLimits {
   /** 64 MiB where it is not given. */
   readonly maxBytes?: number;
