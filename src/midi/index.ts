@@ -4,7 +4,7 @@ export { type BarRange, formatBars, formatBarsUpTo } from './bar-range.js';
 export { beatAt, type Clock, clockOf, type Position, timesOf } from './clock/index.js';
 export { type Duration, isAtLeast, tickAfter, tickBefore } from './duration.js';
 export * from './events/index.js';
-export { partHeading } from './heading.js';
+export { partHeading, partInText } from './heading.js';
 export type { ControllerValues, Line, MeasuredNote, Onset, PairedNote, Part, Span } from './line.js';
 export { type MusicLocation, musicPlace } from './location.js';
 export { type NewTrack, newSong } from './new-song.js';
