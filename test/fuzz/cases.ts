@@ -8,11 +8,10 @@ import { runExamples } from '../../src/compile/examples.js';
 import { compile } from '../../src/compile/index.js';
 import { compileCue, mapsOf } from '../../src/cue/index.js';
 import { readCue } from '../../src/cue/read/index.js';
-import { readMap } from '../../src/map/read/index.js';
 import { readMidi } from '../../src/midi/read/index.js';
 import { asPlayed } from '../../src/timing/options.js';
 import { generator, mutateBytes, mutateText, pick, randomCommand } from './mutate.js';
-import { clean, mapFrom, refused, type Seeds, shown } from './outcome.js';
+import { clean, mapFrom, readFrom, refused, type Seeds, shown } from './outcome.js';
 import { sheetCase } from './sheet.js';
 import { timingCase } from './timing.js';
 
@@ -68,7 +67,7 @@ function midiCase(seeds: Seeds, random: () => number): string {
 
 function mapCase(seeds: Seeds, random: () => number): string {
   const text = mutateText(pick(random, seeds.maps), random);
-  const { value: map, diagnostics } = readMap(new TextEncoder().encode(text), 'fuzz.yaml');
+  const { value: map, diagnostics } = readFrom(text);
   shown(diagnostics);
   if (!map) return refused(diagnostics);
   shown(runExamples(map));

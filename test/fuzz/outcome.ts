@@ -1,6 +1,7 @@
-import type { Diagnostic } from '../../src/diagnostics/diagnostic.js';
+import { readdirSync, readFileSync } from 'node:fs';
+import type { Diagnostic, Outcome } from '../../src/diagnostics/diagnostic.js';
 import { formatDiagnostic } from '../../src/diagnostics/format.js';
-import { readMap } from '../../src/map/read/index.js';
+import { type Bases, readMap } from '../../src/map/read/index.js';
 import type { ArticulationMap } from '../../src/map/types.js';
 
 /** What cases begin from. */
@@ -9,8 +10,24 @@ export interface Seeds {
   readonly maps: readonly string[];
 }
 
+/** What the seed maps name as their bases. */
+const bases: Bases = {
+  folder: 'maps/',
+  texts: new Map(
+    readdirSync('maps/shared').map((name) => [
+      `shared/${name}`,
+      new Uint8Array(readFileSync(`maps/shared/${name}`)),
+    ]),
+  ),
+};
+
+/** Reads a map, as one that lies in `maps/`. */
+export function readFrom(text: string): Outcome<ArticulationMap> {
+  return readMap(new TextEncoder().encode(text), 'maps/fuzz.yaml', { bases });
+}
+
 export function mapFrom(text: string): ArticulationMap {
-  const { value } = readMap(new TextEncoder().encode(text), 'map.yaml');
+  const { value } = readFrom(text);
   if (!value) throw new Error('a seed map has errors');
   return value;
 }

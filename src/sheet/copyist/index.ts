@@ -1,5 +1,6 @@
 // The sheet's music as MusicXML 4.0, for a copyist: articulations as notation.
 import { measureText, type PartToWrite, tempoOf } from './measure.js';
+import { lowestPitch } from './note.js';
 import { phrasingOf } from './phrasing.js';
 import type { NotePlaying } from './signs.js';
 import {
@@ -41,9 +42,6 @@ export interface CopyistScore {
   readonly bytes: Uint8Array;
   readonly diagnostics: readonly ScoreRemark[];
 }
-
-/** MusicXML's lowest octave begins with this MIDI note. */
-const lowest = 12;
 
 /** A tempo is written where it is so much faster or slower than the one before. Own choice. */
 const newTempo = 0.1;
@@ -94,7 +92,7 @@ export function writeMusicXml(
 
 function tooLow({ staves }: ScoreToNotate): readonly ScoreRemark[] {
   return staves.flatMap(({ label, notes, percussion }, part): ScoreRemark[] => {
-    const low = percussion ? [] : notes.filter(({ pitch }) => pitch < lowest);
+    const low = percussion ? [] : notes.filter(({ pitch }) => pitch < lowestPitch);
     const [first] = low;
     if (!first) return [];
     const count = low.length === 1 ? '1 note' : `${low.length} notes`;

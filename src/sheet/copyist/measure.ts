@@ -145,14 +145,13 @@ function layerText(layer: Layer, about: LayerToWrite): string {
     .join('');
 }
 
-/** Where tuplets begin and end: at notes and rests, not at empty space. */
+/** Where tuplets begin and end. */
 function tupletEdges(layer: Layer): ReadonlyMap<Piece, 'start' | 'stop'> {
   const edges = new Map<Piece, 'start' | 'stop'>();
-  const shown = layer.filter(({ isSpace }) => !isSpace);
-  shown.forEach((piece, index) => {
+  layer.forEach((piece, index) => {
     const { tuplet } = piece;
     if (!tuplet) return;
-    const [isFirst, isLast] = [shown[index - 1]?.tuplet !== tuplet, shown[index + 1]?.tuplet !== tuplet];
+    const [isFirst, isLast] = [layer[index - 1]?.tuplet !== tuplet, layer[index + 1]?.tuplet !== tuplet];
     if (isFirst !== isLast) edges.set(piece, isFirst ? 'start' : 'stop');
   });
   return edges;

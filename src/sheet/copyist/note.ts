@@ -19,6 +19,9 @@ export interface PieceText {
   readonly instrument?: (pitch: number) => string;
 }
 
+/** MusicXML's lowest octave begins with this MIDI note. */
+export const lowestPitch = 12;
+
 /** Names of note values; dots aside. */
 const types: Readonly<Record<string, string>> = {
   breve: 'breve',
@@ -43,14 +46,20 @@ const accidentals: ReadonlyMap<number, string> = new Map([
   [2, 'double-sharp'],
 ]);
 
-/** The notes of one written value, a rest, or a step over empty space. */
+/**
+ * The notes of one written value, a rest, or a step over empty space. Space within a tuplet is a rest that is not
+ * shown: a reader has the tuplet whole, and need not count a step that no note value has.
+ */
 export function pieceText(piece: Piece, about: PieceText): string {
   const { event, isSpace, start, end } = piece;
   const duration = element('duration', {}, String(end - start));
-  if (!event && isSpace) return element('forward', {}, duration + element('voice', {}, String(about.voice)));
+  if (!event && isSpace && !piece.tuplet)
+    return element('forward', {}, duration + element('voice', {}, String(about.voice)));
   const notations = about.tuplet ? tupletText(about.tuplet) : '';
-  if (!event)
-    return element('note', {}, `<rest/>${duration}${valueText(piece, about, '')}${notationsText(notations)}`);
+  if (!event) {
+    const content = `<rest/>${duration}${valueText(piece, about, '')}${notationsText(notations)}`;
+    return element('note', isSpace ? { 'print-object': 'no' } : {}, content);
+  }
   return about.heads.map((head, index) => noteText(piece, head, index, duration, about)).join('');
 }
 
@@ -58,14 +67,18 @@ function noteText(piece: Piece, head: Head, index: number, duration: string, abo
   const { event, nth, end } = piece;
   const goesOn = event !== undefined && end < event.end;
   const ties = [...(nth > 0 ? ['stop'] : []), ...(goesOn ? ['start'] : [])];
-  const accidental = head.showsAccidental
-    ? element('accidental', {}, accidentals.get(head.spelling.alter) ?? 'natural')
-    : '';
-  const sound = about.instrument?.(about.pitches[index] ?? 0);
+  const pitch = about.pitches[index] ?? 0;
+  const spelling = inOctaves(head.spelling, pitch);
+  const isRespelled = spelling.alter !== head.spelling.alter;
+  const accidental =
+    head.showsAccidental || isRespelled
+      ? element('accidental', {}, accidentals.get(spelling.alter) ?? 'natural')
+      : '';
+  const sound = about.instrument?.(pitch);
   const isFirst = index === 0;
   const content = [
     isFirst ? '' : '<chord/>',
-    about.clef.shape === 'perc' ? unpitched(head, about.clef) : pitched(head),
+    about.clef.shape === 'perc' ? unpitched(head, about.clef) : pitched(spelling),
     duration,
     ties.map((type) => element('tie', { type })).join(''),
     sound === undefined ? '' : element('instrument', { id: sound }),
@@ -89,17 +102,15 @@ function notationsOf(about: PieceText, isFirst: boolean, isStruck: boolean): str
   return slurs + inTuplet + marksText(signs.elements) + rolled;
 }
 
-function pitched({ spelling }: Head): string {
-  const { step, alter, octave } = inOctaves(spelling);
+function pitched({ step, alter, octave }: Head['spelling']): string {
   const altered = alter === 0 ? '' : element('alter', {}, String(alter));
   return element('pitch', {}, `<step>${step.toUpperCase()}</step>${altered}<octave>${octave}</octave>`);
 }
 
-/** MusicXML has octaves 0 to 9: B♯ below is C, and what lies lower still is written in the lowest. */
-function inOctaves(spelling: Head['spelling']): Head['spelling'] {
-  const { step, alter, octave } = spelling;
-  if (octave >= 0) return spelling;
-  return step === 'b' && alter > 0 ? { step: 'c', alter: alter - 1, octave: 0 } : { step, alter, octave: 0 };
+/** MusicXML has octaves 0 to 9: what sounds lower is written an octave higher, and B♯ below them is C. */
+function inOctaves({ step, alter, octave }: Head['spelling'], pitch: number): Head['spelling'] {
+  const within = pitch < lowestPitch ? octave + 1 : octave;
+  return within < 0 ? { step: 'c', alter: alter - 1, octave: 0 } : { step, alter, octave: within };
 }
 
 /** The place on the staff says nothing of the sound, so that it may be held within the octaves that there are. */
