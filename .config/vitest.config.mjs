@@ -5,6 +5,7 @@ export default defineConfig({
     root: new URL('..', import.meta.url).pathname,
     include: ['test/**/*.test.ts'],
     exclude: ['test/external/**', 'node_modules/**'],
+    setupFiles: ['.config/properties.mjs'],
     testTimeout: 300_000,
     hookTimeout: 120_000,
   },
