@@ -2,6 +2,7 @@ import { archAt, turnAt } from './arch.js';
 import { type Curve, curveThrough, type Target } from './curve.js';
 import { withinMarks } from './levels.js';
 import { type Phrase, phrasesOf } from './phrases.js';
+import { heldOverSpreads } from './spread.js';
 import type { Struck } from './struck.js';
 import { thin } from './thin.js';
 import { levelOfVelocity } from './velocity.js';
@@ -45,8 +46,8 @@ const heardSilenceMs = 50;
  * phrase is as loud as the base in the middle of its range), the differences of note velocity from the line's mean, long
  * notes that swell, and long last notes that decay. Of what changes from note to note only the points that matter are
  * kept (Ramer, Douglas & Peucker, within an eighth of a mark). In a rest only the base moves, and the next phrase begins at
- * its own level; without a rest the one goes over into the other. Where the base jumps, so does the result. All levels lie
- * from ppp to fff. Linear in onsets and base targets, but for a bisection for each.
+ * its own level; without a rest the one goes over into the other. Where the base jumps, so does the result. While a spread
+ * chord is struck, the level stands still. All levels lie from ppp to fff. Linear in onsets and base targets, but for a bisection for each.
  *
  * @returns for `curveThrough`; empty for a line without onsets
  */
@@ -64,10 +65,11 @@ export function shapeTargets(onsets: readonly Struck[], options: ShapeOptions): 
     wasSilent = isSilentAfter(onsets[phrase.last]);
   }
   const { base } = options;
-  return sumOf(
+  const sum = sumOf(
     curveThrough(typeof base === 'number' ? [{ at: 0, level: base }] : base),
     curveThrough(offsets),
   );
+  return heldOverSpreads(sum, onsets);
 }
 
 /** What a phrase adds to the base: from its first onset to its end; to its last onset where the next follows at once. */

@@ -96,6 +96,25 @@ describe('keepcc: recorded controller 1, the library listens to controller 2', (
   });
 });
 
+describe('glitch: shaped dynamics over chords that are spread over 24 ticks', () => {
+  it('has one value from the first to the last note of each chord', () => {
+    const { song } = compiled('glitch.cue.yaml', ['tallow-horns.yaml']);
+    const track = song?.tracks[1];
+    const onsets = (track?.events ?? []).flatMap((event, index) =>
+      event.type === 'noteOn' ? [track?.ticks[index] ?? 0] : [],
+    );
+    const chords = Array.from({ length: onsets.length / 2 }, (_, index) =>
+      onsets.slice(2 * index, 2 * index + 2),
+    );
+    expect(chords).toHaveLength(8);
+    expect(chords.map(([from = 0, to = 0]) => to - from)).toEqual(chords.map(() => 24));
+    const values = controller(song, 1);
+    expect(values.length).toBeGreaterThan(40);
+    for (const [from = 0, to = 0] of chords)
+      expect(values.filter(({ tick }) => tick > from && tick <= to)).toEqual([]);
+  });
+});
+
 describe('layerchord: a layer for notes from velocity 100 on four chords of three', () => {
   it('the chord is doubled whole, by its strongest note', () => {
     const { song } = compiled('layerchord.cue.yaml', ['tallow-horns.yaml', 'tallow-bite.yaml']);

@@ -106,6 +106,34 @@ describe('shapeTargets', () => {
     expect([4400, 6400].map(valueAt)).toEqual([4, expect.closeTo(3.3, 9)]);
   });
 
+  it('stands still while a chord is spread, and only then', () => {
+    const notes = even(8, (i) => ({ velocity: 50 + 7 * i, spread: i % 3 === 0 ? 70 : 0 }));
+    const { valueAt } = curveOf(notes, { ...defaultShape, base: 3 });
+    const plainly = curveOf(
+      notes.map(({ spread: _, ...note }) => note),
+      { ...defaultShape, base: 3 },
+    );
+    for (let index = 0; index < 8; index += 1) {
+      const [from, to] = [index * 400, index * 400 + 70];
+      if (index % 3 === 0) for (let at = from; at <= to; at += 1) expect(valueAt(at)).toBe(valueAt(from));
+      else expect(valueAt(to)).not.toBe(valueAt(from));
+      expect(Math.abs(valueAt(to) - plainly.valueAt(to))).toBeLessThan(2 * contourTolerance);
+    }
+  });
+
+  it('a dynamic mark that stands within a spread chord counts from its first note', () => {
+    const base = [
+      { at: 0, level: 2 },
+      { at: 430, level: 2 },
+      { at: 430, level: 5 },
+    ];
+    const { valueAt } = curveOf(
+      even(4, () => ({ spread: 60 })),
+      { base },
+    );
+    expect([399, 400, 430, 460, 800].map(valueAt)).toEqual([2, 5, 5, 5, 5]);
+  });
+
   it('rises to a target', () => {
     const crescendo = [
       { at: 400, level: 3 },
@@ -123,6 +151,7 @@ describe('shapeTargets', () => {
       pitch: fc.integer({ min: 40, max: 80 }),
       velocity: fc.integer({ min: 1, max: 127 }),
       breath: fc.boolean(),
+      spread: fc.integer({ min: 0, max: 19 }),
     });
     const scale = levelScale(identityLevels);
     fc.assert(

@@ -50,6 +50,7 @@ it('takes the top note, and the end of the longest', () => {
   const [first] = struckOf(lineOf([onset(note(0, 60, [], 450), note(0, 67, [], 300))]));
   expect(first).toEqual({
     tick: 0,
+    lastTick: 0,
     endTick: 450,
     pitch: 67,
     velocity: 107,
@@ -64,4 +65,14 @@ it('takes one breath after a stretch of breath marks, and one for each that stan
   const marks = [[], ['breath-mark'], [], ['caesura'], ['breath-mark'], ['breath-mark'], ['tenuto']];
   const struck = struckOf(lineOf(marks.map((names, index) => onset(note(index, 60, names)))));
   expect(struck.map(({ breath }) => breath)).toEqual([false, true, false, true, false, true, false]);
+});
+
+it('a note held over others sounds on with them, and is long only up to the next', () => {
+  const pedal = note(0, 72, [], 1800);
+  const struck = struckOf(lineOf([onset(pedal), onset(note(1, 60, [])), onset(note(2, 62, []))]));
+  expect(struck.map(({ endTick, heldMs }) => [endTick, heldMs])).toEqual([
+    [1800, 500],
+    [1800, 400],
+    [1800, 400],
+  ]);
 });

@@ -7,14 +7,17 @@ export interface Written {
   readonly pitch?: number;
   readonly velocity?: number;
   readonly breath?: boolean;
+  /** From the first to the last note of a chord. */
+  readonly spread?: number;
 }
 
 /** A line of single notes, one tick to the millisecond. */
 export function line(notes: readonly Written[], start = 0): readonly Struck[] {
   let tick = start;
-  return notes.map(({ pace, held = pace, pitch = 60, velocity = 75, breath = false }, index) => {
+  return notes.map(({ pace, held = pace, pitch = 60, velocity = 75, breath = false, spread = 0 }, index) => {
     const struck = {
       tick,
+      lastTick: tick + spread,
       endTick: tick + held,
       pitch,
       velocity,

@@ -28,6 +28,7 @@ export function upperLine(song: Song, voice: Voice): UpperLine {
     const at = isOne ? last.tick : tick;
     struck.push({
       tick: at,
+      lastTick: tick,
       endTick,
       pitch,
       velocity,
