@@ -258,6 +258,60 @@ describe('a layer with a channel of its own', () => {
   });
 });
 
+describe('a layer of a library', () => {
+  const layerOf = (library: string) => {
+    const { compiled, song, diagnostics } = compiledCue(
+      '  - {name: Horns, track: Horns, map: a.yaml, layers: [{name: x, map: b.yaml}]}\n',
+      take(),
+      { 'a.yaml': base, 'b.yaml': mapOf(library) },
+    );
+    expect(diagnostics).toEqual([]);
+    const proof = compiled && song && proofOf(song, compiled.planned.song, compiled, true);
+    expect(proof).toMatchObject({ violations: [], notes: 6 });
+    return notesOf(song?.tracks[1], 0);
+  };
+
+  it('that has strokes on keys of their own is struck there', () => {
+    const notes = layerOf('articulations: {stroke: {key: D1}}\nrules: [{use: stroke}]\n');
+    expect(notes.map(([, , key, velocity]) => [key, velocity])).toEqual([
+      [26, 110],
+      [26, 50],
+      [26, 120],
+    ]);
+  });
+
+  it('that is shifted by an octave is sent the shifted notes', () => {
+    const notes = layerOf('transpose: -12\narticulations: {low: {}}\nrules: [{use: low}]\n');
+    expect(notes.map(([, , key]) => key)).toEqual([48, 50, 52]);
+  });
+
+  it('whose velocity picks the recording is sent velocities of that recording', () => {
+    const notes = layerOf('articulations: {hard: {velocity: {into: [64, 100]}}}\nrules: [{use: hard}]\n');
+    // 1 is laid on 64 and 127 on 100: 64 + (v − 1) · 36 / 126
+    expect(notes.map(([, , , velocity]) => velocity)).toEqual(
+      [110, 50, 120].map((played) => Math.round(64 + ((played - 1) * 36) / 126)),
+    );
+  });
+
+  it('that joins notes by steps is joined by its own', () => {
+    const joined = line.map((note, index) => ({ ...note, end: index < 2 ? note.tick + 480 : note.end }));
+    const { song } = compiledCue(
+      '  - {name: H, track: Horns, map: a.yaml, layers: [{name: x, map: b.yaml, timing: {joins: true}}]}\n',
+      take(joined),
+      {
+        'a.yaml': base,
+        'b.yaml': mapOf(`
+articulations:
+  bow: {joins: {overlap: [{when: {velocity: {from: 100}}, is: 50ms}, {is: 25ms}]}}
+rules: [{use: bow}]
+`),
+      },
+    );
+    // 48 and 24 ticks are 50 and 25 ms at 120 bpm and 480 ticks a quarter
+    expect(notesOf(song?.tracks[1]).map(([tick = 0, end = 0]) => end - tick)).toEqual([528, 504, 360]);
+  });
+});
+
 describe('layers of any libraries on any line', () => {
   const library = fc.constantFrom(...methods).chain((method) => mapOfMethod(method));
   const choice = fc.constantFrom(

@@ -1,0 +1,67 @@
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { proofOf } from '../../src/api/proof.js';
+import { compileCue, mapsOf } from '../../src/cue/index.js';
+import { readCue } from '../../src/cue/read/index.js';
+import { readMap } from '../../src/map/read/index.js';
+import { readMidi } from '../../src/midi/read/index.js';
+
+// An invented piece of 16 parts and 56 bars: changing metres, 24 tempos, spread chords, pedal and bends.
+
+const bytesOf = (name: string) => new Uint8Array(readFileSync(new URL(`piece/${name}`, import.meta.url)));
+
+function compiled(take: string, change: (cue: string) => string = (cue) => cue) {
+  const text = change(new TextDecoder().decode(bytesOf('piece.cue.yaml')));
+  const { value: cue } = readCue(new TextEncoder().encode(text), 'piece.cue.yaml');
+  const { value: song } = readMidi(bytesOf(take), take);
+  if (!cue || !song) throw new Error('the piece cannot be read');
+  const maps = mapsOf(cue).map(({ text: path }) => {
+    const { value } = readMap(bytesOf(path), path);
+    if (!value) throw new Error(`${path} has errors`);
+    return [path, value] as const;
+  });
+  const { value, diagnostics } = compileCue(cue, { song, maps: new Map(maps) });
+  if (!value) throw new Error(diagnostics.map(({ message }) => message).join('\n'));
+  return { value, song, diagnostics };
+}
+
+describe('the piece', () => {
+  const { value, diagnostics } = compiled('take.mid');
+
+  it('is compiled in all of its parts, and every note is heard as meant', () => {
+    expect(value.parts).toHaveLength(17);
+    const { value: out } = readMidi(value.bytes, 'out.mid');
+    const proof = out && proofOf(out, value.planned.song, value, true);
+    expect(proof?.violations).toEqual([]);
+    expect(proof?.notes).toBe(value.parts.reduce((sum, { decisions }) => sum + decisions.length, 0));
+    expect(diagnostics.filter(({ severity }) => severity === 'error')).toEqual([]);
+  });
+
+  it('gives chords that are spread by hand one articulation each, and moves them as one', () => {
+    const spread = value.parts.flatMap(({ part, line }) =>
+      line.onsets.some(({ tick, lastTick }) => lastTick > tick) ? [part.trackName] : [],
+    );
+    expect(spread).toEqual(expect.arrayContaining(['Horns', 'Horns – bite', 'Piano', 'Violins 2', 'Violas']));
+    for (const { line, decisions } of value.parts) {
+      const names = new Map(decisions.map(({ note, articulation }) => [note.onIndex, articulation]));
+      for (const { notes } of line.onsets)
+        expect(new Set(notes.map(({ onIndex }) => names.get(onIndex))).size).toBe(1);
+    }
+  });
+
+  it('with another bar 20, every bar but those around it is decided as before', () => {
+    const other = compiled('take-alt.mid').value;
+    const decided = (one: typeof value) =>
+      one.parts.flatMap(({ part, line, decisions }) =>
+        decisions.map(({ note, articulation }) => {
+          const bar = line.clock.position(note.tick)?.bar ?? 0;
+          return `${part.trackName} ${bar} ${note.pitch} ${note.tick} ${articulation}`;
+        }),
+      );
+    const [before, after] = [new Set(decided(value)), new Set(decided(other))];
+    const changed = [...before, ...after].filter((note) => before.has(note) !== after.has(note));
+    const bars = changed.map((note) => Number(/ (\d+) \d+ \d+ /u.exec(note)?.[1]));
+    expect(changed.length).toBeGreaterThan(0);
+    for (const bar of bars) expect(Math.abs(bar - 20)).toBeLessThanOrEqual(2);
+  });
+});
