@@ -17,6 +17,10 @@ export interface ComparedArticulations {
   readonly onlyA: readonly string[];
   readonly onlyB: readonly string[];
   readonly reswitched: readonly Reswitched[];
+  /** Only where the libraries are sent other notes: semitones over what is written. */
+  readonly transpose?: { readonly from: number; readonly to: number };
+  /** Only where the sustain pedal counts otherwise. */
+  readonly pedal?: { readonly from: ArticulationMap['pedal']; readonly to: ArticulationMap['pedal'] };
 }
 
 /** Compares the articulations of two maps: which of them only one has, and which are switched differently. */
@@ -30,6 +34,8 @@ export function compareArticulations(a: ArticulationMap, b: ArticulationMap): Co
       const sent = isSentAlike(before, after) ? {} : { sent: { from: sentAs(before), to: sentAs(after) } };
       return [{ articulation: after.name, from: before.switch, to: after.switch, ...sent }];
     }),
+    ...(a.transpose === b.transpose ? {} : { transpose: { from: a.transpose, to: b.transpose } }),
+    ...(a.pedal === b.pedal ? {} : { pedal: { from: a.pedal, to: b.pedal } }),
   };
 }
 

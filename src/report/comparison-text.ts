@@ -73,7 +73,7 @@ export function ofNotes(changed: number, notes: number): string {
 
 /** What differs between the articulations themselves; '' where nothing does. */
 export function articulationsText(
-  { onlyA, onlyB, reswitched }: ComparedArticulations,
+  { onlyA, onlyB, reswitched, transpose, pedal }: ComparedArticulations,
   a: ArticulationMap,
   b: ArticulationMap,
 ): string {
@@ -87,6 +87,8 @@ export function articulationsText(
     ...only(a, onlyA),
     ...only(b, onlyB),
     ...(switches.length > 0 ? ['Switched differently (not counted as a change):', ...switches] : []),
+    ...(transpose ? [`Sent over what is written: ${transpose.from} → ${transpose.to} semitones`] : []),
+    ...(pedal ? [`The sustain pedal: ${pedal.from} → ${pedal.to}`] : []),
   ].join('\n');
 }
 

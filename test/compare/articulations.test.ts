@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { compareArticulations } from '../../src/compare/index.js';
+import { articulationsText } from '../../src/report/comparison-text.js';
 import { mapOf } from '../support/map.js';
 
 const map = (articulations: string) => mapOf(`articulations:\n${articulations}rules:\n  - use: plain\n`);
@@ -30,6 +31,21 @@ describe('the articulations of two maps', () => {
       expect(reswitched.map(({ articulation }) => articulation)).toEqual(['only']);
       expect(compareArticulations(one(from), one(from)).reswitched).toEqual([]);
     });
+
+  it('are told to go out shifted, and to last as long as the pedal, where only one map says so', () => {
+    const a = map(plain);
+    const b = mapOf(`transpose: -12\npedal: lengthens\narticulations:\n${plain}rules:\n  - use: plain\n`);
+    const found = compareArticulations(a, b);
+    expect(found).toMatchObject({
+      transpose: { from: 0, to: -12 },
+      pedal: { from: 'ignored', to: 'lengthens' },
+    });
+    expect(articulationsText(found, a, b).split('\n')).toEqual([
+      'Sent over what is written: 0 → -12 semitones',
+      'The sustain pedal: ignored → lengthens',
+    ]);
+    expect(articulationsText(compareArticulations(b, b), b, b)).toBe('');
+  });
 
   it('are switched alike whatever the keys are called', () => {
     const called = (yaml: string) =>
