@@ -6,6 +6,8 @@ export default defineConfig({
     include: ['test/**/*.test.ts'],
     exclude: ['test/external/**', 'node_modules/**'],
     setupFiles: ['.config/properties.mjs'],
+    // As many as there are cores: otherwise one core stays free, which is half of a machine with two.
+    maxWorkers: '100%',
     testTimeout: 300_000,
     hookTimeout: 120_000,
   },
