@@ -1,6 +1,5 @@
 // The stages of the pipeline, for programs that need what lies between the bytes and the result.
 
-export { type Alignment, align, type MarkedTake, markSong, markTake, type Unmatched } from './align/index.js';
 export {
   type Arranged,
   type SetOptions,
@@ -49,8 +48,14 @@ export {
   type Severity,
 } from './diagnostics/index.js';
 export type * from './map/index.js';
-export { readMap } from './map/index.js';
-export { type Meaning, matchMeaning, meaningsOfNotes, nearnessOf, readMeaning } from './meaning/index.js';
+export {
+  type Meaning,
+  matchMeaning,
+  meaningsOfNotes,
+  nearnessOf,
+  readMap,
+  readMeaning,
+} from './map/index.js';
 export {
   type Chunk,
   type Clock,
@@ -79,10 +84,16 @@ export {
 } from './music/index.js';
 export { type Report, type ReportNote, report } from './report/index.js';
 export {
+  type Alignment,
+  align,
+  type MarkedTake,
+  markSong,
+  markTake,
   type Performance,
   playScore,
   readScore,
   readSong,
   type Score,
   scoreToMidi,
+  type Unmatched,
 } from './score/index.js';

@@ -2,7 +2,7 @@ import { readdirSync } from 'node:fs';
 import { homedir } from 'node:os';
 import { join } from 'node:path';
 import { diagnostic, type Outcome } from '../diagnostics/index.js';
-import { bankEndings, bankLimit, bankPlaces, preferredBanks } from '../hear/index.js';
+import { bankEndings, bankLimit, bankPlaces, preferredBanks } from '../sound/index.js';
 import { readInput } from './files/read.js';
 import type { Io } from './io.js';
 

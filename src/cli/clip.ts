@@ -1,6 +1,6 @@
 import type { Compiled } from '../compile/index.js';
 import type { Outcome } from '../diagnostics/index.js';
-import { meaningsOfNotes } from '../meaning/index.js';
+import { meaningsOfNotes } from '../map/index.js';
 import { partsOf, type Song } from '../midi/index.js';
 
 /**

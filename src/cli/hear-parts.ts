@@ -1,4 +1,6 @@
 import { nearest, quoted } from '../diagnostics/index.js';
+import { type Clock, lastTick, type Track } from '../midi/index.js';
+import type { SheetTask } from '../sheet/index.js';
 import {
   clicksUpTo,
   compiledToHear,
@@ -6,9 +8,7 @@ import {
   type HearOptions,
   type HearPart,
   playedToHear,
-} from '../hear/index.js';
-import { type Clock, lastTick, type Track } from '../midi/index.js';
-import type { SheetTask } from '../sheet/index.js';
+} from '../sound/index.js';
 import { type At, placesWithin } from './at.js';
 import { UsageError } from './io.js';
 

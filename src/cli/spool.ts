@@ -2,7 +2,7 @@ import { randomBytes } from 'node:crypto';
 import { closeSync, openSync, readSync, unlinkSync, writeSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import type { Block, Spool } from '../hear/index.js';
+import type { Block, Spool } from '../sound/index.js';
 
 /** A spool in a file of the system's temporary folder. It is gone when it is closed, or the program ends. */
 export interface FileSpool extends Spool {

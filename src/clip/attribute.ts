@@ -1,4 +1,4 @@
-import type { ArticulationId, Direction } from '../meaning/index.js';
+import type { ArticulationId, Direction } from '../map/index.js';
 
 const directions: Readonly<Record<Direction, number>> = { down: 1, up: 2 };
 

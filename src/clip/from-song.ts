@@ -1,4 +1,4 @@
-import type { Meaning } from '../meaning/index.js';
+import type { Meaning } from '../map/index.js';
 import { type MidiEvent, pairedNotes, type Song, type Track } from '../midi/index.js';
 import { freeAddress } from './addresses.js';
 import type { Clip, ClipMessage, ClipPart, ClipRemark } from './types.js';

@@ -1,4 +1,4 @@
-import type { Meaning } from '../meaning/index.js';
+import type { Meaning } from '../map/index.js';
 import { attributeOf, noAttribute } from './attribute.js';
 import { channelTranslator } from './controllers.js';
 import * as packets from './packets.js';

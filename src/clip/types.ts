@@ -1,5 +1,5 @@
 import type { DiagnosticCode } from '../diagnostics/index.js';
-import type { Meaning } from '../meaning/index.js';
+import type { Meaning } from '../map/index.js';
 
 /** What is to be written as a MIDI clip file: one sequence, all parts together. Ticks count from 0. */
 export interface Clip {

@@ -13,6 +13,7 @@ export {
 export { carryMarks } from './marks/carry.js';
 export { type MarkEvent, readMarks } from './marks/read.js';
 export { canonicalMark, knownMarks, plainMark } from './marks/vocabulary.js';
+export * from './meaning/index.js';
 export {
   type Bases,
   type BaseText,

@@ -1,5 +1,6 @@
 // Written scores: MusicXML and MEI in, a played performance and its Standard MIDI File with marks out.
 
+export * from './align/index.js';
 export type { ScoreLimits } from './limits.js';
 export { writePerformance } from './midi/index.js';
 export type * from './model.js';

@@ -1,7 +1,6 @@
 import { type Diagnostic, diagnostic } from '../diagnostics/index.js';
 import { dynamicWord } from '../dynamics/index.js';
-import { readMarks } from '../map/index.js';
-import { soundMeaning } from '../meaning/index.js';
+import { readMarks, soundMeaning } from '../map/index.js';
 import { musicPlace } from '../midi/index.js';
 import { sheetOf } from './collect.js';
 import { type NotePlaying, type ScoreRemark, writeMusicXml } from './copyist/index.js';

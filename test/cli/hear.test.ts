@@ -2,7 +2,7 @@ import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { loadBank } from '../../src/cli/bank.js';
-import { testBank } from '../hear/support/bank.js';
+import { testBank } from '../sound/hear/support/bank.js';
 import { keyslip, scratchFolder } from '../support/cli.js';
 import { bytesOf, trackOf } from '../support/song.js';
 

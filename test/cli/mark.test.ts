@@ -2,7 +2,7 @@ import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { parseMidi } from 'midi-file';
 import { describe, expect, it } from 'vitest';
-import { songBytes, type TakeNote } from '../align/song.js';
+import { songBytes, type TakeNote } from '../score/align/song.js';
 import { archive, container } from '../score/container/archive.js';
 import { direction, note, notes, partwise } from '../score/written.js';
 import { keyslip, scratchFolder } from '../support/cli.js';

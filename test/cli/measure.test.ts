@@ -2,8 +2,8 @@ import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { parseMidi } from 'midi-file';
 import { describe, expect, it } from 'vitest';
-import { probedLibrary, probePlan } from '../../src/measure/index.js';
-import { bounceOf } from '../measure/synthetic.js';
+import { probedLibrary, probePlan } from '../../src/sound/measure/index.js';
+import { bounceOf } from '../sound/measure/synthetic.js';
 import { keyslip, scratchFolder } from '../support/cli.js';
 import { readWhole } from '../support/map.js';
 

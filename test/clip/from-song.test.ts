@@ -4,7 +4,7 @@ import { type MidiData, writeMidi } from 'midi-file';
 import { describe, expect, it } from 'vitest';
 import { clipOfSong, writeClip } from '../../src/clip/index.js';
 import { readMap } from '../../src/map/index.js';
-import { soundMeaning } from '../../src/meaning/index.js';
+import { soundMeaning } from '../../src/map/meaning/index.js';
 import { readMidi } from '../../src/midi/index.js';
 
 function songOf(data: MidiData) {

@@ -3,7 +3,7 @@ import JZZ from 'jzz';
 import smf from 'jzz-midi-smf';
 import { describe, expect, it } from 'vitest';
 import { type Clip, type ClipPart, scaleUp, writeClip } from '../../src/clip/index.js';
-import { type Meaning, readMeaning } from '../../src/meaning/index.js';
+import { type Meaning, readMeaning } from '../../src/map/meaning/index.js';
 
 smf(JZZ);
 

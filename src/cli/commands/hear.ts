@@ -1,5 +1,7 @@
 import { isCue, readCue } from '../../cue/index.js';
 import { type Diagnostic, diagnostic, escapeText, type Outcome, plural } from '../../diagnostics/index.js';
+import { readMidi } from '../../midi/index.js';
+import type { SheetTask } from '../../sheet/index.js';
 import {
   type ByteSink,
   type Heard,
@@ -10,9 +12,7 @@ import {
   type Result,
   type WavSink,
   wavSink,
-} from '../../hear/index.js';
-import { readMidi } from '../../midi/index.js';
-import type { SheetTask } from '../../sheet/index.js';
+} from '../../sound/index.js';
 import { parseAt } from '../at.js';
 import { type LoadedBank, loadBank } from '../bank.js';
 import { jsonOf, limits, printJson, show, status } from '../context.js';

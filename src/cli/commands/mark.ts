@@ -1,6 +1,5 @@
-import { markSong, type Unmatched } from '../../align/index.js';
 import { diagnostic, escapeText, type Outcome, plural, spellPitch } from '../../diagnostics/index.js';
-import { isScore, type Performance, playScore } from '../../score/index.js';
+import { isScore, markSong, type Performance, playScore, type Unmatched } from '../../score/index.js';
 import { type CommonOptions, limits, loadSong } from '../context.js';
 import { readInput } from '../files/read.js';
 import type { Io } from '../io.js';

@@ -7,9 +7,9 @@ import {
   measureBounce,
   measureText,
   probedLibrary,
+  WavError,
   writeMeasured,
-} from '../../measure/index.js';
-import { WavError } from '../../sound/index.js';
+} from '../../sound/index.js';
 import { type CommonOptions, jsonOf, limits, loadMap, printJson, show, status } from '../context.js';
 import { fileProblem } from '../files/problems.js';
 import { putOutputs } from '../files/put.js';

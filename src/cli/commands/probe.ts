@@ -1,5 +1,5 @@
 import { escapeText } from '../../diagnostics/index.js';
-import { probe } from '../../measure/index.js';
+import { probe } from '../../sound/index.js';
 import { type CommonOptions, jsonOf, loadMap, printJson, show, status } from '../context.js';
 import { putOutputs } from '../files/put.js';
 import { isSameFile } from '../files/same.js';

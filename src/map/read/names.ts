@@ -1,7 +1,7 @@
 import { quoted } from '../../diagnostics/index.js';
-import { readMeaning } from '../../meaning/index.js';
 import type { Tree } from '../../yaml/index.js';
 import { canonicalMark, knownMarks, plainMark } from '../marks/vocabulary.js';
+import { readMeaning } from '../meaning/index.js';
 import { listOf, type Source, text } from '../source/index.js';
 
 /** Marks under the names by which they are compared; those that are not known are reported (unknown-mark). */

@@ -1,5 +1,5 @@
 // All that this folder takes from elsewhere: the score as the sheet writes it down, before it becomes MEI.
-export { type Meaning, readMeaning } from '../../meaning/index.js';
+export { type Meaning, readMeaning } from '../../map/index.js';
 export {
   type Attributes,
   abbreviated,

@@ -1,5 +1,5 @@
 // The other way that was tried: dynamic time warping of onsets, each a set of pitches.
-import { chordsOf, type Pair, type TakenNote, type WrittenNote } from '../../../src/align/index.js';
+import { chordsOf, type Pair, type TakenNote, type WrittenNote } from '../../../src/score/align/index.js';
 
 /** Played notes this close are one onset. Unit: ms. */
 const together = 50;

@@ -1,6 +1,6 @@
 // Compares alignments with those that people have checked.
 import { readFileSync } from 'node:fs';
-import { align, alignChords, chordsOf, type Pair, refine } from '../../../src/align/index.js';
+import { align, alignChords, chordsOf, type Pair, refine } from '../../../src/score/align/index.js';
 import { playScore } from '../../../src/score/index.js';
 import { warp } from './dtw.js';
 import { readMatch } from './match.js';

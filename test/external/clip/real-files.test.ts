@@ -5,7 +5,7 @@ import { describe, expect, it } from 'vitest';
 import { clipOfSong, type SoundingPart, scaleUp, writeClip } from '../../../src/clip/index.js';
 import { compile } from '../../../src/compile/index.js';
 import { readMap } from '../../../src/map/index.js';
-import { meaningsOfNotes } from '../../../src/meaning/index.js';
+import { meaningsOfNotes } from '../../../src/map/meaning/index.js';
 import { pairedNotes, partsOf, readMidi } from '../../../src/midi/index.js';
 import { realFiles } from '../real.js';
 

@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import fc from 'fast-check';
 import { afterAll, describe, expect, it } from 'vitest';
-import { meaningsByName } from '../../../src/meaning/index.js';
+import { meaningsByName } from '../../../src/map/meaning/index.js';
 import { type CopyistDetails, writeMusicXml } from '../../../src/sheet/copyist/index.js';
 import type { ScoreToNotate } from '../../../src/sheet/notate/index.js';
 import { randomScore } from '../../sheet/notate/random.js';

@@ -10,7 +10,7 @@ import {
   hear,
   oggSink,
   preferredBanks,
-} from '../../../src/hear/index.js';
+} from '../../../src/sound/hear/index.js';
 import {
   bankFile,
   fluidsynth,

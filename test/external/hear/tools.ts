@@ -8,7 +8,7 @@ import {
   hear,
   type SampleFormat,
   wavSink,
-} from '../../../src/hear/index.js';
+} from '../../../src/sound/hear/index.js';
 
 /** A General MIDI set of 6 MB, Debian's timgm6mb-soundfont. */
 export const bankFile = '/usr/share/sounds/sf2/TimGM6mb.sf2';

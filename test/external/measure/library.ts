@@ -6,10 +6,10 @@ import {
   type ProbedArticulation,
   type ProbedLibrary,
   type ProbePlan,
-} from '../../../src/measure/index.js';
-import { envelopeOf, type Onset, onsetOf } from '../../../src/measure/note/onset.js';
-import { stereoPower } from '../../../src/sound/index.js';
-import { articulation, libraryOf, short } from '../../measure/library.js';
+} from '../../../src/sound/measure/index.js';
+import { envelopeOf, type Onset, onsetOf } from '../../../src/sound/measure/note/onset.js';
+import { stereoPower } from '../../../src/sound/signal/index.js';
+import { articulation, libraryOf, short } from '../../sound/measure/library.js';
 import { rate, render, samplesOf } from './render.js';
 
 const program = (number: number): Pick<ProbedArticulation, 'switch'> => ({

@@ -1,6 +1,6 @@
 import { writeFileSync } from 'node:fs';
-import { wavBytes } from '../../../src/sound/index.js';
-import { noiseSource } from '../../sound/support.js';
+import { wavBytes } from '../../../src/sound/signal/index.js';
+import { noiseSource } from '../../sound/signal/support.js';
 import { rate, samplesOf } from './render.js';
 
 /** A sound that goes into a mix. */

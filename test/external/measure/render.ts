@@ -1,8 +1,8 @@
 import { execFileSync } from 'node:child_process';
 import { createReadStream, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { openWav, wavBytes } from '../../../src/sound/index.js';
-import { noiseSource } from '../../sound/support.js';
+import { openWav, wavBytes } from '../../../src/sound/signal/index.js';
+import { noiseSource } from '../../sound/signal/support.js';
 
 export const soundFont = '/usr/share/sounds/sf2/FluidR3_GM.sf2';
 export const rate = 48_000;

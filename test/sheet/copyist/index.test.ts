@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { ElementType, parseDocument } from 'htmlparser2';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { meaningsByName, readMeaning } from '../../../src/meaning/index.js';
+import { meaningsByName, readMeaning } from '../../../src/map/meaning/index.js';
 import { markElements, type NotePlaying, writeMusicXml } from '../../../src/sheet/copyist/index.js';
 import { notate, type ScoreToNotate } from '../../../src/sheet/notate/index.js';
 import { type ReadBack, startEngraver } from '../notate/engraver.js';

@@ -6,7 +6,7 @@ import { pathToFileURL } from 'node:url';
 import { build } from 'esbuild';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { type PlayerData, playerMarkup } from '../../../../src/hear/player/index.js';
+import { type PlayerData, playerMarkup } from '../../../../src/sound/hear/player/index.js';
 import { openBrowser, type TestBrowser } from '../../sheet/browser.js';
 
 const folder = mkdtempSync(join(tmpdir(), 'keyslip-player-'));
@@ -43,7 +43,7 @@ function system(number: number): string {
 
 /** A page with a sound in it, four seconds of a tone, compressed by ffmpeg. */
 async function pageWith(sound: Buffer, name: string): Promise<Page> {
-  const client = 'src/hear/player/client';
+  const client = 'src/sound/hear/player/client';
   const bundle = async (file: string) => {
     const options = {
       bundle: true,

@@ -1,0 +1,104 @@
+import {
+  decibelsOf,
+  firstRise,
+  hannSmoothed,
+  quantile,
+  type StereoPower,
+  totalPower,
+} from '../../signal/index.js';
+
+/** When a note is heard to begin, from its note-on. Unit: ms. */
+export interface Onset {
+  /** Where it has risen to 12 dB below its loudest. */
+  readonly at: number;
+  /** The same for 15 and 6 dB: what another definition of the onset would say. */
+  readonly early: number;
+  readonly late: number;
+}
+
+/** What a note's envelope tells. */
+export interface Envelope {
+  /** Smoothed power of both channels, K-weighted. Unit: dB. */
+  readonly levels: Float64Array;
+  /** Unit: seconds. */
+  readonly step: number;
+  /** The note-on, from the first step. Unit: seconds. */
+  readonly noteOn: number;
+  /** Its loudest, or what stands for it where it swells. Unit: dB. */
+  readonly reference: number;
+  /** Its loudest. Unit: dB. */
+  readonly loudest: number;
+  /** Mean level of the 150 ms before. Unit: dB. */
+  readonly before: number;
+}
+
+/**
+ * The thresholds of the perceived onset. Vos & Rasch (1981), "The perceptual onset of musical tones", Perception &
+ * Psychophysics 29: a tone is heard to begin where its envelope passes a level of about 6 to 15 dB below its maximum
+ * (from memory).
+ */
+const thresholds = { early: -15, at: -12, late: -6 } as const;
+
+/** Notes less far above what was before them are not trusted. Unit: dB. */
+const leastRise = 20;
+
+/** The search begins here: smoothing spreads a sudden onset by half the window. Unit: seconds. */
+const searchFrom = -0.01;
+/**
+ * Where the level of a note is looked for that becomes louder only later: its 90th percentile over this time, in seconds,
+ * stands for its loudest. Between a note that does not swell and one that does by 3 dB it goes over by degrees, so that a
+ * tremolo, whose loudest pulse is now an early and now a late one, is not heard at two different times.
+ */
+const swell = { from: 0.05, to: 0.8, share: 0.9, whole: 3 } as const;
+
+/** Two periods of the pitch, within limits. Unit: seconds. */
+export function windowOf(pitch: number): number {
+  const frequency = frequencyOf(pitch);
+  return Math.max(0.01, Math.min(0.04, 2 / frequency));
+}
+
+/** Equal temperament, A = 440 Hz at note 69. Unit: Hz. */
+export function frequencyOf(pitch: number): number {
+  return 440 * 2 ** ((pitch - 69) / 12);
+}
+
+/**
+ * @param noteOn from the first step. Unit: seconds
+ * @param held how long its key is held. Unit: seconds
+ */
+export function envelopeOf(power: StereoPower, pitch: number, noteOn: number, held: number): Envelope {
+  const { step } = power;
+  const total = totalPower(power);
+  const levels = decibelsOf(hannSmoothed(total, windowOf(pitch) / step));
+  const index = (time: number) => Math.max(0, Math.round((noteOn + time) / step));
+  const before = total.subarray(index(-0.16), index(-0.01));
+  const loudest = highest(levels.subarray(index(searchFrom), index(held + 0.2)));
+  const early = highest(levels.subarray(index(searchFrom), index(swell.to)));
+  const usual = quantile(levels.subarray(index(swell.from), index(swell.to)), swell.share);
+  const swells = Math.min(1, (loudest - early) / swell.whole);
+  const reference = early + swells * (usual - early);
+  const mean = before.reduce((sum, value) => sum + value, 0) / Math.max(1, before.length);
+  return { levels, step, noteOn, reference, loudest, before: decibelsOf([mean])[0] ?? 0 };
+}
+
+/** Whether anything sounds at all: more than 6 dB above what was before. */
+export function isSilent({ loudest, before }: Envelope): boolean {
+  return loudest < -120 || loudest < before + 6;
+}
+
+/** The onset of a note; undefined where it does not stand out from what was before it. */
+export function onsetOf({ levels, step, noteOn, reference, before }: Envelope): Onset | undefined {
+  if (!(reference >= before + leastRise)) return undefined;
+  const from = Math.max(0, Math.round((noteOn + searchFrom) / step));
+  const crossing = (below: number) => {
+    // A step stands for its middle.
+    const at = firstRise(levels, reference + below, from);
+    return at === undefined ? undefined : ((at + 0.5) * step - noteOn) * 1000;
+  };
+  const [early, at, late] = [crossing(thresholds.early), crossing(thresholds.at), crossing(thresholds.late)];
+  return early === undefined || at === undefined || late === undefined ? undefined : { early, at, late };
+}
+
+function highest(levels: Float64Array): number {
+  return levels.reduce((most, level) => Math.max(most, level), Number.NEGATIVE_INFINITY);
+}
