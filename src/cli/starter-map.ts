@@ -51,7 +51,7 @@ examples:
   - notes: [{pitch: G4, held: 90ms}, {pitch: A4, held: 600ms}]
     expect: [short, long]
   - notes: [{pitch: G4, held: 400ms, pace: 350ms}, {pitch: A4, held: 300ms}]
-    expect: [joined, joined]           # the last note of a joined line goes with it
+    expect: [joined, joined]           # steadiness keeps the last note of a joined line with it
   - notes: [{pitch: G4, held: 400ms, marked: pizz.}]
     expect: [plucked]
 `;
