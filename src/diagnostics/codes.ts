@@ -47,6 +47,7 @@ export const codes = {
   'yaml-syntax': error('The file is not well-formed YAML.'),
   'yaml-duplicate-key': error('A key stands twice in one mapping.'),
   'yaml-alias': error('Aliases that unfold without end.'),
+  'merge-conflict': error('A merge was left unfinished: both versions stand in the file, or git says so.'),
   'map-too-large': error('The map or cue is larger than the limit.'),
   'map-empty': error('The file has no map or cue in it.'),
   // the schema
