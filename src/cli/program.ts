@@ -1,11 +1,13 @@
 import { Argument, Command, CommanderError, Option } from 'commander';
 import { escapeText } from '../diagnostics/index.js';
 import { arrangingCommands } from './arranging.js';
+import { formatOption } from './format.js';
 import { exit, type Io, UsageError } from './io.js';
 import { libraryCommands } from './library-commands.js';
 import { collect, cuePart, mapLimit, megabytes, partOptions, trackOptions } from './options.js';
 import { schemaKinds } from './schema-kinds.js';
 import { timingOptions } from './timing.js';
+import { version } from './version.js';
 
 const about = [
   'Puts the right articulation switch before every note of a played line.',
@@ -57,7 +59,7 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
   const program = new Command('keyslip')
     .description(about)
     .addHelpText('after', examples)
-    .version(version(), '--version', 'print the version')
+    .version(version, '--version', 'print the version')
     .helpOption('-h, --help', 'show this help')
     .helpCommand('help [command]', 'show the help of a command');
   configure(program, io);
@@ -155,8 +157,12 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
     .description(
       'Checks maps for mistakes and collisions, and runs the examples that they contain; checks cues with all that they name.',
     )
-    .argument('<file.yaml...>', 'maps and cues; - reads standard input')
+    .argument(
+      '<file.yaml...>',
+      'maps and cues; folders; patterns in quotes ("maps/*.yaml"); :maps/horns.yaml as git has it staged; - reads standard input',
+    )
     .option('--merged', 'print each map as YAML with all that its base lends it')
+    .addOption(formatOption())
     .addOption(mapLimit())
     .action((files, options) =>
       finish(import('./commands/check.js').then(({ checkCommand }) => checkCommand(files, options, io))),
@@ -274,8 +280,4 @@ function describeOption({ description, argChoices }: Option): string {
 
 function escapeLines(text: string): string {
   return text.split('\n').map(escapeText).join('\n');
-}
-
-function version(): string {
-  return '0.1.0';
 }

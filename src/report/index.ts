@@ -3,5 +3,13 @@
 export { comparisonJson, comparisonText, counts } from './comparison.js';
 export { type Report, type ReportNote, report } from './decisions.js';
 export { explainPart } from './explanation.js';
+export {
+  changeDiagnostics,
+  type Findings,
+  githubText,
+  junitText,
+  type Looked,
+  sarifLog,
+} from './formats/index.js';
 export { proofJson, proofText } from './proof.js';
 export { summary } from './summary.js';

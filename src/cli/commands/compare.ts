@@ -10,7 +10,7 @@ import type { Part, Song } from '../../midi/index.js';
 import { comparisonJson, comparisonText, counts } from '../../report/index.js';
 import { type CommonOptions, jsonOf, loadSong, printJson, show } from '../context.js';
 import { exit, type Io, UsageError } from '../io.js';
-import { loadMapVersion } from '../revision.js';
+import { loadMapVersion } from '../git/version.js';
 import { partsChosen, partsOfOnlyTrack } from '../tracks.js';
 
 export interface CompareOptions extends CommonOptions {
