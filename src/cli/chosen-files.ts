@@ -53,7 +53,9 @@ async function stagedBehind(word: string): Promise<readonly string[] | undefined
   const isPattern = isDynamicPattern(word);
   const magic = [...(isHere ? [] : ['top']), isPattern ? 'glob' : 'literal'].join(',');
   const paths = await gitList('ls-files', '-z', '--full-name', '--', `:(${magic})${word}`);
-  const whole = isHere ? posix.normalize(`${(await gitText('rev-parse', '--show-prefix')) ?? ''}${word}`) : word;
+  const whole = isHere
+    ? posix.normalize(`${(await gitText('rev-parse', '--show-prefix')) ?? ''}${word}`)
+    : word;
   // A word that git knows as one file, or not at all, is that file: reading it tells what is wrong.
   if (!isPattern && (paths.length === 0 || paths.includes(whole))) return undefined;
   const yaml = [...new Set(paths)].filter((path) => /\.ya?ml$/u.test(path) && !isHidden(path));

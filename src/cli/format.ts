@@ -13,9 +13,10 @@ export interface FormatOptions extends CommonOptions {
 
 /** The option of commands that tell in several formats. */
 export function formatOption(): Option {
-  return new Option('--format <kind>', 'tell what was found to people, to programs, or to what runs them').choices(
-    formats,
-  );
+  return new Option(
+    '--format <kind>',
+    'tell what was found to people, to programs, or to what runs them',
+  ).choices(formats);
 }
 
 /** The format that is asked for; `--json` is short for one. */

@@ -1,6 +1,7 @@
 import { Argument, Command, CommanderError, Option } from 'commander';
 import { escapeText } from '../diagnostics/index.js';
 import { arrangingCommands } from './arranging.js';
+import { mapsAlone, twoMaps } from './compared-files.js';
 import { formatOption } from './format.js';
 import { exit, type Io, UsageError } from './io.js';
 import { libraryCommands } from './library-commands.js';
@@ -231,15 +232,25 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
       'Says which notes of recordings get another articulation from one map than from another, or from another version ' +
         'of it, and why; without recordings, of the examples in the maps. The exit status is 1 where any note does.',
     )
-    .argument('<a.yaml>', 'a map; REVISION:PATH is a version that git keeps, as HEAD~1:maps/horns.yaml')
-    .argument('<b.yaml>', 'the map that it is compared with, likewise')
-    .argument('[in.mid...]', 'recordings; - reads standard input')
+    .argument('[a.yaml]', 'a map; REVISION:PATH is a version that git keeps, as HEAD~1:maps/horns.yaml')
+    .argument('[b.yaml]', 'the map that it is compared with, likewise')
+    .argument('[in.mid...]', 'recordings; - reads standard input; with --since, all of these are maps')
+    .option(
+      '--since <revision>',
+      'compare the maps that changed since this and the revision went apart, in the recordings that they play; maps, folders or patterns may follow',
+    )
+    .option('--music <folder>', 'with --since: where the recordings are (music)')
+    .addOption(formatOption())
     .addOption(mapLimit())
     .action((a, b, inputs, options) =>
       finish(
-        import('./commands/compare.js').then(({ compareCommand }) =>
-          compareCommand({ a, b, inputs }, options, io),
-        ),
+        options.since === undefined
+          ? import('./commands/compare.js').then(({ compareCommand }) =>
+              compareCommand(twoMaps(a, b, inputs, options), options, io),
+            )
+          : import('./commands/compare-since.js').then(({ compareSinceCommand }) =>
+              compareSinceCommand(mapsAlone([a, b, ...inputs], options), options, io),
+            ),
       ),
     );
 

@@ -14,8 +14,7 @@ export async function checkCueVersion(
   io: Io,
 ): Promise<readonly Diagnostic[]> {
   const at = file.indexOf(':') + 1;
-  const beside = (path: string) =>
-    `${file.slice(0, at)}${posix.join(posix.dirname(file.slice(at)), path)}`;
+  const beside = (path: string) => `${file.slice(0, at)}${posix.join(posix.dirname(file.slice(at)), path)}`;
   const diagnostics: Diagnostic[] = [];
   const source = beside(cue.source.text);
   const { value: bytes, diagnostics: ofFile } = await readVersion(source, options.maxMidi ?? limits.midi);

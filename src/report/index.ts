@@ -1,6 +1,6 @@
 // Every text and JSON that tells people what was decided, proved and compared.
 
-export { comparisonJson, comparisonText, counts } from './comparison.js';
+export { type Comparison, comparisonJson, comparisonText, counts } from './comparison.js';
 export { type Report, type ReportNote, report } from './decisions.js';
 export { explainPart } from './explanation.js';
 export {

@@ -21,11 +21,7 @@ export interface CheckOptions extends FormatOptions {
  * `keyslip check`: validates maps and runs their examples; validates cues with the files that they name. Folders and
  * patterns stand for what is in them, `:maps/horns.yaml` for a file as git has it staged.
  */
-export async function checkCommand(
-  words: readonly string[],
-  options: CheckOptions,
-  io: Io,
-): Promise<number> {
+export async function checkCommand(words: readonly string[], options: CheckOptions, io: Io): Promise<number> {
   const { files, diagnostics: ofWords } = await chosenFiles(words);
   if (options.merged) return printMerged(files, ofWords, options, io);
   const results: Result[] = ofWords.map((one) => ({

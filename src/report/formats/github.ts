@@ -1,5 +1,5 @@
 import { type Diagnostic, escapeText } from '../../diagnostics/index.js';
-import { type Findings, pathIn, wholeMessage } from './report.js';
+import { type Findings, pathIn, standsNowhere, wholeMessage } from './report.js';
 
 /**
  * Workflow commands that GitHub shows beside the lines of a change: `::error file=…,line=…,col=…,title=…::message`
@@ -12,7 +12,7 @@ export function githubText({ files }: Findings): string {
 function command(one: Diagnostic): string {
   const { code, severity, place } = one;
   const properties = [
-    ...(place.file === '-' || place.file === '' ? [] : [['file', pathIn(place.file)]]),
+    ...(standsNowhere(one) ? [] : [['file', pathIn(place.file)]]),
     ...(place.kind === 'text'
       ? [
           ['line', String(place.line)],

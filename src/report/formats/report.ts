@@ -42,3 +42,11 @@ export function wholeMessage({ place, message, hint }: Diagnostic): string {
   const where = placeBehindFile(place);
   return `${where === '' ? '' : `${where}: `}${message}${hint === undefined ? '' : `\n${hint}`}`;
 }
+
+/** What is wrong with the command line or the repository stands in no file. */
+const nowhere: readonly string[] = ['command-line', 'no-repository', 'unknown-revision', 'history-cut'];
+
+/** Whether something stands in no file that a code host could show it beside. */
+export function standsNowhere({ code, place }: Diagnostic): boolean {
+  return place.file === '-' || place.file === '' || nowhere.includes(code);
+}

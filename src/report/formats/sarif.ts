@@ -1,5 +1,5 @@
 import { codes, type Diagnostic, type DiagnosticCode } from '../../diagnostics/index.js';
-import { counts, type Findings, pathIn, placeBehindFile, wholeMessage } from './report.js';
+import { counts, type Findings, pathIn, placeBehindFile, standsNowhere, wholeMessage } from './report.js';
 
 const schema = 'https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json';
 
@@ -17,7 +17,9 @@ export function sarifLog(findings: Findings): Readonly<Record<string, unknown>> 
         },
         // Columns are counted in UTF-16 units, as YAML's reader does.
         columnKind: 'utf16CodeUnits',
-        invocations: [{ executionSuccessful: true, exitCode: all.some((one) => counts(one, findings)) ? 1 : 0 }],
+        invocations: [
+          { executionSuccessful: true, exitCode: all.some((one) => counts(one, findings)) ? 1 : 0 },
+        ],
         results: all.map((one) => result(one, used.indexOf(one.code))),
       },
     ],
@@ -31,7 +33,6 @@ function rule(id: DiagnosticCode): Readonly<Record<string, unknown>> {
 
 function result(one: Diagnostic, ruleIndex: number): Readonly<Record<string, unknown>> {
   const { code, severity, place } = one;
-  const isNowhere = place.file === '-' || place.file === '';
   const logical = placeBehindFile(place);
   const location = {
     physicalLocation: {
@@ -46,7 +47,7 @@ function result(one: Diagnostic, ruleIndex: number): Readonly<Record<string, unk
     ruleIndex,
     level: severity,
     message: { text: wholeMessage(one) },
-    ...(isNowhere ? {} : { locations: [location] }),
+    ...(standsNowhere(one) ? {} : { locations: [location] }),
   };
 }
 
