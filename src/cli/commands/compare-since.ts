@@ -1,4 +1,4 @@
-import { join } from 'node:path';
+import { join, resolve } from 'node:path';
 import { compareArticulations, compareExamples, compareMaps } from '../../compare/index.js';
 import { type Cue, isCue, readCue } from '../../cue/index.js';
 import { type Diagnostic, diagnostic, escapeText, plural } from '../../diagnostics/index.js';
@@ -56,16 +56,24 @@ export async function compareSinceCommand(
   if (!since) return tell({ since: undefined, files: 0, looked: [], about: ofGit }, options, io);
   const { files, diagnostics: ofWords } = await chosenFiles(words.length === 0 ? ['.'] : words);
   const { value: recordings, diagnostics: ofMusic } = await recordingsIn(options.music);
-  const { maps, cues, unreadable } = await readAll(files, options, io);
+  // Who plays a recording is told by every map and cue that is here, not only by those that are compared.
+  const all = words.length === 0 ? files : (await chosenFiles(['.'])).files;
+  const { maps, cues, unreadable } = await readAll(distinct([...files, ...all]), options, io);
   const names = maps.map(({ file }) => file);
   const { played, diagnostics: ofPlaying } = playedBy(names, recordings ?? [], cues);
   const looked = [...unreadable];
-  for (const map of maps) {
+  const asked = maps.filter(({ file }) => files.includes(file));
+  for (const map of asked) {
     const one = await look(map, played.get(map.file) ?? [], since, options, io);
     if (one) looked.push(one);
   }
   const about = [...ofWords, ...ofMusic, ...ofPlaying];
-  return tell({ since, files: maps.length, looked, about }, options, io);
+  return tell({ since, files: asked.length, looked, about }, options, io);
+}
+
+/** Files, each once, whatever it is called. */
+function distinct(files: readonly string[]): readonly string[] {
+  return [...new Map([...files].reverse().map((file) => [resolve(file), file])).values()].reverse();
 }
 
 /** The maps and cues among files; what cannot be read is looked at as it is. */

@@ -96,17 +96,20 @@ async function boundary(): Promise<readonly string[]> {
 async function changes(base: string): Promise<Since['changed']> {
   const fields = await gitList('diff', '--name-status', '--find-renames', '-z', '--no-ext-diff', base);
   const changed = new Map<string, string | undefined>();
+  // Taken out of git, but perhaps still there.
+  const gone = new Set<string>();
   for (let at = 0; at < fields.length; ) {
     const kind = fields[at]?.charAt(0) ?? '';
     const path = fields[at + 1] ?? '';
     const isMoved = kind === 'R' || kind === 'C';
+    if (kind === 'D') gone.add(path);
     if (isMoved) changed.set(fields[at + 2] ?? '', path);
     // An unmerged file has a second line of its own, which does not make it new.
     else if (kind !== 'U') changed.set(path, kind === 'A' ? undefined : path);
     at += isMoved ? 3 : 2;
   }
   for (const path of await gitList('ls-files', '--others', '--full-name', '-z', '--', ':(top)'))
-    changed.set(path, undefined);
+    changed.set(path, gone.has(path) ? path : undefined);
   return changed;
 }
 
