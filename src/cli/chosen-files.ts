@@ -1,6 +1,6 @@
 import { existsSync, statSync } from 'node:fs';
 import { readFile } from 'node:fs/promises';
-import { join, posix } from 'node:path';
+import { posix } from 'node:path';
 import { escapePath, glob, isDynamicPattern } from 'tinyglobby';
 import { type Diagnostic, diagnostic } from '../diagnostics/index.js';
 import { baseNamed } from '../map/index.js';
@@ -32,7 +32,7 @@ export async function chosenFiles(words: readonly string[]): Promise<Chosen> {
     if (those?.length === 0) diagnostics.push(noFiles(word));
   }
   const lenders = await lendersAmong(found);
-  const files = order.filter((file) => named.includes(file) || !lenders.has(file));
+  const files = order.filter((file) => named.includes(file) || !lenders.has(posix.normalize(file)));
   return { files: [...new Set(files)], diagnostics };
 }
 
@@ -87,7 +87,7 @@ async function lendersAmong(files: readonly string[]): Promise<ReadonlySet<strin
     const bytes = await contentOf(file);
     const base = bytes && baseNamed(bytes);
     const folder = file.slice(0, Math.max(file.lastIndexOf('/'), file.startsWith(':') ? 0 : -1) + 1);
-    if (base !== undefined) lenders.add(folder.startsWith(':') ? `${folder}${base}` : join(folder, base));
+    if (base !== undefined) lenders.add(posix.normalize(`${folder}${base}`));
   }
   return lenders;
 }
