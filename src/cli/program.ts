@@ -6,6 +6,7 @@ import { formatOption } from './format.js';
 import { exit, type Io, UsageError } from './io.js';
 import { libraryCommands } from './library-commands.js';
 import { collect, cuePart, mapLimit, megabytes, partOptions, trackOptions } from './options.js';
+import { printRefusal } from './refusal.js';
 import { schemaKinds } from './schema-kinds.js';
 import { timingOptions } from './timing.js';
 import { version } from './version.js';
@@ -47,6 +48,7 @@ export async function run(argv: readonly string[], io: Io): Promise<number> {
     await program.parseAsync([...argv], { from: 'user' });
     return status;
   } catch (error) {
+    if (error instanceof Error) printRefusal(argv, error, io);
     if (error instanceof UsageError) {
       io.err(`keyslip: ${escapeLines(error.message)}\n`);
       return exit.usage;
@@ -186,11 +188,11 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
 
   program
     .command('schema')
-    .summary('print the JSON Schema of maps or cues')
+    .summary('print the JSON Schema of maps, cues, or reports')
     .description(
-      'Prints the JSON Schema of maps, or of cues, for editors that complete and explain the keys.',
+      'Prints the JSON Schema of maps or of cues, for editors that complete and explain the keys, or of what --json and --report print.',
     )
-    .addArgument(new Argument('[kind]', 'of which files').choices(schemaKinds).default('map'))
+    .addArgument(new Argument('[kind]', 'of what').choices(schemaKinds).default('map'))
     .action((kind) =>
       finish(import('./commands/schema.js').then(({ schemaCommand }) => schemaCommand(kind, io))),
     );

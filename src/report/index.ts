@@ -12,4 +12,5 @@ export {
   sarifLog,
 } from './formats/index.js';
 export { proofJson, proofText } from './proof.js';
+export { reportSchema } from './schema.js';
 export { summary } from './summary.js';

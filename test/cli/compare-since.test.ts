@@ -47,7 +47,9 @@ describe('keyslip compare --since', () => {
   it('says that nothing changed, and is status 0', () => {
     const { status, out, err } = since(clean, 'HEAD');
     expect([status, err]).toEqual([0, '']);
-    expect(out).toMatch(/^0 of 3 maps changed since [0-9a-f]{10}, where this and HEAD went apart: 0 of 0 notes/u);
+    expect(out).toMatch(
+      /^0 of 3 maps changed since [0-9a-f]{10}, where this and HEAD went apart: 0 of 0 notes/u,
+    );
     expect(since(clean, 'HEAD', '--quiet')).toMatchObject({ status: 0, out: '', err: '' });
   });
 
@@ -128,7 +130,9 @@ describe('keyslip compare --since', () => {
     repository.commit('no examples');
     repository.edit(bare, 'below: 160ms', 'below: 110ms');
     expect(told(repository, 'HEAD')).toMatchObject({ status: 1, diagnostics: [{ code: 'no-notes' }] });
-    expect(told(repository, 'HEAD', '--music', 'songs').diagnostics[0]).toMatchObject({ code: 'cannot-read' });
+    expect(told(repository, 'HEAD', '--music', 'songs').diagnostics[0]).toMatchObject({
+      code: 'cannot-read',
+    });
   });
 
   it('asks for a cue where a recording has several tracks', () => {

@@ -3,7 +3,13 @@ import { chmodSync, copyFileSync, readFileSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
-import { mapRepository, mergeInto, type Repository, shallowClone, withKeyslip } from '../support/repository.js';
+import {
+  mapRepository,
+  mergeInto,
+  type Repository,
+  shallowClone,
+  withKeyslip,
+} from '../support/repository.js';
 
 interface Workflow {
   readonly jobs: {
@@ -77,7 +83,8 @@ describe('the workflow for a repository of maps', () => {
     const clone = cloneOf(({ edit }) => edit('maps/saltmarsh-horns.yaml', 'below: 160ms', 'below: 110ms'));
     const [checked] = work(clone);
     expect(checked?.[0]).toBe(1);
-    const failed = /^::error file=maps\/saltmarsh-horns\.yaml,line=\d+,col=\d+,title=keyslip%3A example-failed$/u;
+    const failed =
+      /^::error file=maps\/saltmarsh-horns\.yaml,line=\d+,col=\d+,title=keyslip%3A example-failed$/u;
     expect(checked?.slice(1)).toEqual([expect.stringMatching(failed)]);
   });
 
@@ -97,7 +104,8 @@ describe('the workflow for a repository of maps', () => {
     clone.commit('other');
     clone.git('checkout', '--quiet', 'work');
     mergeInto(clone, 'other');
-    const place = /^::error file=maps\/saltmarsh-horns\.yaml,line=\d+,col=1,title=keyslip%3A merge-conflict$/u;
+    const place =
+      /^::error file=maps\/saltmarsh-horns\.yaml,line=\d+,col=1,title=keyslip%3A merge-conflict$/u;
     expect(work(clone)).toEqual([
       [1, expect.stringMatching(place)],
       [1, expect.stringMatching(place)],

@@ -94,23 +94,39 @@ async function boundary(): Promise<readonly string[]> {
 
 /** What is other in the work tree than in a commit, and what is new and not told to git yet. */
 async function changes(base: string): Promise<Since['changed']> {
-  const fields = await gitList('diff', '--name-status', '--find-renames', '-z', '--no-ext-diff', base);
+  const entries = await differences(base);
   const changed = new Map<string, string | undefined>();
-  // Taken out of git, but perhaps still there.
-  const gone = new Set<string>();
-  for (let at = 0; at < fields.length; ) {
-    const kind = fields[at]?.charAt(0) ?? '';
-    const path = fields[at + 1] ?? '';
-    const isMoved = kind === 'R' || kind === 'C';
-    if (kind === 'D') gone.add(path);
-    if (isMoved) changed.set(fields[at + 2] ?? '', path);
-    // An unmerged file has a second line of its own, which does not make it new.
-    else if (kind !== 'U') changed.set(path, kind === 'A' ? undefined : path);
-    at += isMoved ? 3 : 2;
+  for (const { kind, path, before } of entries) {
+    // An unmerged file has a second entry of its own, which does not make it new.
+    if (kind === 'U') continue;
+    changed.set(path, kind === 'A' ? undefined : before);
   }
+  // Taken out of git, but perhaps still there.
+  const gone = new Set(entries.filter(({ kind }) => kind === 'D').map(({ path }) => path));
   for (const path of await gitList('ls-files', '--others', '--full-name', '-z', '--', ':(top)'))
     changed.set(path, gone.has(path) ? path : undefined);
   return changed;
+}
+
+interface Difference {
+  /** As git's --name-status has it: A added, D gone, M other content, R another name, U not merged, and more. */
+  readonly kind: string;
+  readonly path: string;
+  /** Its name in the commit. */
+  readonly before: string;
+}
+
+async function differences(base: string): Promise<readonly Difference[]> {
+  const fields = await gitList('diff', '--name-status', '--find-renames', '-z', '--no-ext-diff', base);
+  const found: Difference[] = [];
+  for (let at = 0; at < fields.length; ) {
+    const kind = fields[at]?.charAt(0) ?? '';
+    const before = fields[at + 1] ?? '';
+    const names = kind === 'R' || kind === 'C' ? 2 : 1;
+    found.push({ kind, path: fields[at + names] ?? '', before });
+    at += names + 1;
+  }
+  return found;
 }
 
 function pathFrom(top: string, file: string): string | undefined {

@@ -23,7 +23,10 @@ function elements(xml: string) {
 describe('findings as JUnit XML', () => {
   it('are a test for each file, with a failure for what counts', () => {
     const [suites, suite, ...rest] = elements(junitText(findings));
-    expect(suites).toMatchObject({ name: 'testsuites', attributes: { tests: '4', failures: '3', errors: '0' } });
+    expect(suites).toMatchObject({
+      name: 'testsuites',
+      attributes: { tests: '4', failures: '3', errors: '0' },
+    });
     expect(suite).toMatchObject({
       name: 'testsuite',
       attributes: { name: 'keyslip check', tests: '4', failures: '3', errors: '0', skipped: '0' },

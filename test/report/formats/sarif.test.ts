@@ -8,7 +8,9 @@ const require = createRequire(import.meta.url);
 // The schema of SARIF 2.1.0 (OASIS, rtm.5), as the package @microsoft/jest-sarif (MIT) brings it, and the ajv that it brings:
 // it is written in draft 4, which newer ones do not read.
 const at = require.resolve('@microsoft/jest-sarif');
-const schema = JSON.parse(readFileSync(at.replace(/lib.*$/u, 'lib/schemas/sarif-2.1.0-rtm.5.json'), 'utf8')) as object;
+const schema = JSON.parse(
+  readFileSync(at.replace(/lib.*$/u, 'lib/schemas/sarif-2.1.0-rtm.5.json'), 'utf8'),
+) as object;
 const theirs = createRequire(at);
 const Ajv = theirs('ajv') as new (
   options: object,
@@ -71,7 +73,11 @@ describe('findings as SARIF', () => {
                 },
               ],
             },
-            { locations: [{ logicalLocations: [{ fullyQualifiedName: 'track 2 "Horns "I"", bar 3 beat 1' }] }] },
+            {
+              locations: [
+                { logicalLocations: [{ fullyQualifiedName: 'track 2 "Horns "I"", bar 3 beat 1' }] },
+              ],
+            },
             { ruleId: 'history-cut', message: { text: 'the clone is shallow' } },
           ],
         },
