@@ -4,7 +4,7 @@ type Fragment = Readonly<Record<string, unknown>>;
 
 const text = (description: string): Fragment => ({ type: 'string', description });
 const whole = (description: string): Fragment => ({ type: 'integer', description });
-const orNull = (fragment: Fragment): Fragment => ({ ...fragment, type: [fragment['type'], 'null'] });
+const orNull = (fragment: Fragment): Fragment => ({ ...fragment, type: [fragment.type, 'null'] });
 const yes = (description: string): Fragment => ({ type: 'boolean', description });
 const listOf = (items: Fragment, description: string): Fragment => ({ type: 'array', items, description });
 const ref = (name: string): Fragment => ({ $ref: `#/$defs/${name}` });

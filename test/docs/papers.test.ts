@@ -7,7 +7,7 @@ import { isCue, readCue } from '../../src/cue/read/index.js';
 import { codes } from '../../src/diagnostics/codes.js';
 import { readMidi, type Song } from '../../src/midi/index.js';
 import { inspect, musicOf } from '../../src/music/index.js';
-import { keyslip, program, scratchFolder } from '../support/cli.js';
+import { keyslip, scratchFolder } from '../support/cli.js';
 import { commitAll } from '../support/git.js';
 import { readWhole } from '../support/map.js';
 import { bytesOf, trackOf } from '../support/song.js';

@@ -42,7 +42,7 @@ describe('findings as JUnit XML', () => {
       ['testcase', 'origin/main'],
       ['failure', 'history-cut'],
     ]);
-    expect(rest[2]?.attributes['message']).toBe('it is "100%" <wrong> & \\u{1b}[31m, says\\u{d}%0A');
+    expect(rest[2]?.attributes.message).toBe('it is "100%" <wrong> & \\u{1b}[31m, says\\u{d}%0A');
     expect(rest[3]?.text.trim()).toBe(':maps/b.yaml:9:1: warning [dead-rule]: it never fires');
   });
 
