@@ -1,11 +1,15 @@
 import { Argument, Command, CommanderError, Option } from 'commander';
 import { escapeText } from '../diagnostics/index.js';
 import { arrangingCommands } from './arranging.js';
+import { mapsAlone, twoMaps } from './compared-files.js';
+import { formatOption } from './format.js';
 import { exit, type Io, UsageError } from './io.js';
 import { libraryCommands } from './library-commands.js';
 import { collect, cuePart, mapLimit, megabytes, partOptions, trackOptions } from './options.js';
+import { printRefusal } from './refusal.js';
 import { schemaKinds } from './schema-kinds.js';
 import { timingOptions } from './timing.js';
+import { version } from './version.js';
 
 const about = [
   'Puts the right articulation switch before every note of a played line.',
@@ -44,6 +48,7 @@ export async function run(argv: readonly string[], io: Io): Promise<number> {
     await program.parseAsync([...argv], { from: 'user' });
     return status;
   } catch (error) {
+    if (error instanceof Error) printRefusal(argv, error, io);
     if (error instanceof UsageError) {
       io.err(`keyslip: ${escapeLines(error.message)}\n`);
       return exit.usage;
@@ -57,7 +62,7 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
   const program = new Command('keyslip')
     .description(about)
     .addHelpText('after', examples)
-    .version(version(), '--version', 'print the version')
+    .version(version, '--version', 'print the version')
     .helpOption('-h, --help', 'show this help')
     .helpCommand('help [command]', 'show the help of a command');
   configure(program, io);
@@ -155,8 +160,12 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
     .description(
       'Checks maps for mistakes and collisions, and runs the examples that they contain; checks cues with all that they name.',
     )
-    .argument('<file.yaml...>', 'maps and cues; - reads standard input')
+    .argument(
+      '<file.yaml...>',
+      'maps and cues; folders; patterns in quotes ("maps/*.yaml"); :maps/horns.yaml as git has it staged; - reads standard input',
+    )
     .option('--merged', 'print each map as YAML with all that its base lends it')
+    .addOption(formatOption())
     .addOption(mapLimit())
     .action((files, options) =>
       finish(import('./commands/check.js').then(({ checkCommand }) => checkCommand(files, options, io))),
@@ -179,11 +188,11 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
 
   program
     .command('schema')
-    .summary('print the JSON Schema of maps or cues')
+    .summary('print the JSON Schema of maps, cues, or reports')
     .description(
-      'Prints the JSON Schema of maps, or of cues, for editors that complete and explain the keys.',
+      'Prints the JSON Schema of maps or of cues, for editors that complete and explain the keys, or of what --json and --report print.',
     )
-    .addArgument(new Argument('[kind]', 'of which files').choices(schemaKinds).default('map'))
+    .addArgument(new Argument('[kind]', 'of what').choices(schemaKinds).default('map'))
     .action((kind) =>
       finish(import('./commands/schema.js').then(({ schemaCommand }) => schemaCommand(kind, io))),
     );
@@ -225,15 +234,25 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
       'Says which notes of recordings get another articulation from one map than from another, or from another version ' +
         'of it, and why; without recordings, of the examples in the maps. The exit status is 1 where any note does.',
     )
-    .argument('<a.yaml>', 'a map; REVISION:PATH is a version that git keeps, as HEAD~1:maps/horns.yaml')
-    .argument('<b.yaml>', 'the map that it is compared with, likewise')
-    .argument('[in.mid...]', 'recordings; - reads standard input')
+    .argument('[a.yaml]', 'a map; REVISION:PATH is a version that git keeps, as HEAD~1:maps/horns.yaml')
+    .argument('[b.yaml]', 'the map that it is compared with, likewise')
+    .argument('[in.mid...]', 'recordings; - reads standard input; with --since, all of these are maps')
+    .option(
+      '--since <revision>',
+      'compare the maps that changed since this and the revision went apart, in the recordings that they play; maps, folders or patterns may follow',
+    )
+    .option('--music <folder>', 'with --since: where the recordings are (music)')
+    .addOption(formatOption())
     .addOption(mapLimit())
     .action((a, b, inputs, options) =>
       finish(
-        import('./commands/compare.js').then(({ compareCommand }) =>
-          compareCommand({ a, b, inputs }, options, io),
-        ),
+        options.since === undefined
+          ? import('./commands/compare.js').then(({ compareCommand }) =>
+              compareCommand(twoMaps(a, b, inputs, options), options, io),
+            )
+          : import('./commands/compare-since.js').then(({ compareSinceCommand }) =>
+              compareSinceCommand(mapsAlone([a, b, ...inputs], options), options, io),
+            ),
       ),
     );
 
@@ -274,8 +293,4 @@ function describeOption({ description, argChoices }: Option): string {
 
 function escapeLines(text: string): string {
   return text.split('\n').map(escapeText).join('\n');
-}
-
-function version(): string {
-  return '0.1.0';
 }

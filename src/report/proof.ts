@@ -12,7 +12,8 @@ import {
 
 /** The proof as JSON: channels as they are counted in maps, 1–16. */
 export interface ProofReport {
-  readonly file: string;
+  /** The file that was played to the model. */
+  readonly input: string;
   readonly proved: boolean;
   /** Whether it was compared with the input. */
   readonly compared: boolean;
@@ -48,7 +49,7 @@ export interface ProofReport {
 
 export function proofJson({ file, isCompared, notes, violations, parts }: Proof): ProofReport {
   return {
-    file,
+    input: file,
     proved: violations.length === 0,
     compared: isCompared,
     notes,

@@ -90,7 +90,7 @@ Track 1, channel 1: Test Library, Test Instrument
 describe('proofJson', () => {
   it('counts channels from 1, and names settings as maps do', () => {
     expect(proofJson(right)).toEqual({
-      file: 'test.mid',
+      input: 'test.mid',
       proved: true,
       compared: true,
       notes: 3,
