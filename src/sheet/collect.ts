@@ -5,6 +5,7 @@ import { observationsOn } from './observations.js';
 import { type Layered, sheetPart } from './part.js';
 import type { SheetJob, SheetTask } from './task.js';
 import type { Remark, Sheet, SheetPart, SheetRemark } from './types.js';
+import { withoutFolders } from './without-folders.js';
 
 /** Collects all that a sheet shows of a compiled recording or cue. */
 export function sheetOf({ title, song, tracks, jobs, diagnostics }: SheetTask): Sheet {
@@ -26,7 +27,7 @@ export function sheetOf({ title, song, tracks, jobs, diagnostics }: SheetTask): 
     harmony,
     sections,
   };
-  return {
+  const sheet = {
     title,
     source: song.file,
     clock,
@@ -39,6 +40,8 @@ export function sheetOf({ title, song, tracks, jobs, diagnostics }: SheetTask): 
       ...observationsOn(music, parts),
     ]),
   };
+  const maps = jobs.map(({ compiled }) => compiled.map.file);
+  return withoutFolders(sheet, [song.file, ...maps, ...diagnostics.map(({ place }) => place.file)]);
 }
 
 /** The layers of a part that stand on its channel, or on the only one that the part has. */

@@ -10,10 +10,11 @@ import { notesData } from './data.js';
 import { scaleOf } from './lanes/balance.js';
 import { legendMarkup } from './legend.js';
 import { jsonMarkup, plain } from './markup.js';
+import { paperFor } from './paper.js';
 import { partsMarkup } from './parts.js';
 import { remarksMarkup } from './remarks.js';
 import { slicesOf } from './slices.js';
-import { systemMarkup } from './system.js';
+import { type DrawnSystem, systemMarkup } from './system.js';
 
 /** Of the ring around the note that is told of: a head and a half. */
 const ringRadius = 150;
@@ -29,7 +30,7 @@ export function pageOf(sheet: Sheet, notation: Notation, systems: Iterable<Engra
   const slices = sheet.parts.map((part) => slicesOf(part, bars, positions));
   const balance = scaleOf(sheet.balance);
   const barsOf = barsBySystem(bars);
-  const music: string[] = [];
+  const music: DrawnSystem[] = [];
   const signs = new Map<string, string>();
   for (const system of systems) {
     const index = music.length;
@@ -55,13 +56,13 @@ export function pageOf(sheet: Sheet, notation: Notation, systems: Iterable<Engra
 <title>${plain(sheet.title)}</title>
 <style>${style}</style>
 </head>
-<body>
-<header><h1>${plain(sheet.title)}</h1><p>${summary(sheet)}</p></header>
+<body class="${paperFor(music)}">
+<header><h1>${plain(sheet.title)}</h1><p>${summary(sheet)}</p>${contents(sheet)}</header>
 <main>
 ${legendMarkup(sheet, bars)}
 <svg class="signs" aria-hidden="true"><defs>${signsOf(signs)}</defs><circle id="ring" class="ring" r="${ringRadius}"/></svg>
-<div class="music">
-${music.join('\n')}
+<div class="music" id="music">
+${music.map(({ markup }) => markup).join('\n')}
 </div>
 ${remarksMarkup(sheet, bars)}
 ${partsMarkup(sheet)}
@@ -100,6 +101,12 @@ function summary(sheet: Sheet): string {
     ...(keys.length === 0 ? [] : [keys.slice(0, 6).join(', ')]),
   ];
   return told.map(plain).join(' · ');
+}
+
+/** Leads past the music, for those who go by keys. */
+function contents({ remarks }: Sheet): string {
+  const told = remarks.length === 0 ? '' : '<a href="#told">Warnings and observations</a>';
+  return `<nav aria-label="On this page"><a href="#music">Music</a>${told}<a href="#parts">Parts</a></nav>`;
 }
 
 function signsOf(signs: ReadonlyMap<string, string>): string {
