@@ -57,7 +57,7 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
   const program = new Command('keyslip')
     .description(about)
     .addHelpText('after', examples)
-    .version(version(), '--version', 'print the version')
+    .version(version(), '-v, --version', 'print the version')
     .helpOption('-h, --help', 'show this help')
     .helpCommand('help [command]', 'show the help of a command');
   configure(program, io);
