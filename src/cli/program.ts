@@ -145,6 +145,8 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
       '-o, --output <sheet.html>',
       'where the page, or score (x.musicxml), goes; - writes to standard output',
     )
+    .addOption(cuePart())
+    .option('--at <bar[..bar]>', 'only these bars: 12 or 12..16')
     .action((input, options) =>
       finish(import('./commands/sheet.js').then(({ sheetCommand }) => sheetCommand(input, options, io))),
     );

@@ -3,7 +3,7 @@ import { createHash } from 'node:crypto';
 import { plural } from '../../diagnostics/index.js';
 import { countsOf } from '../counts.js';
 import type { EngravedSystem } from '../engrave/index.js';
-import type { NotatedBar, Notation } from '../notate/index.js';
+import { drawnBars, type NotatedBar, type Notation } from '../notate/index.js';
 import type { Sheet } from '../types.js';
 import { script, style } from './assets.generated.js';
 import { notesData } from './data.js';
@@ -13,7 +13,7 @@ import { jsonMarkup, plain } from './markup.js';
 import { paperFor } from './paper.js';
 import { partsMarkup } from './parts.js';
 import { remarksMarkup } from './remarks.js';
-import { slicesOf } from './slices.js';
+import { type Slice, slicesOf } from './slices.js';
 import { type DrawnSystem, systemMarkup } from './system.js';
 
 /** Of the ring around the note that is told of: a head and a half. */
@@ -26,18 +26,20 @@ const ringRadius = 150;
  * @param systems as they were engraved, in order
  */
 export function pageOf(sheet: Sheet, notation: Notation, systems: Iterable<EngravedSystem>): string {
-  const { bars, positions } = notation;
-  const slices = sheet.parts.map((part) => slicesOf(part, bars, positions));
+  const { positions, drawn } = notation;
+  const bars = drawnBars(notation);
+  const slices = sheet.parts.map((part) => slicesOf(part, notation.bars, positions));
+  const entries = entriesOf(slices, drawn);
   const balance = scaleOf(sheet.balance);
   const barsOf = barsBySystem(bars);
   const music: DrawnSystem[] = [];
   const signs = new Map<string, string>();
   for (const system of systems) {
-    const index = music.length;
+    const index = drawn.from + music.length;
     for (const [name, markup] of system.signs) signs.set(name, markup);
     music.push(
       systemMarkup(
-        { parts: sheet.parts, balance },
+        { parts: sheet.parts, balance, entries },
         system,
         barsOf[index] ?? [],
         positions,
@@ -74,6 +76,19 @@ ${partsMarkup(sheet)}
 </body>
 </html>
 `;
+}
+
+/** The first note of each part that is drawn: there the keyboard enters the part. */
+function entriesOf(
+  slices: readonly (readonly Slice[])[],
+  { from, to }: Notation['drawn'],
+): ReadonlySet<string> {
+  return new Set(
+    slices.flatMap((ofPart) => {
+      const first = ofPart.slice(from, to).find(({ notes }) => notes.length > 0);
+      return first?.notes[0]?.id ?? [];
+    }),
+  );
 }
 
 function barsBySystem(bars: readonly NotatedBar[]): readonly (readonly NotatedBar[])[] {

@@ -14,6 +14,13 @@ import type { Slice } from './slices.js';
 /** The radius within which a head is pointed at; of several, the nearest is meant. On a usual screen some 13 px. */
 const reach = 245;
 
+/** What a system shows a part of. */
+interface Whole extends Pick<Sheet, 'parts'> {
+  readonly balance: BalanceScale;
+  /** Notes at which the keyboard enters a part; the page's script moves on from there. */
+  readonly entries: ReadonlySet<string>;
+}
+
 /** A drawn system. Unit of lengths: that of its view box. */
 export interface DrawnSystem {
   readonly markup: string;
@@ -26,7 +33,7 @@ const widerNames = 0.3;
 
 /** One system of the sheet: the engraved music, and the lanes that belong to it. */
 export function systemMarkup(
-  { parts, balance }: Pick<Sheet, 'parts'> & { readonly balance: BalanceScale },
+  { parts, balance, entries }: Whole,
   system: EngravedSystem,
   bars: readonly NotatedBar[],
   positions: Notation['positions'],
@@ -52,8 +59,7 @@ export function systemMarkup(
         layers.length === 0
           ? ''
           : `<path class="layered" d="M${at(x)} ${at(y - 200)}l220 200l-220 200l-220 -200z"/>`;
-      // The keyboard enters a part at its first note; the page's script moves on from there.
-      const entry = id.endsWith('-0') ? ' tabindex="0"' : '';
+      const entry = entries.has(id) ? ' tabindex="0"' : '';
       const label = `role="img" aria-label="${plain(noteLabel(part, note))}"`;
       return `${mark}<circle class="head" data-note="${id}"${entry} ${label} cx="${at(x)}" cy="${at(y)}" r="${reach}"/>`;
     }),
