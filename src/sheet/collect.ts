@@ -127,7 +127,7 @@ function warning(diagnostic: Diagnostic, parts: readonly SheetPart[], clock: Clo
   const part = place.kind === 'music' ? parts.findIndex(({ track }) => track === place.track) : -1;
   // What is said of a part stands beside it; anything else says where it is.
   const text = part < 0 ? `${formatPlace(place)}: ${message} [${code}]` : `${message} [${code}]`;
-  const about = { kind: 'warning', text, ...(hint === undefined ? {} : { hint }) } as const;
+  const about = { kind: 'warning', text, code, ...(hint === undefined ? {} : { hint }) } as const;
   if (place.kind !== 'music') return about;
   const bar = clock.position(place.tick)?.bar;
   return {

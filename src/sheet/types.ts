@@ -78,6 +78,8 @@ export interface SheetRemark {
   readonly sign: string;
   readonly text: string;
   readonly hint?: string;
+  /** The code of a warning. */
+  readonly code?: string;
   /** The index of the part; absent where it is about none, or several. */
   readonly part?: number;
   readonly tick?: number;
