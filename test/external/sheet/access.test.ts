@@ -80,7 +80,7 @@ describe('a sheet for everyone', () => {
       await page.emulateMedia({ reducedMotion: 'reduce' });
       await page.reload();
       await page.locator('[data-note="n1-0"]').focus();
-      await page.locator('summary').focus();
+      await page.locator('.legend summary').focus();
       await page.evaluate(() => window.scrollTo(0, 0));
       const hidden = [
         ...(await walk('Tab', 18)),
