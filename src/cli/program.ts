@@ -62,7 +62,7 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
   const program = new Command('keyslip')
     .description(about)
     .addHelpText('after', examples)
-    .version(version, '--version', 'print the version')
+    .version(version, '-v, --version', 'print the version')
     .helpOption('-h, --help', 'show this help')
     .helpCommand('help [command]', 'show the help of a command');
   configure(program, io);
@@ -150,6 +150,8 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
       '-o, --output <sheet.html>',
       'where the page, or score (x.musicxml), goes; - writes to standard output',
     )
+    .addOption(cuePart())
+    .option('--at <bar[..bar]>', 'only these bars: 12 or 12..16')
     .action((input, options) =>
       finish(import('./commands/sheet.js').then(({ sheetCommand }) => sheetCommand(input, options, io))),
     );
