@@ -6,6 +6,7 @@ import { join, resolve } from 'node:path';
 import { referenceOf } from './reference.mjs';
 
 const { codes } = await import('../dist/index.js');
+const { knownMarks } = await import('../dist/stages.js');
 const isCheck = process.argv.includes('--check');
 
 /** A folder as the papers speak of it: the maps of the project, and the file that their first command writes. */
@@ -19,6 +20,7 @@ const schema = (kind) => JSON.parse(readFileSync(`schemas/${kind}.schema.json`, 
 const parts = {
   'map keys': () => referenceOf(schema('map')).keys,
   conditions: () => referenceOf(schema('map')).conditions,
+  marks: () => `${knownMarks.map((name) => `\`${name}\``).join(', ')}.`,
   'cue keys': () => referenceOf(schema('cue')).keys,
   codes: () =>
     [

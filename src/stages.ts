@@ -49,6 +49,7 @@ export {
 } from './diagnostics/index.js';
 export type * from './map/index.js';
 export {
+  knownMarks,
   type Meaning,
   matchMeaning,
   meaningsOfNotes,
