@@ -76,7 +76,7 @@ export function besideCue(cue: Cue, { text }: Located): string {
 }
 
 /** The source and the maps of a cue, from the current folder. */
-export function inputsOf(cue: Cue): readonly string[] {
+function inputsOf(cue: Cue): readonly string[] {
   return [cue.source, ...mapsOf(cue)].map((spelled) => besideCue(cue, spelled));
 }
 

@@ -7,6 +7,10 @@ export interface Io {
   readonly color: boolean;
   /** Shows a line in place of the one before, where standard error is a terminal; an empty one clears it. */
   readonly progress?: (line: string) => void;
+  /** Is told of each file just before it is read. */
+  readonly opening?: (path: string) => void;
+  /** Ends what would go on until somebody ends it. */
+  readonly ends?: AbortSignal;
 }
 
 /** Exit statuses: done; the input or a map has errors, or compared maps decide otherwise; the command line is wrong. */

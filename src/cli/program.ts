@@ -6,6 +6,7 @@ import { libraryCommands } from './library-commands.js';
 import { collect, cuePart, mapLimit, megabytes, partOptions, trackOptions } from './options.js';
 import { schemaKinds } from './schema-kinds.js';
 import { timingOptions } from './timing.js';
+import { watched, watching } from './watch.js';
 
 const about = [
   'Puts the right articulation switch before every note of a played line.',
@@ -75,9 +76,12 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
     .option('--in-place', 'allow the result to take the place of the recording')
     .option('--report <file.json>', 'also write what was decided, note by note')
     .option('--prove', 'play the result to a model of the library first, and write it only if all is right')
+    .addOption(watching())
     .action((input, options) =>
       finish(
-        import('./commands/compile.js').then(({ compileCommand }) => compileCommand(input, options, io)),
+        import('./commands/compile.js').then(({ compileCommand }) =>
+          watched([input, options.output], options, io, (each) => compileCommand(input, options, each)),
+        ),
       ),
     );
 
@@ -96,11 +100,15 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
     .option('--report <file.json>', 'also write what was decided, note by note')
     .option('--prove', 'play the result to a model of the libraries first, and write it only if all is right')
     .option('--replace', 'let the output that the cue names take the place of a file that is no music')
-    .option('--watch', 'compile again whenever the cue, its source or one of its maps changes')
+    .addOption(watching())
     .option('--max-midi <MB>', 'read MIDI files up to this size (64)', megabytes)
     .addOption(mapLimit())
     .action((file, options) =>
-      finish(import('./commands/cue.js').then(({ cueCommand }) => cueCommand(file, options, io))),
+      finish(
+        import('./commands/cue.js').then(({ cueCommand }) =>
+          watched([file, options.output], options, io, (each) => cueCommand(file, options, each)),
+        ),
+      ),
     );
 
   const explain = partOptions(program.command('explain'))
@@ -145,8 +153,13 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
       '-o, --output <sheet.html>',
       'where the page, or score (x.musicxml), goes; - writes to standard output',
     )
+    .addOption(watching())
     .action((input, options) =>
-      finish(import('./commands/sheet.js').then(({ sheetCommand }) => sheetCommand(input, options, io))),
+      finish(
+        import('./commands/sheet.js').then(({ sheetCommand }) =>
+          watched([input, options.output], options, io, (each) => sheetCommand(input, options, each)),
+        ),
+      ),
     );
 
   const check = program
@@ -157,9 +170,14 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
     )
     .argument('<file.yaml...>', 'maps and cues; - reads standard input')
     .option('--merged', 'print each map as YAML with all that its base lends it')
+    .addOption(watching())
     .addOption(mapLimit())
     .action((files, options) =>
-      finish(import('./commands/check.js').then(({ checkCommand }) => checkCommand(files, options, io))),
+      finish(
+        import('./commands/check.js').then(({ checkCommand }) =>
+          watched(files, options, io, (each) => checkCommand(files, options, each)),
+        ),
+      ),
     );
 
   const [mark, set, voice] = arrangingCommands(program, io, finish);

@@ -10,6 +10,7 @@ import { fileProblem } from './problems.js';
  */
 export async function readInput(path: string, limit: number, io: Io): Promise<Outcome<Uint8Array>> {
   if (path === '-') return { value: await io.stdin(), diagnostics: [] };
+  io.opening?.(path);
   let handle: FileHandle | undefined;
   try {
     handle = await open(path, 'r');
