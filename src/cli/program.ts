@@ -1,11 +1,13 @@
 import { Argument, Command, CommanderError, Option } from 'commander';
-import { escapeText } from '../diagnostics/index.js';
 import { arrangingCommands } from './arranging.js';
 import { exit, type Io, UsageError } from './io.js';
 import { libraryCommands } from './library-commands.js';
 import { collect, cuePart, mapLimit, megabytes, partOptions, trackOptions } from './options.js';
 import { schemaKinds } from './schema-kinds.js';
+import { sessionOf } from './session.js';
+import { configure, helpCommand } from './spoken.js';
 import { timingOptions } from './timing.js';
+import { usageErrorOf, usageText } from './usage.js';
 import { watched, watching } from './watch.js';
 
 const about = [
@@ -35,18 +37,22 @@ Examples:
  * @param argv the words after the program's name
  * @returns the exit status: 0 done; 1 the input or a map has errors, or compared maps decide otherwise; 2 the command line is wrong
  */
-export async function run(argv: readonly string[], io: Io): Promise<number> {
+export async function run(argv: readonly string[], outer: Io): Promise<number> {
   let status: number = exit.done;
+  const session = sessionOf(outer);
+  const { io } = session;
   const finish = async (outcome: Promise<number>) => {
     status = await outcome;
   };
   const program = build(io, finish);
+  session.listen(program);
   try {
     await program.parseAsync([...argv], { from: 'user' });
     return status;
   } catch (error) {
-    if (error instanceof UsageError) {
-      io.err(`keyslip: ${escapeLines(error.message)}\n`);
+    const wrong = error instanceof CommanderError ? usageErrorOf(error, program, argv) : error;
+    if (wrong instanceof UsageError) {
+      io.err(usageText(wrong, io));
       return exit.usage;
     }
     if (error instanceof CommanderError) return error.exitCode === 0 ? exit.done : exit.usage;
@@ -60,7 +66,7 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
     .addHelpText('after', examples)
     .version(version(), '--version', 'print the version')
     .helpOption('-h, --help', 'show this help')
-    .helpCommand('help [command]', 'show the help of a command');
+    .helpCommand(false);
   configure(program, io);
 
   const compile = partOptions(program.command('compile'))
@@ -256,6 +262,7 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
     );
 
   const { probe, measure, learn, suggest, hear } = libraryCommands(program, finish, io);
+  helpCommand(program);
 
   for (const command of [compile, explain, prove, sheet, hear]) timingOptions(command);
 
@@ -269,29 +276,6 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
       command.option('--json', 'print the result as JSON').option('--strict', 'let warnings count as errors');
   }
   return program;
-}
-
-/** Commander speaks through the same streams as we do, never ends the process, and shows no raw control characters. */
-function configure(program: Command, io: Io): void {
-  program
-    .exitOverride()
-    .showHelpAfterError('(keyslip --help shows what there is)')
-    .configureHelp({ helpWidth: 100, optionDescription: describeOption })
-    .configureOutput({
-      writeOut: (text) => io.out(text),
-      writeErr: (text) => io.err(escapeLines(text)),
-      getOutHasColors: () => io.color,
-      getErrHasColors: () => io.color,
-    });
-}
-
-/** An option's description, with its choices; lists that begin empty are not worth a word. */
-function describeOption({ description, argChoices }: Option): string {
-  return argChoices ? `${description}: ${argChoices.join(', ')}` : description;
-}
-
-function escapeLines(text: string): string {
-  return text.split('\n').map(escapeText).join('\n');
 }
 
 function version(): string {

@@ -1,9 +1,10 @@
 import { statSync } from 'node:fs';
 import { setTimeout as sleep } from 'node:timers/promises';
 import { Option } from 'commander';
-import { escapeText, plural } from '../diagnostics/index.js';
+import { plural } from '../diagnostics/index.js';
 import { exit, type Io, UsageError } from './io.js';
 import { secondsText } from './seconds.js';
+import { usageText } from './usage.js';
 
 /** How long between two looks at the files. Unit: ms. */
 const interval = 100;
@@ -69,7 +70,7 @@ async function oneTime(act: () => Promise<number>, isFirst: boolean, io: Io): Pr
     return await act();
   } catch (error) {
     if (isFirst || !(error instanceof UsageError)) throw error;
-    io.err(`keyslip: ${error.message.split('\n').map(escapeText).join('\n')}\n`);
+    io.err(usageText(error, io));
     return exit.usage;
   }
 }

@@ -195,6 +195,7 @@ export const codes = {
   'no-sheet': error(
     'The music cannot be written on staves: it counts SMPTE frames, or its tracks are pieces of their own.',
   ),
+  'command-line': error('The command line cannot be carried out as it stands; the exit status is 2.'),
   'cannot-read': error('A file cannot be read.'),
   'cannot-write': error('A file cannot be written.'),
 } as const satisfies Readonly<Record<string, CodeMeaning>>;

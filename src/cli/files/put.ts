@@ -1,5 +1,5 @@
 import type { Diagnostic } from '../../diagnostics/index.js';
-import type { Io } from '../io.js';
+import { type Io, UsageError } from '../io.js';
 import { stage } from './stage.js';
 
 /** Something to be written; the path `-` is standard output. */
@@ -8,8 +8,18 @@ export interface Output {
   readonly content: Uint8Array | string;
 }
 
-/** Puts outputs in place, all of them or none. Errors: cannot-write. */
+/**
+ * Puts outputs in place, all of them or none. Errors: cannot-write.
+ *
+ * @throws UsageError for bytes that are no text and would go to a terminal, before anything is written
+ */
 export function putOutputs(outputs: readonly Output[], io: Io): readonly Diagnostic[] {
+  const isRaw = outputs.some(({ path, content }) => path === '-' && typeof content !== 'string');
+  if (isRaw && io.isOutTerminal)
+    throw new UsageError(
+      'standard output is a terminal, and the result is no text',
+      'name a file with -o OUT.mid, or lead it on with > OUT.mid or |',
+    );
   const staged = outputs.flatMap(({ path, content }) =>
     path === '-'
       ? []
