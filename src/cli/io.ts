@@ -11,6 +11,8 @@ export interface Io {
   readonly progress?: (line: string) => void;
   /** Is told of each file just before it is read. */
   readonly opening?: (path: string) => void;
+  /** Is told of each thing once it is done, where --verbose asks for that. */
+  readonly note?: ((done: string) => void) | undefined;
   /** Ends what would go on until somebody ends it. */
   readonly ends?: AbortSignal;
 }

@@ -27,6 +27,7 @@ export async function cueCommand(file: string, options: CueOptions, io: Io): Pro
   const progress = progressLine(io, options);
   const compiled = material && compileCue(cue, material, progress.step);
   const result = compiled?.value;
+  if (options.prove) progress.step(1, 1, output, 'proving');
   const proof = options.prove && result ? proofFor(result, { song: result.planned.song }, output) : [];
   progress.end();
   const diagnostics = [...ofCue, ...ofFiles, ...ofOutput, ...(compiled?.diagnostics ?? []), ...proof];

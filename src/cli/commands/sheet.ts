@@ -30,6 +30,7 @@ export async function sheetCommand(input: string, options: SheetOptions, io: Io)
   const tell = (done: number, of: number) => progress.tell(`system ${done} of ${of} drawn`);
   const drawn = await (isForCopyist ? copyistSheet(task) : drawSheet(task, tell));
   progress.end();
+  io.note?.('drawn');
   const { content, diagnostics: ofSheet, ...counts } = drawn;
   const found = [...all, ...ofSheet];
   if (status(found, options) !== exit.done) return refuse(input, found, options, io);

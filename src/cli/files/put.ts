@@ -31,6 +31,9 @@ export function putOutputs(outputs: readonly Output[], io: Io): readonly Diagnos
     return failures;
   }
   const late = staged.flatMap((one) => one.commit());
+  for (const { path, content } of outputs)
+    if (late.length === 0)
+      io.note?.(`written ${path}: ${content.length} ${typeof content === 'string' ? 'characters' : 'bytes'}`);
   for (const { path, content } of outputs) if (path === '-') io.out(content);
   return late;
 }
