@@ -5,7 +5,7 @@ import { libraryCommands } from './library-commands.js';
 import { collect, cuePart, mapLimit, megabytes, partOptions, trackOptions } from './options.js';
 import { schemaKinds } from './schema-kinds.js';
 import { sessionOf } from './session.js';
-import { configure, helpCommand } from './spoken.js';
+import { configure, helpCommand, tellingCommands } from './spoken.js';
 import { timingOptions } from './timing.js';
 import { usageErrorOf, usageText } from './usage.js';
 import { watched, watching } from './watch.js';
@@ -262,6 +262,7 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
     );
 
   const { probe, measure, learn, suggest, hear } = libraryCommands(program, finish, io);
+  tellingCommands(program, io, finish);
   helpCommand(program);
 
   for (const command of [compile, explain, prove, sheet, hear]) timingOptions(command);

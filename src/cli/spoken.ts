@@ -1,6 +1,7 @@
-import type { Command, Option } from 'commander';
+import { Argument, type Command, type Option } from 'commander';
 import { escapeLines } from './escape-lines.js';
-import type { Io } from './io.js';
+import { exit, type Io } from './io.js';
+import { type Shell, shells } from './shells.js';
 import { noCommand } from './usage.js';
 
 /** Commander speaks through the same streams as we do, never ends the process, and leaves what is wrong for us to tell. */
@@ -30,6 +31,37 @@ export function helpCommand(program: Command): void {
       if (!found) throw noCommand(name, program);
       return found.help();
     });
+}
+
+/** Declares what tells other programs of the commands: `completion` for shells, and `manual` for man. */
+export function tellingCommands(
+  program: Command,
+  io: Io,
+  finish: (outcome: Promise<number>) => Promise<void>,
+): void {
+  program
+    .command('completion')
+    .description('print a script that lets your shell complete commands and options')
+    .addArgument(new Argument('<shell>', 'which shell').choices(shells))
+    .action((shell: Shell) =>
+      finish(
+        import('./completion.js').then(({ completionScript }) => {
+          io.out(completionScript(shell, program));
+          return exit.done;
+        }),
+      ),
+    );
+  program
+    .command('manual')
+    .description('print the manual as a page for man: keyslip manual > keyslip.1')
+    .action(() =>
+      finish(
+        import('./manual.js').then(({ manualPage }) => {
+          io.out(manualPage(program));
+          return exit.done;
+        }),
+      ),
+    );
 }
 
 /** An option's description, with its choices; lists that begin empty are not worth a word. */
