@@ -13,6 +13,7 @@ import {
 } from 'node:fs';
 import { createRequire } from 'node:module';
 import { build } from 'esbuild';
+import { noticesOf } from './notices.mjs';
 import { writeSchemas } from './schemas.mjs';
 
 const require = createRequire(import.meta.url);
@@ -43,7 +44,9 @@ function withoutCopies(code) {
   return `${better}\nfunction addErrors(all, more) {\n  for (const error of more) all.push(error);\n  return all;\n}`;
 }
 
-await writeSchemas();
+const judges = await writeSchemas();
+/** What the validators are made of, which is part of the program too. */
+const ofValidators = [];
 /** Compiles each schema ahead of time, so that starting the program does not pay for it. */
 for (const file of readdirSync('schemas').filter((name) => name.endsWith('.schema.json'))) {
   const kind = file.slice(0, file.indexOf('.'));
@@ -56,11 +59,14 @@ for (const file of readdirSync('schemas').filter((name) => name.endsWith('.schem
     allowUnionTypes: true,
     code: { source: true, esm: true, lines: true },
   });
-  const schema = JSON.parse(readFileSync(`schemas/${file}`, 'utf8'));
+  // What editors say of a text that is not as it should be; the program has words of its own.
+  ajv.addKeyword('patternErrorMessage');
+  const schema = judges[kind] ?? JSON.parse(readFileSync(`schemas/${file}`, 'utf8'));
   const code = `${withoutCopies(standalone(ajv, ajv.compile(schema)))}\nexport const forms = ${JSON.stringify(formsOf(schema))};`;
   const target = `src/${kind}/read/validator.generated`;
   if (!existsSync(`src/${kind}/read`)) continue;
-  await build({
+  const { metafile } = await build({
+    metafile: true,
     stdin: { contents: code, resolveDir: process.cwd() },
     bundle: true,
     format: 'esm',
@@ -68,6 +74,7 @@ for (const file of readdirSync('schemas').filter((name) => name.endsWith('.schem
     outfile: `${target}.js`,
     logLevel: 'warning',
   });
+  ofValidators.push(...Object.keys(metafile.inputs));
   const text = readFileSync(`schemas/${file}`, 'utf8');
   writeFileSync(
     `src/${kind}/read/schema.generated.js`,
@@ -170,22 +177,6 @@ const { metafile } = await build({
 });
 chmodSync(`${out}/keyslip.js`, 0o755);
 
-/** The licences of the packages that stand in the program's own files. */
-function noticesOf(inputs) {
-  const folders = inputs.flatMap(
-    (input) => /^(?:.*\/)?node_modules\/(?:@[^/]+\/)?[^/]+/u.exec(input)?.[0] ?? [],
-  );
-  return [...new Set(folders)].sort().map((folder) => {
-    const { name, version, license } = JSON.parse(readFileSync(`${folder}/package.json`, 'utf8'));
-    const file = readdirSync(folder).find((one) => /^(licen[cs]e|copying)/iu.test(one));
-    const text = file ? readFileSync(`${folder}/${file}`, 'utf8').trim() : `Licence: ${license}`;
-    return `${name} ${version}\n\n${text}\n`;
-  });
-}
-const notices = noticesOf(Object.keys(metafile.inputs));
-writeFileSync(
-  `${out}/NOTICES.txt`,
-  `Packages that are part of these files, with their licences.\n\n${notices.join(`\n${'-'.repeat(80)}\n\n`)}`,
-);
+writeFileSync(`${out}/NOTICES.txt`, noticesOf([...ofValidators, ...Object.keys(metafile.inputs)]));
 rmSync('dist', { recursive: true, force: true });
 renameSync(out, 'dist');

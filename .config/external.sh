@@ -4,7 +4,7 @@ set -euo pipefail
 cd "$(dirname "$0")/.."
 
 packages=(midicsv python3-mido openttd-openmsx chromium fonts-dejavu-core libxml2-utils fluidsynth
-  fluid-soundfont-gm timgm6mb-soundfont sf3convert ffmpeg)
+  fluid-soundfont-gm timgm6mb-soundfont sf3convert ffmpeg poppler-utils)
 
 installed() {
   dpkg-query --show --showformat='${db:Status-Status}\n' "$1" 2>/dev/null | grep -qx installed

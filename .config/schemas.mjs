@@ -13,7 +13,7 @@ const generatedLeftOut = {
     onResolve({ filter: /\.generated\.js$/ }, ({ path }) => ({ path, external: true, sideEffects: false })),
 };
 
-/** Writes `schemas/*.schema.json`. */
+/** Writes `schemas/*.schema.json`, and gives the schemas that the program judges by: of maps, with their bases under them. */
 export async function writeSchemas() {
   // Inside node_modules, so that the bundle finds the packages that it imports.
   const cache = join(root, 'node_modules/.cache/keyslip/');
@@ -24,7 +24,7 @@ export async function writeSchemas() {
     await build({
       stdin: {
         contents: `export { cueSchema } from './src/cue/schema/index.ts';
-export { mapSchema } from './src/map/schema/index.ts';`,
+export { mapSchema, wholeMapSchema } from './src/map/schema/index.ts';`,
         resolveDir: root,
       },
       outfile,
@@ -36,9 +36,10 @@ export { mapSchema } from './src/map/schema/index.ts';`,
       logLevel: 'error',
       plugins: [generatedLeftOut],
     });
-    const { cueSchema, mapSchema } = await import(pathToFileURL(outfile).href);
+    const { cueSchema, mapSchema, wholeMapSchema } = await import(pathToFileURL(outfile).href);
     for (const [name, schema] of Object.entries({ cue: cueSchema(), map: mapSchema() }))
       writeFileSync(join(root, `schemas/${name}.schema.json`), `${JSON.stringify(schema, null, 2)}\n`);
+    return { cue: cueSchema(), map: wholeMapSchema() };
   } finally {
     rmSync(folder, { recursive: true, force: true });
   }

@@ -37,9 +37,14 @@ export function status(diagnostics: readonly Diagnostic[], { strict }: CommonOpt
 /** What JSON leaves raw and a terminal might obey: C1 controls, marks of writing direction, separators; as UTF-16 units. */
 const unsafe = /[\u007f-\u009f\u00ad\u061c\u200b-\u200f\u2028-\u202e\u2060-\u206f\ufeff\udb40-\udb43]/g;
 
-/** A JSON document as it is printed. */
-export function printJson(value: unknown, io: Io): void {
-  const text = JSON.stringify(value, null, 2);
+/** A JSON document with the format that says what is in it: `keyslip schema report` has its shape. */
+export function withFormat(value: object): object {
+  return { format: 'keyslip-report/1', ...value };
+}
+
+/** A JSON document as it is printed; one of keyslip's own says its format. */
+export function printJson(value: object, io: Io): void {
+  const text = JSON.stringify('$schema' in value ? value : withFormat(value), null, 2);
   io.out(
     `${text.replace(unsafe, (character) => `\\u${character.charCodeAt(0).toString(16).padStart(4, '0')}`)}\n`,
   );

@@ -1,13 +1,17 @@
 import { Argument, Command, CommanderError, Option } from 'commander';
 import { arrangingCommands } from './arranging.js';
+import { mapsAlone, twoMaps } from './compared-files.js';
+import { formatOption } from './format.js';
 import { exit, type Io, UsageError } from './io.js';
 import { libraryCommands } from './library-commands.js';
 import { collect, cuePart, mapLimit, megabytes, partOptions, trackOptions } from './options.js';
+import { printRefusal } from './refusal.js';
 import { schemaKinds } from './schema-kinds.js';
 import { sessionOf } from './session.js';
 import { configure, helpCommand, tellingCommands } from './spoken.js';
 import { timingOptions } from './timing.js';
 import { usageErrorOf, usageText } from './usage.js';
+import { version } from './version.js';
 import { watched, watching } from './watch.js';
 
 const about = [
@@ -52,6 +56,7 @@ export async function run(argv: readonly string[], outer: Io): Promise<number> {
   } catch (error) {
     const wrong = error instanceof CommanderError ? usageErrorOf(error, program, argv) : error;
     if (wrong instanceof UsageError) {
+      printRefusal(argv, wrong, io);
       io.err(usageText(wrong, io));
       return exit.usage;
     }
@@ -64,7 +69,7 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
   const program = new Command('keyslip')
     .description(about)
     .addHelpText('after', examples)
-    .version(version(), '--version', 'print the version')
+    .version(version, '-v, --version', 'print the version')
     .helpOption('-h, --help', 'show this help')
     .helpCommand(false);
   configure(program, io);
@@ -160,6 +165,8 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
       'where the page, or score (x.musicxml), goes; - writes to standard output',
     )
     .addOption(watching())
+    .addOption(cuePart())
+    .option('--at <bar[..bar]>', 'only these bars: 12 or 12..16')
     .action((input, options) =>
       finish(
         import('./commands/sheet.js').then(({ sheetCommand }) =>
@@ -174,8 +181,12 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
     .description(
       'Checks maps for mistakes and collisions, and runs the examples that they contain; checks cues with all that they name.',
     )
-    .argument('<file.yaml...>', 'maps and cues; - reads standard input')
+    .argument(
+      '<file.yaml...>',
+      'maps and cues; folders; patterns in quotes ("maps/*.yaml"); :maps/horns.yaml as git has it staged; - reads standard input',
+    )
     .option('--merged', 'print each map as YAML with all that its base lends it')
+    .addOption(formatOption())
     .addOption(watching())
     .addOption(mapLimit())
     .action((files, options) =>
@@ -203,11 +214,11 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
 
   program
     .command('schema')
-    .summary('print the JSON Schema of maps or cues')
+    .summary('print the JSON Schema of maps, cues, or reports')
     .description(
-      'Prints the JSON Schema of maps, or of cues, for editors that complete and explain the keys.',
+      'Prints the JSON Schema of maps or of cues, for editors that complete and explain the keys, or of what --json and --report print.',
     )
-    .addArgument(new Argument('[kind]', 'of which files').choices(schemaKinds).default('map'))
+    .addArgument(new Argument('[kind]', 'of what').choices(schemaKinds).default('map'))
     .action((kind) =>
       finish(import('./commands/schema.js').then(({ schemaCommand }) => schemaCommand(kind, io))),
     );
@@ -249,15 +260,25 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
       'Says which notes of recordings get another articulation from one map than from another, or from another version ' +
         'of it, and why; without recordings, of the examples in the maps. The exit status is 1 where any note does.',
     )
-    .argument('<a.yaml>', 'a map; REVISION:PATH is a version that git keeps, as HEAD~1:maps/horns.yaml')
-    .argument('<b.yaml>', 'the map that it is compared with, likewise')
-    .argument('[in.mid...]', 'recordings; - reads standard input')
+    .argument('[a.yaml]', 'a map; REVISION:PATH is a version that git keeps, as HEAD~1:maps/horns.yaml')
+    .argument('[b.yaml]', 'the map that it is compared with, likewise')
+    .argument('[in.mid...]', 'recordings; - reads standard input; with --since, all of these are maps')
+    .option(
+      '--since <revision>',
+      'compare the maps that changed since this and the revision went apart, in the recordings that they play; maps, folders or patterns may follow',
+    )
+    .option('--music <folder>', 'with --since: where the recordings are (music)')
+    .addOption(formatOption())
     .addOption(mapLimit())
     .action((a, b, inputs, options) =>
       finish(
-        import('./commands/compare.js').then(({ compareCommand }) =>
-          compareCommand({ a, b, inputs }, options, io),
-        ),
+        options.since === undefined
+          ? import('./commands/compare.js').then(({ compareCommand }) =>
+              compareCommand(twoMaps(a, b, inputs, options), options, io),
+            )
+          : import('./commands/compare-since.js').then(({ compareSinceCommand }) =>
+              compareSinceCommand(mapsAlone([a, b, ...inputs], options), options, io),
+            ),
       ),
     );
 
@@ -277,8 +298,4 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
       command.option('--json', 'print the result as JSON').option('--strict', 'let warnings count as errors');
   }
   return program;
-}
-
-function version(): string {
-  return '0.1.0';
 }

@@ -1,4 +1,5 @@
 import { partsOf } from '../compile/index.js';
+import { spellUnsafe } from '../diagnostics/index.js';
 import type { Song, Track } from '../midi/index.js';
 
 /** The map that the parts of a starter name; `keyslip init` writes one. */
@@ -23,8 +24,8 @@ export function starterCue(song: Song, source: string): string {
       return part(track, partName(shown, track.number, seen), song, channel);
     });
   });
-  return `# yaml-language-server: $schema=../schemas/cue.schema.json
-# (keyslip schema cue > cue.schema.json writes the schema, if it is not there; an editor then completes and explains keys)
+  return `# yaml-language-server: $schema=cue.schema.json
+# (An editor completes and explains keys by that file; keyslip schema cue > cue.schema.json writes it, if it is not there)
 #
 # A cue tells how ALL tracks of a recording become sound. Name your maps below, then: keyslip cue THIS-FILE
 format: keyslip-cue/1
@@ -65,10 +66,11 @@ function partName(name: string, number: number, seen: Map<string, number>): stri
   return isTaken ? `${plain} (${number})` : plain;
 }
 
-/** JSON is YAML; what YAML does not take raw (control characters) is escaped. */
+/** JSON is YAML; what YAML does not take raw, and what nobody sees or what turns a line round, is escaped as YAML does. */
 function quotedYaml(text: string): string {
-  return JSON.stringify(text).replace(
-    /[\u007f-\u009f\u2028\u2029\ufeff\ufffe\uffff\ud800-\udfff]/gu,
-    (character) => `\\u${character.charCodeAt(0).toString(16).padStart(4, '0')}`,
-  );
+  const escaped = spellUnsafe(JSON.stringify(text), (codePoint) => {
+    const digits = codePoint.toString(16);
+    return digits.length > 4 ? `\\U${digits.padStart(8, '0')}` : `\\u${digits.padStart(4, '0')}`;
+  });
+  return escaped.replace(/[\ufffe\uffff]/gu, (character) => `\\u${character.charCodeAt(0).toString(16)}`);
 }

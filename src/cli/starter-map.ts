@@ -1,6 +1,6 @@
 /** What `keyslip init` writes. A test checks that it is a map in order. */
-export const starterMap = `# yaml-language-server: $schema=../schemas/map.schema.json
-# (keyslip schema > map.schema.json writes the schema, if it is not there; an editor then completes and explains keys)
+export const starterMap = `# yaml-language-server: $schema=map.schema.json
+# (An editor completes and explains keys by that file; keyslip schema > map.schema.json writes it, if it is not there)
 #
 # A map tells keyslip how ONE instrument of ONE library is switched. Change the values, then: keyslip check THIS-FILE
 format: keyslip-map/1
@@ -51,7 +51,7 @@ examples:
   - notes: [{pitch: G4, held: 90ms}, {pitch: A4, held: 600ms}]
     expect: [short, long]
   - notes: [{pitch: G4, held: 400ms, pace: 350ms}, {pitch: A4, held: 300ms}]
-    expect: [joined, joined]           # the last note of a joined line goes with it
+    expect: [joined, joined]           # steadiness keeps the last note of a joined line with it
   - notes: [{pitch: G4, held: 400ms, marked: pizz.}]
     expect: [plucked]
 `;

@@ -30,6 +30,9 @@ export function decideExample(
 
 function runExample(map: ArticulationMap, example: Example, index: number): readonly Diagnostic[] {
   const { decisions } = decideExample(map, example);
+  const { place } = example;
+  // A base's example is run for each map that it is lent to.
+  const lent = 'file' in place && place.file !== map.file ? `, in ${quoted(map.file)}` : '';
   return decisions.flatMap(({ note, articulation, rule }): Diagnostic[] => {
     const expected = example.expect[note.onIndex];
     if (expected === undefined || expected === articulation) return [];
@@ -37,8 +40,8 @@ function runExample(map: ArticulationMap, example: Example, index: number): read
     return [
       diagnostic(
         'example-failed',
-        example.place,
-        `example ${index + 1}, note ${note.onIndex + 1}: expected ${quoted(expected)}, but ${by} gives ${quoted(articulation)}`,
+        place,
+        `example ${index + 1}, note ${note.onIndex + 1}: expected ${quoted(expected)}, but ${by} gives ${quoted(articulation)}${lent}`,
         `it is held ${note.held.ms} ms, with ${Number.isFinite(note.pace.ms) ? `${note.pace.ms} ms` : 'nothing'} from onset to onset`,
       ),
     ];

@@ -13,6 +13,7 @@ import type { Cue } from './types.js';
 
 export type { CueJob, PlannedCue } from './plan.js';
 export { isCue, readCue, strayPath } from './read/index.js';
+export { partsFor } from './tracks.js';
 export type { Cue, CueDynamics, CueLayer, CuePart, Located } from './types.js';
 
 /** What a cue names: the source, and the maps by the paths that the cue has for them. */

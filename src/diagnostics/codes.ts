@@ -47,6 +47,7 @@ export const codes = {
   'yaml-syntax': error('The file is not well-formed YAML.'),
   'yaml-duplicate-key': error('A key stands twice in one mapping.'),
   'yaml-alias': error('Aliases that unfold without end.'),
+  'merge-conflict': error('A merge was left unfinished: both versions stand in the file, or git says so.'),
   'map-too-large': error('The map or cue is larger than the limit.'),
   'map-empty': error('The file has no map or cue in it.'),
   // the schema
@@ -195,7 +196,13 @@ export const codes = {
   'no-sheet': error(
     'The music cannot be written on staves: it counts SMPTE frames, or its tracks are pieces of their own.',
   ),
-  'command-line': error('The command line cannot be carried out as it stands; the exit status is 2.'),
+  'no-files': error('A folder or a pattern has no map and no cue in it.'),
+  'no-repository': error('Versions are asked for, but no git repository is here, or no git.'),
+  'unknown-revision': error('A revision is named that the repository does not have.'),
+  'history-cut': error('The history that is here does not tell what changed since a revision.'),
+  'unplayed-recording': warning('A recording is played by no map, so that no change of a map is seen in it.'),
+  'changed-articulation': warning('A note gets another articulation than from the map that is compared.'),
+  'command-line': error('The command line cannot be carried out as it stands.'),
   'cannot-read': error('A file cannot be read.'),
   'cannot-write': error('A file cannot be written.'),
 } as const satisfies Readonly<Record<string, CodeMeaning>>;

@@ -1,7 +1,7 @@
 // What is wrong and where: codes, diagnostics, and how they are told.
 export { type CodeMeaning, codes, type DiagnosticCode, type Severity } from './codes.js';
 export { type Diagnostic, diagnostic, isError, type Outcome, type Place, withErrors } from './diagnostic.js';
-export { escapeText } from './escape.js';
+export { escapeText, spellUnsafe } from './escape.js';
 export { diagnosticJson, formatDiagnostic, formatPlace } from './format.js';
 export { nearest } from './nearest.js';
 export { spellPitch } from './pitch.js';

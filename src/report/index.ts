@@ -1,7 +1,16 @@
 // Every text and JSON that tells people what was decided, proved and compared.
 
-export { comparisonJson, comparisonText, counts } from './comparison.js';
+export { type Comparison, comparisonJson, comparisonText, counts } from './comparison.js';
 export { type Report, type ReportNote, report } from './decisions.js';
 export { explainPart } from './explanation.js';
+export {
+  changeDiagnostics,
+  type Findings,
+  githubText,
+  junitText,
+  type Looked,
+  sarifLog,
+} from './formats/index.js';
 export { proofJson, proofText } from './proof.js';
+export { reportSchema } from './schema.js';
 export { summary } from './summary.js';

@@ -12,7 +12,8 @@ import {
 
 /** The proof as JSON: channels as they are counted in maps, 1–16. */
 export interface ProofReport {
-  readonly file: string;
+  /** The file that was played to the model. */
+  readonly input: string;
   readonly proved: boolean;
   /** Whether it was compared with the input. */
   readonly compared: boolean;
@@ -48,7 +49,7 @@ export interface ProofReport {
 
 export function proofJson({ file, isCompared, notes, violations, parts }: Proof): ProofReport {
   return {
-    file,
+    input: file,
     proved: violations.length === 0,
     compared: isCompared,
     notes,
@@ -70,7 +71,7 @@ export function proofText(proof: Proof): string {
   const { file, notes, violations, parts, isCompared } = proof;
   const wrong = parts.reduce((sum, { wrongNotes }) => sum + wrongNotes, 0);
   const lines = [
-    `${escapeText(file)}: ${soundsAsMeant(notes, wrong)}`,
+    `${escapeText(file)}: ${soundsAsMeant(notes, wrong, violations.length > 0)}`,
     isCompared
       ? 'Compared with the input, event by event.'
       : 'Not compared with an input: that nothing of the music is missing or changed is not shown.',
@@ -86,9 +87,11 @@ export function proofText(proof: Proof): string {
   return `${lines.join('\n')}\n`;
 }
 
-function soundsAsMeant(notes: number, wrong: number): string {
+function soundsAsMeant(notes: number, wrong: number, isFaulty: boolean): string {
   if (notes === 0) return 'there are no notes to hear.';
   if (wrong > 0) return `${notes - wrong} of ${plural(notes, 'note')} sound as meant, ${wrong} do not.`;
+  if (isFaulty)
+    return `of ${plural(notes, 'note')} that ${notes === 1 ? 'was' : 'were'} found, each sounds as meant, but:`;
   return notes === 1 ? 'the only note sounds as meant.' : `all ${notes} notes sound as meant.`;
 }
 
@@ -149,7 +152,9 @@ const named = 3;
 function curesText(cures: PartProof['cures']): readonly string[] {
   const [first] = cures;
   if (!first)
-    return ['Sending switches again (restate) would not help: what is missed is struck just before its bar.'];
+    return [
+      'Sending switches again (restate) would not help: what is missed is struck just before its bar. Start a beat earlier.',
+    ];
   const heading =
     first.wrongBars === 0
       ? "To cure it, compile with one of these, or write it into the map's switching:"

@@ -3,17 +3,21 @@ import { type Clock, clockOf } from '../midi/index.js';
 import { balanceByBar, harmonyOf, type SoundingNote, sectionsOfJobs } from '../music/index.js';
 import { observationsOn } from './observations.js';
 import { type Layered, sheetPart } from './part.js';
-import type { SheetJob, SheetTask } from './task.js';
+import { isShown, type Span, spanOf } from './shown.js';
+import { type SheetJob, type SheetTask, staffJobs } from './task.js';
 import type { Remark, Sheet, SheetPart, SheetRemark } from './types.js';
+import { withoutFolders } from './without-folders.js';
 
 /** Collects all that a sheet shows of a compiled recording or cue. */
-export function sheetOf({ title, song, tracks, jobs, diagnostics }: SheetTask): Sheet {
+export function sheetOf(task: SheetTask): Sheet {
+  const { title, song, tracks, jobs, diagnostics, shown } = task;
   const clock = clockOf(song, jobs[0]?.compiled.part.track ?? 1);
   const bases = jobs.filter(({ layer }) => layer === undefined);
-  const parts = bases.map((base, index) => {
+  const partOf = (base: SheetJob, index: number) => {
     const track = tracks.get(base.compiled.part.track) ?? song.tracks[base.compiled.part.track - 1];
     return sheetPart(base, layersOf(base, jobs), track, index);
-  });
+  };
+  const parts = bases.map(partOf);
   const notes = soundingOf(parts);
   const harmony = harmonyOf(notes, clock, { per: 'found' });
   const sections = sectionsOfJobs(song, tracks, jobs);
@@ -26,19 +30,51 @@ export function sheetOf({ title, song, tracks, jobs, diagnostics }: SheetTask): 
     harmony,
     sections,
   };
-  return {
+  const span = spanOf(clock, shown?.bars);
+  const staves = staffJobs(task);
+  const remarks = [
+    ...diagnostics.map((diagnostic) => warning(diagnostic, parts, clock)),
+    ...observationsOn(music, parts),
+  ];
+  const sheet = {
     title,
     source: song.file,
     clock,
     endTick: lastTick(parts, clock),
-    parts,
+    parts: shown ? staves.map((base, index) => within(partOf(base, index), span)) : parts,
     harmony,
     balance: balanceByBar(song, sections),
-    remarks: numbered([
-      ...diagnostics.map((diagnostic) => warning(diagnostic, parts, clock)),
-      ...observationsOn(music, parts),
-    ]),
+    remarks: numbered(shown ? shownRemarks(remarks, bases, staves, shown.bars) : remarks),
+    ...(shown?.bars ? { bars: shown.bars } : {}),
   };
+  const maps = jobs.map(({ compiled }) => compiled.map.file);
+  return withoutFolders(sheet, [song.file, ...maps, ...diagnostics.map(({ place }) => place.file)]);
+}
+
+/** A part with what sounds within a stretch, notes that are held into it too. */
+function within(part: SheetPart, { from, to }: Span): SheetPart {
+  return {
+    ...part,
+    notes: part.notes.filter(({ tick, endTick }) => tick < to && endTick > from),
+    switches: part.switches.filter(({ tick, onsetTick }) => tick < to && onsetTick >= from),
+  };
+}
+
+/** Remarks on what is shown, or on nothing particular. */
+function shownRemarks(
+  remarks: readonly Remark[],
+  bases: readonly SheetJob[],
+  staves: readonly SheetJob[],
+  bars: Parameters<typeof isShown>[1],
+): readonly Remark[] {
+  return remarks.flatMap((remark) => {
+    const { part, ...rest } = remark;
+    if (!isShown(remark, bars)) return [];
+    if (part === undefined) return [rest];
+    const base = bases[part];
+    const at = base ? staves.indexOf(base) : -1;
+    return at < 0 ? [] : [{ ...rest, part: at }];
+  });
 }
 
 /** The layers of a part that stand on its channel, or on the only one that the part has. */
@@ -91,7 +127,7 @@ function warning(diagnostic: Diagnostic, parts: readonly SheetPart[], clock: Clo
   const part = place.kind === 'music' ? parts.findIndex(({ track }) => track === place.track) : -1;
   // What is said of a part stands beside it; anything else says where it is.
   const text = part < 0 ? `${formatPlace(place)}: ${message} [${code}]` : `${message} [${code}]`;
-  const about = { kind: 'warning', text, ...(hint === undefined ? {} : { hint }) } as const;
+  const about = { kind: 'warning', text, code, ...(hint === undefined ? {} : { hint }) } as const;
   if (place.kind !== 'music') return about;
   const bar = clock.position(place.tick)?.bar;
   return {

@@ -9,7 +9,7 @@ import type { DrawnSheet } from './draw.js';
 import { writtenScore } from './notate/index.js';
 import { noteId } from './part.js';
 import { scoreOf } from './score.js';
-import type { SheetJob, SheetTask } from './task.js';
+import { type SheetJob, type SheetTask, staffJobs } from './task.js';
 import type { Sheet } from './types.js';
 
 /**
@@ -19,7 +19,7 @@ import type { Sheet } from './types.js';
 export async function copyistSheet(task: SheetTask): Promise<DrawnSheet> {
   const sheet = sheetOf(task);
   const score = scoreOf(sheet);
-  const bases = task.jobs.filter(({ layer }) => layer === undefined);
+  const bases = staffJobs(task);
   const loudness = bases.map((job, part) => loudnessOf(task, job, sheet.parts[part]?.notes ?? []));
   const staves = score.staves.map((staff, part) => ({
     ...staff,

@@ -2,7 +2,7 @@ import type { Diagnostic } from '../diagnostics/index.js';
 import { sheetOf } from './collect.js';
 import { countsOf } from './counts.js';
 import { makeEngraver } from './engrave/index.js';
-import { notate } from './notate/index.js';
+import { drawnBars, notate } from './notate/index.js';
 import { pageOf } from './page/index.js';
 import { scoreOf } from './score.js';
 import { engravedSystems } from './systems.js';
@@ -38,7 +38,7 @@ export async function drawSheet(
     diagnostics: [],
     parts: sheet.parts.length,
     ...countsOf(sheet),
-    bars: notation.bars.reduce((sum, { bars }) => sum + bars, 0),
-    systems: (notation.bars.at(-1)?.system ?? 0) + 1,
+    bars: drawnBars(notation).reduce((sum, { bars }) => sum + bars, 0),
+    systems: notation.drawn.to - notation.drawn.from,
   };
 }

@@ -9,4 +9,4 @@ export { noSheet } from './no-sheet.js';
 export { notate } from './notate/index.js';
 export { pageOf } from './page/index.js';
 export { scoreOf } from './score.js';
-export type { SheetTask } from './task.js';
+export type { SheetTask, Shown } from './task.js';

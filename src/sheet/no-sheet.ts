@@ -1,13 +1,14 @@
 import { type Diagnostic, diagnostic } from '../diagnostics/index.js';
 import { clockOf } from '../midi/index.js';
 import { roomFor } from './notate/index.js';
-import type { SheetTask } from './task.js';
+import { type SheetTask, staffJobs } from './task.js';
 
 /** More bars than this, over all staves, are not written out: the page would be of no use (some 80 MB), and take minutes. */
 const maxBars = 100_000;
 
 /** no-sheet: the music has no bars, its tracks do not sound together, or it is too long to be written down. */
-export function noSheet({ song, jobs }: SheetTask): readonly Diagnostic[] {
+export function noSheet(task: SheetTask): readonly Diagnostic[] {
+  const { song, jobs } = task;
   const say = (message: string, hint: string): readonly Diagnostic[] => [
     diagnostic('no-sheet', { kind: 'file', file: song.file }, message, hint),
   ];
@@ -22,7 +23,7 @@ export function noSheet({ song, jobs }: SheetTask): readonly Diagnostic[] {
       'the file is of format 2, whose tracks are pieces of their own and do not sound together',
       '--track NAME writes the sheet of one of them',
     );
-  const lines = jobs.filter(({ layer }) => layer === undefined).map(({ compiled }) => compiled.line);
+  const lines = staffJobs(task).map(({ compiled }) => compiled.line);
   const staves = lines.length;
   const clock = clockOf(song, jobs[0]?.compiled.part.track ?? 1);
   const bars = roomFor({ clock, staves: lines, ticks: [] }, lastBar(jobs, clock)).length;

@@ -13,6 +13,7 @@ export function scoreOf(sheet: Sheet): ScoreToNotate {
     keys: [{ tick: 0, fifths: mainKey(harmony) }],
     chords: chordTexts(harmony),
     endTick,
+    ...(sheet.bars ? { drawn: sheet.bars } : {}),
   };
 }
 

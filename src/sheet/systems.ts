@@ -10,16 +10,15 @@ const together = 16;
  * @param tell told how many are done
  */
 export function* engravedSystems(
-  { bars, excerpt }: Notation,
+  { drawn, excerpt }: Notation,
   engrave: Engraver,
   tell?: (done: number, of: number) => void,
   size: number = together,
 ): Generator<EngravedSystem> {
-  const all = (bars.at(-1)?.system ?? 0) + 1;
-  for (let from = 0; from < all; from += size) {
-    const to = Math.min(all, from + size);
+  for (let from = drawn.from; from < drawn.to; from += size) {
+    const to = Math.min(drawn.to, from + size);
     const { mei, before } = excerpt(from, to);
     yield* engrave(mei, before, before + to - from);
-    tell?.(to, all);
+    tell?.(to - drawn.from, drawn.to - drawn.from);
   }
 }

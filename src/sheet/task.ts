@@ -1,6 +1,6 @@
 import type { CompiledPart } from '../compile/index.js';
 import type { Diagnostic } from '../diagnostics/index.js';
-import type { Song, Track } from '../midi/index.js';
+import type { BarRange, Song, Track } from '../midi/index.js';
 
 /** A compiled part, and what a cue says of it. */
 export interface SheetJob {
@@ -24,4 +24,20 @@ export interface SheetTask {
   readonly tracks: ReadonlyMap<number, Track>;
   readonly jobs: readonly SheetJob[];
   readonly diagnostics: readonly Diagnostic[];
+  /** Which of it is shown; chords and balance are of all. */
+  readonly shown?: Shown;
+}
+
+/** A part of a sheet. */
+export interface Shown {
+  /** The names of parts that have a staff; all of them, where there are none. */
+  readonly parts: readonly string[];
+  /** Bars; all of them, if absent. */
+  readonly bars?: BarRange;
+}
+
+/** The jobs that have a staff of their own on the sheet. */
+export function staffJobs({ jobs, shown }: Pick<SheetTask, 'jobs' | 'shown'>): readonly SheetJob[] {
+  const names = new Set(shown?.parts);
+  return jobs.filter(({ layer, name }) => layer === undefined && (names.size === 0 || names.has(name)));
 }

@@ -1,4 +1,4 @@
-import type { Clock, Position } from '../midi/index.js';
+import type { BarRange, Clock, Position } from '../midi/index.js';
 import type { BarBalance, Harmony } from '../music/index.js';
 
 /** A note of a part, as the sheet shows it. */
@@ -78,6 +78,8 @@ export interface SheetRemark {
   readonly sign: string;
   readonly text: string;
   readonly hint?: string;
+  /** The code of a warning. */
+  readonly code?: string;
   /** The index of the part; absent where it is about none, or several. */
   readonly part?: number;
   readonly tick?: number;
@@ -97,6 +99,8 @@ export interface Sheet {
   readonly harmony: readonly Harmony[];
   readonly balance: readonly BarBalance[];
   readonly remarks: readonly SheetRemark[];
+  /** The bars that are drawn; all of them, if absent. */
+  readonly bars?: BarRange;
 }
 
 /** A remark before it has its number. */

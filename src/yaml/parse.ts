@@ -6,6 +6,7 @@ import {
   type Outcome,
   type Place,
 } from '../diagnostics/index.js';
+import { mergeConflicts } from './conflict.js';
 import { decodeText } from './decode.js';
 import { deepest, tooDeepAt } from './nesting.js';
 import { syntaxProblems } from './syntax.js';
@@ -22,11 +23,13 @@ export interface ReadYaml {
 
 /**
  * Reads one document of YAML 1.2 (core schema). Nothing is thrown: what is wrong becomes diagnostics (yaml-syntax,
- * yaml-duplicate-key, yaml-alias). Keys that stand twice are reported beside a value.
+ * yaml-duplicate-key, yaml-alias, merge-conflict). Keys that stand twice are reported beside a value.
  */
 export function parseYaml(bytes: Uint8Array, file: string): Outcome<ReadYaml> {
   const text = decodeText(bytes, file);
   if (typeof text !== 'string') return { value: undefined, diagnostics: [text] };
+  const conflicts = mergeConflicts(text, file);
+  if (conflicts.length > 0) return { value: undefined, diagnostics: conflicts };
   const lines = new LineCounter();
   const placeAt = (offset: number): Place => {
     const { line, col } = lines.linePos(offset);

@@ -20,3 +20,18 @@ it('init --cue makes a part for each channel of a track of several', () => {
     ['Score, channel 10', 'Score', 10],
   ]);
 });
+
+it('init --cue escapes what nobody sees or what turns a line round, and reads it back as it was', () => {
+  const folder = scratchFolder();
+  const name = 'Horns \u202e\u2066\u200b\u{e0041} (🎺)';
+  const asBytes = Buffer.from(name).toString('latin1');
+  writeFileSync(
+    join(folder, 'take.mid'),
+    bytesOf([trackOf([{ tick: 0, end: 400, pitch: 60 }], [], asBytes)]),
+  );
+  const { out } = keyslip(['init', '--cue', 'take.mid', '-'], { cwd: folder });
+  expect(out).toContain('"Horns \\u202e\\u2066\\u200b\\U000e0041 (🎺)"');
+  expect(out).not.toMatch(/\p{Cf}/u);
+  const { value } = readCue(new TextEncoder().encode(out), 'take.cue.yaml');
+  expect(value?.parts[0]?.track).toBe(name);
+});

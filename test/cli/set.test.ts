@@ -83,6 +83,7 @@ describe('keyslip set', () => {
   it('prints JSON, reads standard input and writes standard output', () => {
     const json = run(chords, '--to', rhythm, '-o', 'json.mid', '--json');
     expect(JSON.parse(json.out)).toEqual({
+      format: 'keyslip-report/1',
       input: 'chords.txt',
       output: 'json.mid',
       rhythm: 'rhythm.mid',

@@ -32,6 +32,11 @@ Track 1, channel 1: Test Library, Test Instrument
 `);
   });
 
+  it('does not say that all is well where notes were not found', () => {
+    const text = proofText({ ...wrong, parts: wrong.parts.map((part) => ({ ...part, wrongNotes: 0 })) });
+    expect(text).toContain('test.mid: of 3 notes that were found, each sounds as meant, but:');
+  });
+
   it('has each violation with its bar and beat', () => {
     const text = proofText(wrong);
     expect(text).toContain('test.mid: 2 of 3 notes sound as meant, 1 do not.');
@@ -85,7 +90,7 @@ Track 1, channel 1: Test Library, Test Instrument
 describe('proofJson', () => {
   it('counts channels from 1, and names settings as maps do', () => {
     expect(proofJson(right)).toEqual({
-      file: 'test.mid',
+      input: 'test.mid',
       proved: true,
       compared: true,
       notes: 3,

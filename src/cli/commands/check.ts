@@ -1,24 +1,45 @@
 import { runExamples } from '../../compile/index.js';
-import { isCue, planCue, readCue } from '../../cue/index.js';
+import { type Cue, isCue, planCue, readCue } from '../../cue/index.js';
 import { type Diagnostic, escapeText, type Outcome, plural } from '../../diagnostics/index.js';
-import { type ArticulationMap, mergedMap, readMap } from '../../map/index.js';
+import { type ArticulationMap, type Bases, mergedMap, readMap } from '../../map/index.js';
 import { basesOf } from '../bases.js';
+import { chosenFiles } from '../chosen-files.js';
 import { type CommonOptions, jsonOf, limits, printJson, show, status } from '../context.js';
 import { besideCue, loadMaterial, outputRefused, overwrites } from '../cue-files.js';
 import { readInput } from '../files/read.js';
+import { type FormatOptions, formatOf, printFindings } from '../format.js';
+import { basesOfVersion, isVersion, readVersion } from '../git/version.js';
 import { exit, type Io } from '../io.js';
+import { checkCueVersion } from '../staged-cue.js';
 
-export interface CheckOptions extends CommonOptions {
+export interface CheckOptions extends FormatOptions {
   /** Print each map with all that its bases lend it. */
   readonly merged?: boolean;
 }
 
-/** `keyslip check`: validates maps and runs their examples; validates cues with the files that they name. */
-export async function checkCommand(files: readonly string[], options: CheckOptions, io: Io): Promise<number> {
-  if (options.merged) return printMerged(files, options, io);
-  const results = [];
+/**
+ * `keyslip check`: validates maps and runs their examples; validates cues with the files that they name. Folders and
+ * patterns stand for what is in them, `:maps/horns.yaml` for a file as git has it staged.
+ */
+export async function checkCommand(words: readonly string[], options: CheckOptions, io: Io): Promise<number> {
+  const { files, diagnostics: ofWords } = await chosenFiles(words);
+  if (options.merged) return printMerged(files, ofWords, options, io);
+  const results: Result[] = ofWords.map((one) => ({
+    file: one.place.file,
+    content: undefined,
+    diagnostics: [one],
+  }));
   for (const file of files) results.push({ file, ...(await checkFile(file, options, io)) });
-  if (options.json)
+  if (!printFindings('check', results, options, io)) tell(results, options, io);
+  return results.some(({ diagnostics }) => status(diagnostics, options) !== exit.done)
+    ? exit.errors
+    : exit.done;
+}
+
+/** Tells people, or programs, of each file. */
+function tell(results: readonly Result[], options: CheckOptions, io: Io): void {
+  const isJson = formatOf(options) === 'json';
+  if (isJson)
     printJson(
       {
         files: results.map(({ file, diagnostics }) => ({
@@ -31,12 +52,9 @@ export async function checkCommand(files: readonly string[], options: CheckOptio
     );
   for (const { file, content, diagnostics } of results) {
     show(diagnostics, options, io);
-    if (options.quiet || options.json || !content || status(diagnostics, options) !== exit.done) continue;
+    if (options.quiet || isJson || !content || status(diagnostics, options) !== exit.done) continue;
     io.out(`${escapeText(file)}: in order (${content})\n`);
   }
-  return results.some(({ diagnostics }) => status(diagnostics, options) !== exit.done)
-    ? exit.errors
-    : exit.done;
 }
 
 /** A file that was checked: what is in it, in a few words, if it can be read. */
@@ -45,25 +63,54 @@ interface Checked {
   readonly diagnostics: readonly Diagnostic[];
 }
 
+interface Result extends Checked {
+  readonly file: string;
+}
+
 /** A map, or a cue with everything that it names. */
 async function checkFile(file: string, options: CommonOptions, io: Io): Promise<Checked> {
-  const maxBytes = options.maxMap ?? limits.map;
-  const { value: bytes, diagnostics } = await readInput(file, maxBytes, io);
+  const { bytes, bases, diagnostics } = await readWithBases(file, options, io);
   if (!bytes) return { content: undefined, diagnostics };
   if (isCue(bytes)) return checkCue(bytes, file, options, io);
-  return checkMap(readMap(bytes, file, { maxBytes, bases: await basesOf(bytes, file, maxBytes, io) }));
+  return checkMap(readMap(bytes, file, { maxBytes: options.maxMap ?? limits.map, bases }));
+}
+
+/** A file, or a version of one that git keeps, with what lends to it in the same version. */
+async function readWithBases(
+  file: string,
+  options: CommonOptions,
+  io: Io,
+): Promise<{
+  readonly bytes: Uint8Array | undefined;
+  readonly bases: Bases;
+  readonly diagnostics: readonly Diagnostic[];
+}> {
+  const maxBytes = options.maxMap ?? limits.map;
+  const isKept = isVersion(file);
+  const { value: bytes, diagnostics } = isKept
+    ? await readVersion(file, maxBytes)
+    : await readInput(file, maxBytes, io);
+  if (!bytes) return { bytes, bases: { folder: '', texts: new Map() }, diagnostics };
+  const bases = isKept
+    ? await basesOfVersion(bytes, file, maxBytes)
+    : await basesOf(bytes, file, maxBytes, io);
+  return { bytes, bases, diagnostics };
 }
 
 /** Prints maps with all that is lent to them as YAML, one document for each. */
-async function printMerged(files: readonly string[], options: CheckOptions, io: Io): Promise<number> {
+async function printMerged(
+  files: readonly string[],
+  ofWords: readonly Diagnostic[],
+  options: CheckOptions,
+  io: Io,
+): Promise<number> {
   const maxBytes = options.maxMap ?? limits.map;
-  const found: Diagnostic[] = [];
+  const found: Diagnostic[] = [...ofWords];
   const texts: string[] = [];
   for (const file of files) {
-    const { value: bytes, diagnostics } = await readInput(file, maxBytes, io);
+    const { bytes, bases, diagnostics } = await readWithBases(file, options, io);
     found.push(...diagnostics);
     if (!bytes) continue;
-    const bases = await basesOf(bytes, file, maxBytes, io);
     const { diagnostics: ofMap } = readMap(bytes, file, { maxBytes, bases });
     const { value: text } = mergedMap(bytes, file, bases);
     found.push(...ofMap);
@@ -87,6 +134,11 @@ function checkMap({ value: map, diagnostics }: Outcome<ArticulationMap>): Checke
 async function checkCue(bytes: Uint8Array, file: string, options: CommonOptions, io: Io): Promise<Checked> {
   const { value: cue, diagnostics: ofCue } = readCue(bytes, file, { maxBytes: options.maxMap ?? limits.map });
   if (!cue) return { content: undefined, diagnostics: ofCue };
+  if (isVersion(file))
+    return {
+      content: cueContent(cue),
+      diagnostics: [...ofCue, ...(await checkCueVersion(cue, file, options, io))],
+    };
   const { value: material, diagnostics: ofFiles } = await loadMaterial(cue, options, io);
   const planned = material && planCue(cue, material);
   const found = [
@@ -95,9 +147,10 @@ async function checkCue(bytes: Uint8Array, file: string, options: CommonOptions,
     ...overwrites(cue, besideCue(cue, cue.output)),
     ...(planned?.diagnostics ?? []),
   ];
-  const layers = cue.parts.reduce((sum, part) => sum + part.layers.length, 0);
-  return {
-    content: `${plural(cue.parts.length, 'part')}, ${plural(layers, 'layer')}`,
-    diagnostics: [...ofCue, ...found],
-  };
+  return { content: cueContent(cue), diagnostics: [...ofCue, ...found] };
+}
+
+function cueContent({ parts }: Cue): string {
+  const layers = parts.reduce((sum, part) => sum + part.layers.length, 0);
+  return `${plural(parts.length, 'part')}, ${plural(layers, 'layer')}`;
 }

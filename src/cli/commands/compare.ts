@@ -7,13 +7,14 @@ import {
 import { type Diagnostic, diagnostic, type Outcome } from '../../diagnostics/index.js';
 import type { ArticulationMap } from '../../map/index.js';
 import type { Part, Song } from '../../midi/index.js';
-import { comparisonJson, comparisonText, counts } from '../../report/index.js';
-import { type CommonOptions, jsonOf, loadSong, printJson, show } from '../context.js';
+import { changeDiagnostics, comparisonJson, comparisonText, counts } from '../../report/index.js';
+import { type CommonOptions, jsonOf, loadSong, printJson, show, status } from '../context.js';
+import { type FormatOptions, formatOf, printFindings } from '../format.js';
+import { loadMapVersion } from '../git/version.js';
 import { exit, type Io, UsageError } from '../io.js';
-import { loadMapVersion } from '../revision.js';
 import { partsChosen, partsOfOnlyTrack } from '../tracks.js';
 
-export interface CompareOptions extends CommonOptions {
+export interface CompareOptions extends FormatOptions {
   readonly track: readonly string[];
   /** 1–16. */
   readonly channel?: number;
@@ -38,16 +39,23 @@ export async function compareCommand(files: CompareFiles, options: CompareOption
   const examples = maps && inputs.length === 0 ? compareExamples(maps.a, maps.b) : [];
   const nothing = maps && inputs.length === 0 && examples.length === 0 ? [noExamples(fileB)] : [];
   const diagnostics = [...ofMaps, ...compared.diagnostics, ...nothing];
+  const format = formatOf(options);
   if (!maps) {
-    if (options.json) printJson({ a: fileA, b: fileB, diagnostics: jsonOf(diagnostics) }, io);
+    if (printFindings('compare', [{ file: fileB, diagnostics }], options, io))
+      return status(diagnostics, options);
+    if (format === 'json') printJson({ a: fileA, b: fileB, diagnostics: jsonOf(diagnostics) }, io);
     return show(diagnostics, options, io);
   }
   const articulations = compareArticulations(maps.a, maps.b);
   const comparison = { ...maps, parts: compared.parts, examples, articulations };
-  const text = options.json ? '' : comparisonText(comparison, options.quiet === true);
-  if (options.json) printJson({ ...comparisonJson(comparison), diagnostics: jsonOf(diagnostics) }, io);
+  const changed = counts(comparison).changes > 0 ? exit.errors : exit.done;
+  const all = [...diagnostics, ...changeDiagnostics(comparison)];
+  if (printFindings('compare', [{ file: fileB, diagnostics: all }], options, io))
+    return status(diagnostics, options) || changed;
+  const text = format === 'json' ? '' : comparisonText(comparison, options.quiet === true);
+  if (format === 'json') printJson({ ...comparisonJson(comparison), diagnostics: jsonOf(diagnostics) }, io);
   else if (text !== '') io.out(`${text}\n`);
-  return show(diagnostics, options, io) || (counts(comparison).changes > 0 ? exit.errors : exit.done);
+  return show(diagnostics, options, io) || changed;
 }
 
 function refuseNonsense({ a, b, inputs }: CompareFiles, { track, channel }: CompareOptions): void {

@@ -4,7 +4,7 @@ import { type Diagnostic, diagnostic } from '../../diagnostics/index.js';
 import { isMidi, readMidi, type Song } from '../../midi/index.js';
 import { report, summary } from '../../report/index.js';
 import { clipOf } from '../clip.js';
-import { type CommonOptions, jsonOf, loadSong, printJson, show, status } from '../context.js';
+import { type CommonOptions, jsonOf, loadSong, printJson, show, status, withFormat } from '../context.js';
 import { putOutputs } from '../files/put.js';
 import { readInput } from '../files/read.js';
 import { isSameFile } from '../files/same.js';
@@ -87,7 +87,7 @@ export async function deliver(
   const reported =
     options.report === undefined
       ? []
-      : [{ path: options.report, content: `${JSON.stringify(decided, null, 2)}\n` }];
+      : [{ path: options.report, content: `${JSON.stringify(withFormat(decided), null, 2)}\n` }];
   const failures = putOutputs([{ path: output, content }, ...reported], io);
   const all = [...diagnostics, ...failures];
   if (options.json && output !== '-') printJson({ ...decided, output, diagnostics: jsonOf(all) }, io);

@@ -37,6 +37,7 @@ export async function explainCommand(input: string, options: ExplainOptions, io:
             within[index]?.(bar === null || beat === null ? null : { bar, beat }),
           ),
         })),
+        diagnostics: jsonOf(diagnostics),
       },
       io,
     );

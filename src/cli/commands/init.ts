@@ -1,7 +1,8 @@
-import { statSync } from 'node:fs';
-import { dirname, relative, resolve, sep } from 'node:path';
-import { strayPath } from '../../cue/index.js';
+import { readFileSync, statSync } from 'node:fs';
+import { basename, dirname, join, relative, resolve, sep } from 'node:path';
+import { cueSchemaText, strayPath } from '../../cue/index.js';
 import { escapeText } from '../../diagnostics/index.js';
+import { mapSchemaText } from '../../map/index.js';
 import { type CommonOptions, loadSong, show } from '../context.js';
 import { putOutputs } from '../files/put.js';
 import { exit, type Io, UsageError } from '../io.js';
@@ -13,12 +14,32 @@ export interface InitOptions extends CommonOptions {
   readonly cue?: string;
 }
 
-/** `keyslip init`: writes a commented map, or cue, to begin from; never over a file that is there. */
+/** The schema that stands beside a new file, so that an editor knows its keys wherever it is, and without a network. */
+interface Schema {
+  readonly name: string;
+  readonly text: string;
+}
+
+const ofMaps: Schema = { name: 'map.schema.json', text: mapSchemaText };
+const ofCues: Schema = { name: 'cue.schema.json', text: cueSchemaText };
+
+interface Starter {
+  readonly text: string;
+  readonly schema: Schema;
+  /** What to do with the file. */
+  readonly next: string;
+}
+
+/**
+ * `keyslip init`: writes a commented map, or cue, to begin from, and its schema beside it; never over a file that is
+ * there, except over a schema of another version.
+ */
 export async function initCommand(file: string | undefined, options: InitOptions, io: Io): Promise<number> {
   const { cue: recording } = options;
   if (recording !== undefined) return initCue(recording, file ?? besideRecording(recording), options, io);
   if (file === undefined) throw new UsageError('say where the map goes: keyslip init MAP.yaml');
-  return write(file, starterMap, "Put in your library's switches, then: keyslip check", options, io);
+  const next = "Put in your library's switches, then: keyslip check";
+  return write(file, { text: starterMap, schema: ofMaps, next }, options, io);
 }
 
 async function initCue(recording: string, file: string, options: CommonOptions, io: Io): Promise<number> {
@@ -26,20 +47,47 @@ async function initCue(recording: string, file: string, options: CommonOptions, 
   const { value: song, diagnostics } = await loadSong(recording, options, io);
   const found = show(diagnostics, options, io);
   if (!song) return found;
-  return write(file, starterCue(song, source), 'Name your maps, then: keyslip check', options, io);
+  const next = 'Name your maps, then: keyslip check';
+  return write(file, { text: starterCue(song, source), schema: ofCues, next }, options, io);
 }
 
-function write(file: string, text: string, next: string, options: CommonOptions, io: Io): number {
+function write(file: string, { text, schema, next }: Starter, options: CommonOptions, io: Io): number {
   if (file === '-') {
     io.out(text);
     return exit.done;
   }
   if (statSync(file, { throwIfNoEntry: false }))
     throw new UsageError('there is a file of that name already: give another');
-  const failures = putOutputs([{ path: file, content: text }], io);
-  if (failures.length === 0 && !options.quiet)
-    io.out(`${escapeText(file)} is written. ${next} ${escapeText(file)}\n`);
+  const failures = putOutputs([{ path: file, content: text }, ...beside(file, schema)], io);
+  if (failures.length === 0 && !options.quiet) {
+    const shown = escapeText(file);
+    io.out(`${shown} is written, with ${schema.name} for your editor. ${next} ${shown}\n`);
+  }
   return show(failures, options, io);
+}
+
+/** The schema beside a file, unless it is there already; only a schema of ours is written over. */
+function beside(file: string, { name, text }: Schema) {
+  const path = join(dirname(file), name);
+  if (basename(file) === name) throw new UsageError(`${name} is the schema's name: give another`);
+  const there = textOf(path);
+  if (there === text) return [];
+  const id = /^ {2}"\$id": .*$/mu.exec(text)?.[0];
+  if (there !== undefined && (id === undefined || !there.includes(id)))
+    throw new UsageError(
+      `${escapeText(path)}, where the schema goes, is another file: move it, or write to another folder`,
+    );
+  return [{ path, content: text }];
+}
+
+/** The text of a file; undefined where there is none, empty where it is no file that can be read. */
+function textOf(path: string): string | undefined {
+  if (!statSync(path, { throwIfNoEntry: false })) return undefined;
+  try {
+    return readFileSync(path, 'utf8');
+  } catch {
+    return '';
+  }
 }
 
 function besideRecording(recording: string): string {

@@ -35,7 +35,7 @@ export async function measureCommand(bounce: string, options: MeasureOptions, io
   const result = measured?.value;
   const written = result && map && options.write ? await write(mapFile, map, result, options, io) : undefined;
   const all = [...ofMap, ...(measured?.diagnostics ?? []), ...(written?.diagnostics ?? [])];
-  if (options.json) printJson({ ...result, diagnostics: jsonOf(all) }, io);
+  if (options.json) printJson({ format: 'keyslip-measure/1', ...result, diagnostics: jsonOf(all) }, io);
   else if (!options.quiet && result && map)
     io.out(`${measureText(result, map.middleC)}${written?.value ?? ''}`);
   return show(all, options, io);

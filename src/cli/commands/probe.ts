@@ -22,7 +22,7 @@ export async function probeCommand(file: string, options: ProbeOptions, io: Io):
     throw new UsageError('the probe would overwrite the map: give it another name');
   const { value: map, diagnostics } = await loadMap(file, options, io);
   if (!map || status(diagnostics, options) !== exit.done) {
-    if (options.json) printJson({ diagnostics: jsonOf(diagnostics) }, io);
+    if (options.json) printJson({ map: file, diagnostics: jsonOf(diagnostics) }, io);
     return show(diagnostics, options, io);
   }
   const { plan, midi, click, text } = probe(map, { quick, room });
@@ -30,7 +30,10 @@ export async function probeCommand(file: string, options: ProbeOptions, io: Io):
   const all = [...diagnostics, ...failures];
   const { seconds, slots } = plan;
   if (options.json)
-    printJson({ output, click: clickFile, seconds, slots: slots.length, diagnostics: jsonOf(all) }, io);
+    printJson(
+      { map: file, output, click: clickFile, seconds, slots: slots.length, diagnostics: jsonOf(all) },
+      io,
+    );
   else if (!options.quiet && failures.length === 0)
     io.out(`${escapeText(file)} → ${escapeText(output)}, ${escapeText(clickFile)}\n${text}`);
   return show(all, options, io);

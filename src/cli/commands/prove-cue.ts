@@ -36,7 +36,7 @@ export async function proveCue(
   if (!read.value) return refused(file, { diagnostics }, options, io);
   const whole = proofOf(read.value, compiled.planned.song, compiled, true);
   const proof = chosen(whole, options.part, at, compiled);
-  if (options.json) printJson(proofJson(proof), io);
+  if (options.json) printJson({ ...proofJson(proof), diagnostics: jsonOf(diagnostics) }, io);
   else if (!options.quiet || proof.violations.length > 0) io.out(proofText(proof));
   const status = show(diagnostics, options, io);
   return proof.violations.length > 0 ? exit.errors : status;
@@ -48,7 +48,7 @@ function refused(
   options: ProveCueOptions,
   io: Io,
 ): number {
-  if (options.json) printJson({ file, diagnostics: jsonOf(diagnostics) }, io);
+  if (options.json) printJson({ input: file, diagnostics: jsonOf(diagnostics) }, io);
   return show(diagnostics, options, io);
 }
 

@@ -33,15 +33,16 @@ export async function proveCommand(file: string, options: ProveOptions, io: Io):
     : await loadJobs(read, { ...options, ...noTiming }, io);
   const diagnostics = isCompared ? [...read.diagnostics, ...found] : found.filter(isOfTheMusic);
   if (!output || !loaded) {
-    if (options.json) printJson({ file, diagnostics: jsonOf(diagnostics) }, io);
+    if (options.json) printJson({ input: file, diagnostics: jsonOf(diagnostics) }, io);
     return show(diagnostics, options, io);
   }
   const { song, jobs } = isCompared ? loaded : withoutSwitches(loaded);
   const switched = compileParts(song, jobs);
   const proof = proofOf(output, song, switched, isCompared);
-  if (options.json) printJson(proofJson(proof), io);
+  const all = [...diagnostics, ...switched.diagnostics];
+  if (options.json) printJson({ ...proofJson(proof), diagnostics: jsonOf(all) }, io);
   else if (!options.quiet || proof.violations.length > 0) io.out(proofText(proof));
-  const status = show([...diagnostics, ...switched.diagnostics], options, io);
+  const status = show(all, options, io);
   return proof.violations.length > 0 ? exit.errors : status;
 }
 

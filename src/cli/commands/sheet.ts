@@ -1,10 +1,11 @@
 import { isCue, readCue } from '../../cue/index.js';
-import { escapeText, type Outcome, plural } from '../../diagnostics/index.js';
+import { escapeText, type Outcome, plural, quoted } from '../../diagnostics/index.js';
 import { isScore } from '../../score/index.js';
-import { copyistSheet, drawSheet, noSheet, type SheetTask } from '../../sheet/index.js';
+import { copyistSheet, drawSheet, noSheet, type SheetTask, type Shown } from '../../sheet/index.js';
+import { parseAt } from '../at.js';
 import { jsonOf, limits, printJson, show, songOf, status } from '../context.js';
-import { overwrites } from '../cue-files.js';
-import { refuseOptionsOfRecordings } from '../cue-input.js';
+import { chosenParts, overwrites } from '../cue-files.js';
+import { type CuePartOptions, refuseOptionsOfCues, refuseOptionsOfRecordings } from '../cue-input.js';
 import { putOutputs } from '../files/put.js';
 import { readInput } from '../files/read.js';
 import { isSameFile } from '../files/same.js';
@@ -15,14 +16,17 @@ import { progressLine } from '../progress.js';
 import { refuse } from '../refuse.js';
 import { cueTask, songTask } from '../sheet-tasks.js';
 
-export interface SheetOptions extends PartOptions {
+export interface SheetOptions extends PartOptions, CuePartOptions {
   readonly output?: string;
+  readonly at?: string;
 }
 
 /** `keyslip sheet`: writes what was decided as a page to look at, or as MusicXML for a copyist. */
 export async function sheetCommand(input: string, options: SheetOptions, io: Io): Promise<number> {
   const output = outputOf(input, options);
-  const { value: task, diagnostics } = await load(input, output, options, io);
+  const shown = shownOf(options, output);
+  const { value: whole, diagnostics } = await load(input, output, options, io);
+  const task = whole && shown ? { ...whole, shown } : whole;
   const all = [...diagnostics, ...(task ? noSheet(task) : [])];
   if (!task || status(all, options) !== exit.done) return refuse(input, all, options, io);
   const isForCopyist = isMusicXml(output);
@@ -31,6 +35,8 @@ export async function sheetCommand(input: string, options: SheetOptions, io: Io)
   const drawn = await (isForCopyist ? copyistSheet(task) : drawSheet(task, tell));
   progress.end();
   io.note?.('drawn');
+  if (drawn.bars === 0 && options.at !== undefined)
+    throw new UsageError(`--at ${quoted(options.at)} lies behind the end of the music`);
   const { content, diagnostics: ofSheet, ...counts } = drawn;
   const found = [...all, ...ofSheet];
   if (status(found, options) !== exit.done) return refuse(input, found, options, io);
@@ -64,10 +70,22 @@ async function load(
   if (!isScore(bytes) && (isCue(bytes) || /\.ya?ml$/iu.test(input))) {
     refuseOptionsOfRecordings(options);
     const cue = readCue(bytes, input, { maxBytes: maxCue });
+    if (cue.value) chosenParts(cue.value, options.part);
     const taken = cue.value ? overwrites(cue.value, output) : [];
     return cueTask({ ...cue, diagnostics: [...cue.diagnostics, ...taken] }, options, io);
   }
+  refuseOptionsOfCues(options);
   return songTask(await songOf(bytes, input, options), options, io);
+}
+
+/** The parts and bars that are asked for; undefined for all. */
+function shownOf({ part, at }: SheetOptions, output: string): Shown | undefined {
+  if (at === undefined) return part.length === 0 ? undefined : { parts: part };
+  const { from, to } = parseAt(at);
+  if (from.beat !== undefined || to.beat !== undefined)
+    throw new UsageError('a sheet shows bars whole: write --at 12, or --at 12..16');
+  if (isMusicXml(output)) throw new UsageError('a score for a copyist has all bars: leave --at out');
+  return { parts: part, bars: { from: from.bar, to: to.bar } };
 }
 
 function outputOf(input: string, { output, map }: SheetOptions): string {

@@ -12,7 +12,7 @@ export async function suggestCommand(input: string, options: SuggestOptions, io:
   const read = await loadSong(input, options, io);
   const { value: loaded, diagnostics } = await loadJobs(read, { ...options, restate: [], pull: [] }, io);
   if (!loaded) {
-    if (options.json) printJson({ input, diagnostics: jsonOf(diagnostics) }, io);
+    if (options.json) printJson({ format: 'keyslip-suggest/1', input, diagnostics: jsonOf(diagnostics) }, io);
     return show(diagnostics, options, io);
   }
   const looked = loaded.jobs.map(({ part, map }) => ({ part, ...suggestFor(loaded.song, part, map) }));
@@ -24,7 +24,7 @@ export async function suggestCommand(input: string, options: SuggestOptions, io:
         input,
         parts: looked.map(({ part, suggested }) => ({
           track: part.track,
-          trackName: part.trackName,
+          name: part.trackName,
           channel: part.channel + 1,
           // JSON knows no endless: the last bar of a histogram ends nowhere.
           ...JSON.parse(JSON.stringify(suggested)),

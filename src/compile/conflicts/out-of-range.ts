@@ -18,8 +18,9 @@ export function notesOutOfRange(
   const spell = (pitch: number) => spellPitch(pitch, map.middleC);
   const outside = decisions.flatMap(({ note: { pitch, tick }, articulation }) => {
     const hasKey = map.articulations.get(articulation)?.key !== undefined;
-    const isInside = pitch >= low && pitch <= high;
-    return hasKey || isInside || keys.has(pitch + transpose) ? [] : [{ pitch, tick }];
+    const sent = pitch + transpose;
+    const isInside = pitch >= low && pitch <= high && sent >= 0 && sent <= 127;
+    return hasKey || isInside || keys.has(sent) ? [] : [{ pitch, tick }];
   });
   return byPitch(outside).flatMap((notes): Diagnostic[] => {
     const [note] = notes;

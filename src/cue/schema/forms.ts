@@ -18,11 +18,13 @@ export const cueForms = {
     description: 'A time, up to 1s: 18ms.',
     type: 'string',
     pattern: '^(\\d{1,3}(\\.\\d{1,3})?ms|1000ms|0(\\.\\d{1,3})?s|1s)$',
+    patternErrorMessage: 'Write a time with ms or s, up to 1s: 18ms.',
   },
   fraction: {
     description: 'A fraction of a whole note: 1/16 a sixteenth, 1/12 a triplet eighth.',
     type: 'string',
     pattern: '^[1-9]\\d{0,2}/[1-9]\\d{0,2}$',
+    patternErrorMessage: 'Write a fraction of a whole note: 1/16.',
   },
   decibel: { description: 'A difference of level in dB.', type: 'number', minimum: -60, maximum: 24 },
   seat: {

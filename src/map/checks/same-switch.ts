@@ -20,19 +20,22 @@ export const sameSwitches: MapCheck = ({ articulations }, { isSure }) => {
 
 function sameAs(articulation: Articulation, other: Articulation): Diagnostic {
   const isPlain = sentFor(articulation) === '';
+  const isByKey = articulation.switch.length === 0 && articulation.key !== undefined;
   const isByVelocity = articulation.velocity !== undefined || other.velocity !== undefined;
   const what = isByVelocity
     ? 'has velocities in common with'
     : isPlain
       ? 'has no switch, and neither has'
-      : 'has the same switch as';
+      : isByKey
+        ? 'goes out on the same key as'
+        : 'has the same switch as';
   return diagnostic(
     'same-switch',
     articulation.place,
     `${quoted(articulation.name)} ${what} ${quoted(other.name)}`,
     isByVelocity
       ? 'where velocity picks the recording, each needs a range of its own'
-      : 'each articulation needs a switch of its own; two names for one sound are two marks in its means',
+      : `each articulation needs a ${isByKey ? 'key' : 'switch'} of its own; two names for one sound are two marks in its means`,
   );
 }
 

@@ -13,7 +13,7 @@ export const after: MeasuredKind<AfterCondition> = {
   key: 'after',
   schema: {
     description:
-      'What the previous onset was given: one articulation of this map, or a list of them. The first note fits none.',
+      'What the previous onset was given: one articulation of this map, or a list of them. The first note fits none. Whether the map has them, keyslip check tells.',
     examples: [['joined', 'long']],
     ...oneOrList('name', { minItems: 1, maxItems: 500 }),
   } satisfies Fragment & { readonly description: string; readonly examples: readonly [unknown] },

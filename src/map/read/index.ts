@@ -53,7 +53,10 @@ export function readMap(
     validate(yaml.root.data) ? [] : (validate.errors ?? []),
     mapTexts,
   );
-  const diagnostics: Diagnostic[] = [...found, ...misshapen];
+  // What a base would have lent is not told to be missing where the base cannot be read.
+  const isLent = ofBases.some(isError);
+  const told = misshapen.filter(({ code }) => !(isLent && code === 'missing-key'));
+  const diagnostics: Diagnostic[] = [...found, ...told];
   const source = sourceOf(yaml, faulty, diagnostics);
   const map = { ...assemble(source), bases: files };
   diagnostics.push(...checkMap(map, source));

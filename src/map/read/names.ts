@@ -14,7 +14,7 @@ export function marks(source: Source, tree: Tree | undefined): readonly string[]
 /** What an articulation means: marks as above, or classes and subclasses of M2-123 (unknown-mark for others). */
 export function meanings(source: Source, tree: Tree | undefined): readonly string[] {
   return listOf(tree)
-    .map((one) => (text(source, one)?.includes('/') ? subclass(source, one) : mark(source, one)))
+    .map((one) => (text(source, one)?.includes('/') ? subclass(source, one) : notated(source, one)))
     .filter((name) => name !== undefined);
 }
 
@@ -45,6 +45,23 @@ function mark(source: Source, tree: Tree): string | undefined {
   const hint =
     near === undefined
       ? 'marks are MusicXML articulation names (staccato), playing words (pizz.) and articulations of this map'
+      : `did you mean "${near}"?`;
+  source.report('unknown-mark', tree, `${quoted(spelled)} is no mark that is known`, hint);
+  return undefined;
+}
+
+/** A mark that an articulation means. One with an articulation's name decides by itself, so that none is suggested. */
+function notated(source: Source, tree: Tree): string | undefined {
+  const spelled = text(source, tree);
+  if (spelled === undefined) return undefined;
+  const plain = plainMark(spelled);
+  if (source.names?.has(plain)) return plain;
+  const canonical = canonicalMark(plain);
+  if (canonical !== undefined || !source.names) return canonical;
+  const near = source.near(plain, knownMarks);
+  const hint =
+    near === undefined
+      ? 'what articulations mean are MusicXML names (staccato), playing words (pizz.), or classes of M2-123 (staccatos-and-shorts/spiccato)'
       : `did you mean "${near}"?`;
   source.report('unknown-mark', tree, `${quoted(spelled)} is no mark that is known`, hint);
   return undefined;

@@ -38,9 +38,13 @@ export const exampleSchemas = {
         items: refersTo('example-note'),
       },
       expect: {
-        description: 'One articulation for each note.',
+        description:
+          'One articulation for each note. Whether the numbers agree, and what the notes get, keyslip check tells.',
         type: 'array',
-        items: { description: 'An articulation of this map.', type: 'string' },
+        items: {
+          description: 'An articulation of this map; keyslip check tells whether it has it.',
+          type: 'string',
+        },
       },
       bpm: {
         description: 'Quarter notes per minute; what fractions are measured by.',

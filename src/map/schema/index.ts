@@ -11,8 +11,24 @@ import { switchingSchema } from './switching.js';
 
 export { forms } from './forms.js';
 
-/** The whole schema (JSON Schema 2020-12). */
+/**
+ * The schema of maps as it is published (JSON Schema 2020-12), for one file as an editor sees it: what a base may lend is
+ * asked for only where there is none.
+ */
 export function mapSchema(): Fragment {
+  const { required, properties, $defs, ...head } = wholeMapSchema();
+  const { required: ofDynamics, ...dynamics } = dynamicsSchema;
+  return {
+    ...head,
+    properties: { ...properties, dynamics },
+    if: { required: ['base'] },
+    else: { required, properties: { dynamics: { required: ofDynamics } } },
+    $defs,
+  };
+}
+
+/** The schema of a map with all that its bases lend it; maps are judged by it. */
+export function wholeMapSchema() {
   return {
     $schema: 'https://json-schema.org/draft/2020-12/schema',
     $id: 'https://keyslip.invalid/schemas/map.schema.json',
@@ -142,5 +158,5 @@ export function mapSchema(): Fragment {
       ...ruleSchemas,
       ...exampleSchemas,
     },
-  };
+  } satisfies Fragment;
 }

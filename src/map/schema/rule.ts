@@ -11,7 +11,11 @@ export const ruleSchemas = {
     properties: {
       marked: refersTo('marks', { description: 'Fits notes that carry one of these marks in the music.' }),
       when: refersTo('condition', { description: 'Fits notes that are like this.' }),
-      use: { description: "The articulation that they get: one of this map's.", type: 'string' },
+      use: {
+        description:
+          "The articulation that they get: one of this map's. Whether it has one of that name, keyslip check tells.",
+        type: 'string',
+      },
     },
   },
 } satisfies Record<string, Fragment>;

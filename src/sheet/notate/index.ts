@@ -1,4 +1,5 @@
 // Played notes become written rhythm, voices and spelling, as MEI.
+import type { Measure } from './measures.js';
 import { writeScore } from './mei/score.js';
 import { writtenScore } from './rhythm.js';
 import { systemsOf } from './systems.js';
@@ -27,7 +28,8 @@ export type { Layer, Piece, StaffBar, Tuplet, WrittenScore, WrittenStaff } from 
 export function notate(score: ScoreToNotate): Notation {
   const written = writtenScore(score);
   const { measures, staves, chords, fifths } = written;
-  const systems = systemsOf(barWidths(staves, measures, chords), systemWidth(staves, fifths));
+  const widths = barWidths(staves, measures, chords);
+  const { systems, drawn } = systemsOf(widths, systemWidth(staves, fifths), stretchOf(measures, score.drawn));
   const bars = measures.map(({ bar, bars, tick, endTick }, index): NotatedBar => {
     return { bar, bars, tick, endTick, system: systems[index] ?? 0 };
   });
@@ -38,6 +40,20 @@ export function notate(score: ScoreToNotate): Notation {
     },
     excerpt,
     bars,
+    drawn,
     positions,
   };
+}
+
+/** The bars that are drawn. */
+export function drawnBars({ bars, drawn }: Pick<Notation, 'bars' | 'drawn'>): readonly NotatedBar[] {
+  return bars.filter(({ system }) => system >= drawn.from && system < drawn.to);
+}
+
+/** The indices of measures that have something of these bars: from the first up to the last, which is left out. */
+function stretchOf(measures: readonly Measure[], drawn: ScoreToNotate['drawn']) {
+  if (!drawn) return { from: 0, to: measures.length };
+  const from = measures.findIndex(({ bar, bars }) => bar + bars > drawn.from);
+  const to = measures.findIndex(({ bar }) => bar > drawn.to);
+  return { from: from < 0 ? measures.length : from, to: to < 0 ? measures.length : to };
 }

@@ -1,4 +1,4 @@
-import type { Clock } from '../../midi/index.js';
+import type { BarRange, Clock } from '../../midi/index.js';
 
 /** A note as it was played, to be written down. */
 export interface NoteToNotate {
@@ -38,6 +38,8 @@ export interface ScoreToNotate {
   readonly chords: readonly { readonly tick: number; readonly text: string }[];
   /** The bars reach at least up to here. */
   readonly endTick: number;
+  /** Bars that have systems of their own, and are the only ones that are drawn; all of them, if absent. */
+  readonly drawn?: BarRange;
 }
 
 /** A bar of the written score, or many in which nothing begins or ends, drawn as one. */
@@ -66,6 +68,8 @@ export interface Notation {
   /** The systems from one up to another, which is left out, as an MEI text of their own. */
   readonly excerpt: (from: number, to: number) => Excerpt;
   readonly bars: readonly NotatedBar[];
+  /** The systems that are drawn: from the first up to the last, which is left out. */
+  readonly drawn: { readonly from: number; readonly to: number };
   /** Where each element stands: id of a note's first head, of its tied continuations, of a rest → its written tick. */
   readonly positions: ReadonlyMap<string, number>;
 }

@@ -11,8 +11,17 @@ export function notesData({ parts, clock }: Pick<Sheet, 'parts' | 'clock'>): rea
   return parts.map((part) => part.notes.map((note) => tell(part, note, clock)));
 }
 
+/** What a note is called, for those who do not see where it stands. Not escaped. */
+export function noteLabel(part: SheetPart, note: SheetNote): string {
+  return `${headingOf(part, note)}, ${note.articulation}`;
+}
+
+function headingOf({ name, middleC }: SheetPart, { place, tick, pitch }: SheetNote): string {
+  const at = place ? `bar ${place.bar}, beat ${place.beat}` : `tick ${tick}`;
+  return `${name}, ${at}: ${spellPitch(pitch, middleC)}`;
+}
+
 function tell(part: SheetPart, note: SheetNote, clock: Clock): Told {
-  const place = note.place ? `bar ${note.place.bar}, beat ${note.place.beat}` : `tick ${note.tick}`;
   const held = formatMs(clock.ms(note.endTick) - clock.ms(note.tick));
   const switched =
     note.switchTick === null
@@ -32,8 +41,5 @@ function tell(part: SheetPart, note: SheetNote, clock: Clock): Told {
     ...moved,
     ...layered,
   ];
-  return [
-    escapeText(`${part.name}, ${place}: ${spellPitch(note.pitch, part.middleC)}`),
-    ...lines.map(escapeText),
-  ];
+  return [escapeText(headingOf(part, note)), ...lines.map(escapeText)];
 }

@@ -3,17 +3,18 @@ import { createHash } from 'node:crypto';
 import { plural } from '../../diagnostics/index.js';
 import { countsOf } from '../counts.js';
 import type { EngravedSystem } from '../engrave/index.js';
-import type { NotatedBar, Notation } from '../notate/index.js';
+import { drawnBars, type NotatedBar, type Notation } from '../notate/index.js';
 import type { Sheet } from '../types.js';
 import { script, style } from './assets.generated.js';
 import { notesData } from './data.js';
 import { scaleOf } from './lanes/balance.js';
 import { legendMarkup } from './legend.js';
 import { jsonMarkup, plain } from './markup.js';
+import { paperFor } from './paper.js';
 import { partsMarkup } from './parts.js';
 import { remarksMarkup } from './remarks.js';
-import { slicesOf } from './slices.js';
-import { systemMarkup } from './system.js';
+import { type Slice, slicesOf } from './slices.js';
+import { type DrawnSystem, systemMarkup } from './system.js';
 
 /** Of the ring around the note that is told of: a head and a half. */
 const ringRadius = 150;
@@ -25,18 +26,20 @@ const ringRadius = 150;
  * @param systems as they were engraved, in order
  */
 export function pageOf(sheet: Sheet, notation: Notation, systems: Iterable<EngravedSystem>): string {
-  const { bars, positions } = notation;
-  const slices = sheet.parts.map((part) => slicesOf(part, bars, positions));
+  const { positions, drawn } = notation;
+  const bars = drawnBars(notation);
+  const slices = sheet.parts.map((part) => slicesOf(part, notation.bars, positions));
+  const entries = entriesOf(slices, drawn);
   const balance = scaleOf(sheet.balance);
   const barsOf = barsBySystem(bars);
-  const music: string[] = [];
+  const music: DrawnSystem[] = [];
   const signs = new Map<string, string>();
   for (const system of systems) {
-    const index = music.length;
+    const index = drawn.from + music.length;
     for (const [name, markup] of system.signs) signs.set(name, markup);
     music.push(
       systemMarkup(
-        { parts: sheet.parts, balance },
+        { parts: sheet.parts, balance, entries },
         system,
         barsOf[index] ?? [],
         positions,
@@ -55,13 +58,13 @@ export function pageOf(sheet: Sheet, notation: Notation, systems: Iterable<Engra
 <title>${plain(sheet.title)}</title>
 <style>${style}</style>
 </head>
-<body>
-<header><h1>${plain(sheet.title)}</h1><p>${summary(sheet)}</p></header>
+<body class="${paperFor(music)}">
+<header><h1>${plain(sheet.title)}</h1><p>${summary(sheet)}</p>${contents(sheet)}</header>
 <main>
 ${legendMarkup(sheet, bars)}
 <svg class="signs" aria-hidden="true"><defs>${signsOf(signs)}</defs><circle id="ring" class="ring" r="${ringRadius}"/></svg>
-<div class="music">
-${music.join('\n')}
+<div class="music" id="music">
+${music.map(({ markup }) => markup).join('\n')}
 </div>
 ${remarksMarkup(sheet, bars)}
 ${partsMarkup(sheet)}
@@ -73,6 +76,19 @@ ${partsMarkup(sheet)}
 </body>
 </html>
 `;
+}
+
+/** The first note of each part that is drawn: there the keyboard enters the part. */
+function entriesOf(
+  slices: readonly (readonly Slice[])[],
+  { from, to }: Notation['drawn'],
+): ReadonlySet<string> {
+  return new Set(
+    slices.flatMap((ofPart) => {
+      const first = ofPart.slice(from, to).find(({ notes }) => notes.length > 0);
+      return first?.notes[0]?.id ?? [];
+    }),
+  );
 }
 
 function barsBySystem(bars: readonly NotatedBar[]): readonly (readonly NotatedBar[])[] {
@@ -100,6 +116,12 @@ function summary(sheet: Sheet): string {
     ...(keys.length === 0 ? [] : [keys.slice(0, 6).join(', ')]),
   ];
   return told.map(plain).join(' · ');
+}
+
+/** Leads past the music, for those who go by keys. */
+function contents({ remarks }: Sheet): string {
+  const told = remarks.length === 0 ? '' : '<a href="#told">Warnings and observations</a>';
+  return `<nav aria-label="On this page"><a href="#music">Music</a>${told}<a href="#parts">Parts</a></nav>`;
 }
 
 function signsOf(signs: ReadonlyMap<string, string>): string {

@@ -17,7 +17,7 @@ export function partsMarkup({ parts }: Pick<Sheet, 'parts'>): string {
   const headings = ['Part', ...columns.map(({ heading }) => heading)].map(
     (heading) => `<th scope="col">${heading}</th>`,
   );
-  return `<section aria-labelledby="parts"><h2 id="parts">Parts</h2><div class="wide"><table><thead><tr>${headings.join('')}</tr></thead><tbody>${rows.join('')}</tbody></table></div></section>`;
+  return `<section aria-labelledby="parts"><h2 id="parts">Parts</h2><div class="wide" tabindex="0" role="group" aria-labelledby="parts"><table><thead><tr>${headings.join('')}</tr></thead><tbody>${rows.join('')}</tbody></table></div></section>`;
 }
 
 function counted({ notes, switches }: SheetPart): string {

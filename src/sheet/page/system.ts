@@ -2,25 +2,43 @@ import type { EngravedSystem } from '../engrave/index.js';
 import type { NotatedBar, Notation } from '../notate/index.js';
 import type { Sheet } from '../types.js';
 import { columnsOf, halfHead } from './columns.js';
+import { noteLabel } from './data.js';
 import { type BalanceScale, balanceLane } from './lanes/balance.js';
 import { curveLane } from './lanes/curve.js';
 import type { Lane } from './lanes/lane.js';
 import { strikesLane } from './lanes/strikes.js';
 import { switchesLane } from './lanes/switches.js';
-import { at } from './markup.js';
+import { at, plain } from './markup.js';
 import type { Slice } from './slices.js';
 
 /** The radius within which a head is pointed at; of several, the nearest is meant. On a usual screen some 13 px. */
-const reach = 230;
+const reach = 245;
+
+/** What a system shows a part of. */
+interface Whole extends Pick<Sheet, 'parts'> {
+  readonly balance: BalanceScale;
+  /** Notes at which the keyboard enters a part; the page's script moves on from there. */
+  readonly entries: ReadonlySet<string>;
+}
+
+/** A drawn system. Unit of lengths: that of its view box. */
+export interface DrawnSystem {
+  readonly markup: string;
+  readonly width: number;
+  readonly height: number;
+}
+
+/** The parts' names are set in whatever serif font is there, up to so much wider than the engraver reckons with. */
+const widerNames = 0.3;
 
 /** One system of the sheet: the engraved music, and the lanes that belong to it. */
 export function systemMarkup(
-  { parts, balance }: Pick<Sheet, 'parts'> & { readonly balance: BalanceScale },
+  { parts, balance, entries }: Whole,
   system: EngravedSystem,
   bars: readonly NotatedBar[],
   positions: Notation['positions'],
   slices: readonly Slice[],
-): string {
+): DrawnSystem {
   const columns = columnsOf(system, bars, positions);
   const { staves, places, width, height } = system;
   const lanes = parts.map((part, index): string => {
@@ -30,18 +48,20 @@ export function systemMarkup(
     const lane: Lane = { part, columns, y };
     return curveLane(lane) + strikesLane(lane, slice.notes) + switchesLane(lane, slice.switches);
   });
-  const heads = slices.flatMap(({ notes }) =>
-    notes.map(({ id, layers }) => {
+  const heads = slices.flatMap(({ notes }, index) =>
+    notes.map((note) => {
+      const { id, layers } = note;
+      const part = parts[index];
       const place = places.get(id);
-      if (!place) return '';
+      if (!place || !part) return '';
       const [x, y] = [place.x + halfHead, place.y];
       const mark =
         layers.length === 0
           ? ''
           : `<path class="layered" d="M${at(x)} ${at(y - 200)}l220 200l-220 200l-220 -200z"/>`;
-      // The keyboard enters a part at its first note; the page's script moves on from there.
-      const entry = id.endsWith('-0') ? ' tabindex="0" role="img"' : '';
-      return `${mark}<circle class="head" data-note="${id}"${entry} cx="${at(x)}" cy="${at(y)}" r="${reach}"/>`;
+      const entry = entries.has(id) ? ' tabindex="0"' : '';
+      const label = `role="img" aria-label="${plain(noteLabel(part, note))}"`;
+      return `${mark}<circle class="head" data-note="${id}"${entry} ${label} cx="${at(x)}" cy="${at(y)}" r="${reach}"/>`;
     }),
   );
   const drawn = staves[0]?.bars ?? [];
@@ -59,5 +79,9 @@ export function systemMarkup(
   const { bar: from = 1, bars: many = 1 } = bars.at(-1) ?? {};
   const [first, last] = [bars[0]?.bar ?? 1, from + many - 1];
   const label = first === last ? `Bar ${first}` : `Bars ${first} to ${last}`;
-  return `<section class="system" aria-label="${label}"><svg viewBox="0 0 ${at(width)} ${at(whole)}" role="group" aria-label="${label}">${targets.join('')}${system.markup}${lanes.join('')}${rows.markup}${heads.join('')}</svg></section>`;
+  const before = widerNames * (drawn[0]?.left ?? 0);
+  const box = `${at(-before)} 0 ${at(before + width)} ${at(whole)}`;
+  // It can be moved sideways by keys, where it is wider than the window.
+  const markup = `<section class="system" tabindex="0" aria-label="${label}"><svg viewBox="${box}" role="group" aria-label="${label}">${targets.join('')}${system.markup}${lanes.join('')}${rows.markup}${heads.join('')}</svg></section>`;
+  return { markup, width: before + width, height: whole };
 }

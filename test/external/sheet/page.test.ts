@@ -131,7 +131,7 @@ describe("the demo's sheet in a browser", () => {
 
   it('can be read by keyboard alone', async () => {
     await page.reload();
-    await page.locator('summary').focus();
+    await page.locator('.legend summary').focus();
     for (let press = 0; press < 30; press++) {
       await page.keyboard.press('Tab');
       if (await page.evaluate(() => document.activeElement?.hasAttribute('data-note'))) break;

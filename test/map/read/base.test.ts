@@ -64,6 +64,12 @@ describe('a map on a base', () => {
     expect(value?.range).toEqual({ low: 48, high: 60 });
   });
 
+  it('does not tell as missing what a base would have lent that cannot be read', () => {
+    expect(told(own.replace('lib/shared', 'lib/shard'), { 'lib/shared.yaml': shared })).toEqual([
+      'cannot-read maps/horns.yaml:1:7',
+    ]);
+  });
+
   it('tells faults in the file in which they stand', () => {
     const bad = shared.replace('use: short', 'use: shrot').replace('p: 30', 'p: 300');
     expect(told(own.replace('Horns', '7'), { 'lib/shared.yaml': bad })).toEqual([

@@ -83,6 +83,8 @@ const cases: readonly (readonly [code: DiagnosticCode, yaml: string, where: stri
   ['unknown-articulation', spoil('use: short', 'use: shrot'), '17:10', 'did you mean "short"?'],
   ['unknown-articulation', spoil('expect: [short]', 'expect: [shorter]'), '21:14', 'did you mean "short"?'],
   ['unknown-mark', spoil('means: [staccato]', 'means: [stacatto]'), '9:13', 'did you mean "staccato"?'],
+  // An articulation's name is a mark, but not what an articulation means: it is not suggested.
+  ['unknown-mark', spoil('means: [staccato]', 'means: [shortt]'), '9:13', 'M2-123'],
   ['unknown-mark', spoil('  - when: {held', '  - marked: pizicato\n    when: {held'), '16:13', 'pizz.'],
   ['same-switch', spoil('{note: D0}', '{note: C0}'), '12:3'],
   ['same-switch', spoil('{note: D0}', '[]').replace('    switch: {note: C0}\n', ''), '11:3'],

@@ -5,7 +5,11 @@ const head =
 
 /** What is said of a map with a usual head, in the order of the file: `code: message`. */
 export function diagnosed(yaml: string): readonly string[] {
-  return readMap(new TextEncoder().encode(head + yaml), 'test.yaml').diagnostics.map(
+  return diagnosedWhole((/^range:/mu.test(yaml) ? head.replace(/^range:.*\n/mu, '') : head) + yaml);
+}
+
+function diagnosedWhole(yaml: string): readonly string[] {
+  return readMap(new TextEncoder().encode(yaml), 'test.yaml').diagnostics.map(
     ({ code, message }) => `${code}: ${message}`,
   );
 }

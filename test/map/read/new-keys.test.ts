@@ -43,7 +43,7 @@ ${rules}`);
   it('is told apart by its key, or by velocities that do not meet (same-switch)', () => {
     const both = (a: string, b: string) => diagnosed(`articulations:\n  a: ${a}\n  b: ${b}\n${rules}`);
     expect(both('{key: C3}', '{key: D3}')).toEqual([]);
-    expect(both('{key: C3}', '{key: C3}')).toEqual(['same-switch: "b" has the same switch as "a"']);
+    expect(both('{key: C3}', '{key: C3}')).toEqual(['same-switch: "b" goes out on the same key as "a"']);
     expect(both('{velocity: {into: [1, 50]}}', '{velocity: {into: [51, 127]}}')).toEqual([]);
     expect(both('{velocity: {into: [1, 51]}}', '{velocity: {into: [51, 127]}}')).toEqual([
       'same-switch: "b" has velocities in common with "a"',
@@ -58,8 +58,23 @@ describe('the library as a whole', () => {
   it('is transposed, and its switches lie outside the range that is sent', () => {
     expect(mapOf(`articulations: {a: {}}\n${rules}`).transpose).toBe(0);
     const shifted = `transpose: -12\narticulations:\n  a: {switch: {note: C1}}\n${rules}`;
-    expect(diagnosed(shifted)[0]).toMatch(/^switch-in-range: the switch C1 of "a" .* C1 to C7$/u);
+    expect(diagnosed(shifted)[0]).toMatch(
+      /^switch-in-range: the switch C1 of "a" .* C1 to C7 as it is sent, 12 semitones lower than written$/u,
+    );
     expect(diagnosed(shifted.replace('C1', 'C8'))).toEqual([]);
+  });
+
+  it('has no range that would leave the keys of MIDI once it is shifted (beyond-keys)', () => {
+    const shifted = (semitones: number, range: string) =>
+      diagnosed(`transpose: ${semitones}\nrange: ${range}\narticulations: {a: {}}\n${rules}`);
+    expect(shifted(-12, '[C-1, G3]')).toEqual([
+      'beyond-keys: C-1 would be sent 12 semitones lower, where MIDI has no key',
+    ]);
+    expect(shifted(12, '[C4, G9]')).toEqual([
+      'beyond-keys: G9 would be sent 12 semitones higher, where MIDI has no key',
+    ]);
+    expect(shifted(-12, '[C0, G3]')).toEqual([]);
+    expect(shifted(12, '[C4, G8]')).toEqual([]);
   });
 
   it('rings on under the pedal where it is a keyboard or plucked, unless it says otherwise', () => {

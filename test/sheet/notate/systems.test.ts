@@ -5,10 +5,10 @@ import { lineOf, notateLine, scoreOf, staffOf } from './scores.js';
 import { named } from './written.js';
 
 it('as many bars as fit, eight at most, one at least', () => {
-  expect(systemsOf([400, 400, 400, 400, 400], 1300)).toEqual([0, 0, 0, 1, 1]);
-  expect(systemsOf(Array(10).fill(10), 1300)).toEqual([0, 0, 0, 0, 0, 0, 0, 0, 1, 1]);
-  expect(systemsOf([2000, 2000, 10], 1300)).toEqual([0, 1, 2]);
-  expect(systemsOf([], 1300)).toEqual([]);
+  expect(systemsOf([400, 400, 400, 400, 400], 1300).systems).toEqual([0, 0, 0, 1, 1]);
+  expect(systemsOf(Array(10).fill(10), 1300).systems).toEqual([0, 0, 0, 0, 0, 0, 0, 0, 1, 1]);
+  expect(systemsOf([2000, 2000, 10], 1300).systems).toEqual([0, 1, 2]);
+  expect(systemsOf([], 1300).systems).toEqual([]);
 });
 
 it('every system begins a page', () => {

@@ -32,6 +32,7 @@ function addressOf(head: Element): { readonly part: number; readonly note: numbe
 function show(head: Element): void {
   const { part, note } = addressOf(head);
   const [heading = '', articulation = '', ...lines] = told()[part]?.[note] ?? [];
+  shown?.removeAttribute('aria-describedby');
   shown = head;
   ring.around(head);
   if (!panel) return;
@@ -47,15 +48,22 @@ function show(head: Element): void {
   }
   panel.replaceChildren(title, ' ', name, list);
   panel.removeAttribute('hidden');
-  head.setAttribute('role', 'img');
-  head.setAttribute('aria-label', [heading, articulation, ...lines].join('; '));
+  head.setAttribute('aria-describedby', panel.id);
+  keepFree(panel.getBoundingClientRect().height);
+}
+
+/** So much at the foot of the window is not used for what is scrolled into view. Unit: CSS px. */
+function keepFree(height: number): void {
+  document.documentElement.style.setProperty('--panel', `${Math.ceil(height)}px`);
 }
 
 function hide(): void {
+  shown?.removeAttribute('aria-describedby');
   shown = undefined;
   ring.remove();
   isPinned = false;
   panel?.setAttribute('hidden', '');
+  keepFree(0);
 }
 
 function reach(head: Element): void {
@@ -79,6 +87,8 @@ document.addEventListener('focusin', ({ target }) => {
   if (target instanceof Element && target.hasAttribute('data-note')) {
     isPinned = true;
     show(target);
+    // The browser has moved it into view already, when the panel was not there yet.
+    target.scrollIntoView({ block: 'nearest', inline: 'nearest' });
   }
 });
 

@@ -1,0 +1,107 @@
+import { existsSync, statSync } from 'node:fs';
+import { readFile } from 'node:fs/promises';
+import { posix } from 'node:path';
+import { escapePath, glob, isDynamicPattern } from 'tinyglobby';
+import { type Diagnostic, diagnostic } from '../diagnostics/index.js';
+import { baseNamed } from '../map/index.js';
+import { limits } from './context.js';
+import { gitList, gitText } from './git/run.js';
+import { isVersion, readVersion } from './git/version.js';
+
+/** Files that words of the command line stand for, each once, and what is wrong with the words. */
+export interface Chosen {
+  readonly files: readonly string[];
+  readonly diagnostics: readonly Diagnostic[];
+}
+
+/**
+ * The maps and cues that words stand for: a file is itself; a folder is those in it and below, hidden folders and
+ * node_modules left out; a pattern (`maps/*.yaml`) is what fits it; `:` before either means as git has it staged.
+ * Found files that say no format of keyslip's are passed over, and so are those that only lend to others that are found:
+ * they are looked at with these. Errors: no-files, for a folder or pattern without any.
+ */
+export async function chosenFiles(words: readonly string[]): Promise<Chosen> {
+  const named: string[] = [];
+  const found: string[] = [];
+  const diagnostics: Diagnostic[] = [];
+  const order: string[] = [];
+  for (const word of words) {
+    const those = await behind(word);
+    (those ? found : named).push(...(those ?? [word]));
+    order.push(...(those ?? [word]));
+    if (those?.length === 0) diagnostics.push(noFiles(word));
+  }
+  const lenders = await lendersAmong(found);
+  const files = order.filter((file) => named.includes(file) || !lenders.has(posix.normalize(file)));
+  return { files: [...new Set(files)], diagnostics };
+}
+
+/** The files of a folder or pattern that are maps or cues, in order of their names; undefined for a word that names one file. */
+async function behind(word: string): Promise<readonly string[] | undefined> {
+  if (word === '-') return undefined;
+  if (word.startsWith(':') && isVersion(word)) return stagedBehind(word.slice(1));
+  const isFolder = isFolderAt(word);
+  if (!isFolder && (existsSync(word) || !isDynamicPattern(word))) return undefined;
+  const pattern = isFolder ? `${escapePath(word.replace(/(?<=.)\/+$/u, ''))}/**/*.{yaml,yml}` : word;
+  const paths = await glob(pattern, { ignore: ['**/node_modules/**'], expandDirectories: false });
+  return ours(paths.map((path) => (word.startsWith('./') && !path.startsWith('./') ? `./${path}` : path)));
+}
+
+/** The same of what is staged; paths are from the top of the repository, or from here where they begin with `./`. */
+async function stagedBehind(word: string): Promise<readonly string[] | undefined> {
+  const isHere = /^\.{1,2}(\/|$)/u.test(word);
+  const isPattern = isDynamicPattern(word);
+  const magic = [...(isHere ? [] : ['top']), isPattern ? 'glob' : 'literal'].join(',');
+  const paths = await gitList('ls-files', '-z', '--full-name', '--', `:(${magic})${word}`);
+  const whole = isHere
+    ? posix.normalize(`${(await gitText('rev-parse', '--show-prefix')) ?? ''}${word}`)
+    : word;
+  // A word that git knows as one file, or not at all, is that file: reading it tells what is wrong.
+  if (!isPattern && (paths.length === 0 || paths.includes(whole))) return undefined;
+  const yaml = [...new Set(paths)].filter((path) => /\.ya?ml$/u.test(path) && !isHidden(path));
+  return ours(yaml.map((path) => `:${path}`));
+}
+
+function isHidden(path: string): boolean {
+  return path.split('/').some((step) => step.startsWith('.') || step === 'node_modules');
+}
+
+function isFolderAt(path: string): boolean {
+  return statSync(path, { throwIfNoEntry: false })?.isDirectory() ?? false;
+}
+
+/** Those that say a format of keyslip's; one that cannot be read, or is not merged, is looked at too, for what is wrong with it. */
+async function ours(paths: readonly string[]): Promise<readonly string[]> {
+  const kept: string[] = [];
+  for (const path of [...paths].sort()) {
+    const text = new TextDecoder().decode((await contentOf(path)) ?? new Uint8Array());
+    if (text === '' || /^\uFEFF?[{\s]*["']?format["']?\s*:\s*["']?keyslip-/mu.test(text)) kept.push(path);
+  }
+  return kept;
+}
+
+/** The files that are lent by others of the same list. */
+async function lendersAmong(files: readonly string[]): Promise<ReadonlySet<string>> {
+  const lenders = new Set<string>();
+  for (const file of files) {
+    const bytes = await contentOf(file);
+    const base = bytes && baseNamed(bytes);
+    const folder = file.slice(0, Math.max(file.lastIndexOf('/'), file.startsWith(':') ? 0 : -1) + 1);
+    if (base !== undefined) lenders.add(posix.normalize(`${folder}${base}`));
+  }
+  return lenders;
+}
+
+async function contentOf(path: string): Promise<Uint8Array | undefined> {
+  if (isVersion(path)) return (await readVersion(path, limits.map)).value;
+  return readFile(path).catch(() => undefined);
+}
+
+function noFiles(word: string): Diagnostic {
+  return diagnostic(
+    'no-files',
+    { kind: 'file', file: word },
+    'there is no map and no cue in it: no file with "format: keyslip-map/1" or "format: keyslip-cue/1"',
+    'name the folder that has the maps, or a pattern in quotes ("maps/*.yaml")',
+  );
+}
