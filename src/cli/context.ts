@@ -64,14 +64,19 @@ export async function loadMap(
   const maxBytes = options.maxMap ?? limits.map;
   const { value: bytes, diagnostics } = await readInput(path, maxBytes, io);
   if (!bytes) return { value: undefined, diagnostics };
-  return readMap(bytes, path, { maxBytes, bases: await basesOf(bytes, path, maxBytes, io) });
+  const map = readMap(bytes, path, { maxBytes, bases: await basesOf(bytes, path, maxBytes, io) });
+  io.note?.(`understood the map ${path}`);
+  return map;
 }
 
 /** Reads a recording, or a score as it is played; which it is, the content tells. */
 export async function loadSong(path: string, options: CommonOptions, io: Io): Promise<Outcome<Song>> {
   const maxBytes = options.maxMidi ?? limits.midi;
   const { value: bytes, diagnostics } = await readInput(path, maxBytes, io);
-  return bytes ? songOf(bytes, path, options) : { value: undefined, diagnostics };
+  if (!bytes) return { value: undefined, diagnostics };
+  const song = await songOf(bytes, path, options);
+  io.note?.(`understood the music ${path}`);
+  return song;
 }
 
 /** The same, of bytes that were read. What reads scores is loaded for scores only. */

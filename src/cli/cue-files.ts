@@ -30,7 +30,7 @@ export function chosenParts(cue: Cue, names: readonly string[]): Cue {
   const near = nearest(wrong, known);
   const hint =
     near === undefined ? `its parts are ${known.map(quoted).join(', ')}` : `did you mean ${quoted(near)}?`;
-  throw new UsageError(`the cue has no part ${quoted(wrong)}; ${hint}`);
+  throw new UsageError(`the cue has no part ${quoted(wrong)}`, hint);
 }
 
 /** Reads the source and the maps of a cue. Every error of every file is reported. */
@@ -76,7 +76,7 @@ export function besideCue(cue: Cue, { text }: Located): string {
 }
 
 /** The source and the maps of a cue, from the current folder. */
-export function inputsOf(cue: Cue): readonly string[] {
+function inputsOf(cue: Cue): readonly string[] {
   return [cue.source, ...mapsOf(cue)].map((spelled) => besideCue(cue, spelled));
 }
 

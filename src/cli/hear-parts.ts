@@ -44,7 +44,7 @@ export function partsToHear({ jobs, tracks, song }: SheetTask, asPlayed: boolean
         const near = nearest(name, all);
         const hint =
           near === undefined ? `there are ${all.map(quoted).join(', ')}` : `did you mean ${quoted(near)}?`;
-        throw new UsageError(`there is no part ${quoted(name)}; ${hint}`);
+        throw new UsageError(`there is no part ${quoted(name)}`, hint);
       }),
   };
 }

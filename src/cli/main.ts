@@ -1,4 +1,5 @@
 import { writeSync } from 'node:fs';
+import { styleText } from 'node:util';
 import type { Io } from './io.js';
 import { run } from './program.js';
 
@@ -22,12 +23,14 @@ async function stdin(): Promise<Uint8Array> {
   return new Uint8Array(Buffer.concat(blocks));
 }
 
-const { NO_COLOR } = process.env;
+/** Coloured or not by the rules of Node: a terminal and not a dumb one, NO_COLOR, FORCE_COLOR. */
+const color = styleText('red', 'x', { stream: process.stderr }) !== 'x';
 const io: Io = {
   stdin,
   out: (data) => write(1, data),
   err: (text) => write(2, text),
-  color: process.stderr.isTTY === true && (NO_COLOR === undefined || NO_COLOR === ''),
+  color,
+  isOutTerminal: process.stdout.isTTY === true,
   ...(process.stderr.isTTY ? { progress: (line: string) => write(2, `\r\u001b[K${line}`) } : {}),
 };
 

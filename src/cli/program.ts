@@ -1,5 +1,4 @@
 import { Argument, Command, CommanderError, Option } from 'commander';
-import { escapeText } from '../diagnostics/index.js';
 import { arrangingCommands } from './arranging.js';
 import { mapsAlone, twoMaps } from './compared-files.js';
 import { formatOption } from './format.js';
@@ -8,8 +7,12 @@ import { libraryCommands } from './library-commands.js';
 import { collect, cuePart, mapLimit, megabytes, partOptions, trackOptions } from './options.js';
 import { printRefusal } from './refusal.js';
 import { schemaKinds } from './schema-kinds.js';
+import { sessionOf } from './session.js';
+import { configure, helpCommand, tellingCommands } from './spoken.js';
 import { timingOptions } from './timing.js';
+import { usageErrorOf, usageText } from './usage.js';
 import { version } from './version.js';
+import { watched, watching } from './watch.js';
 
 const about = [
   'Puts the right articulation switch before every note of a played line.',
@@ -38,19 +41,23 @@ Examples:
  * @param argv the words after the program's name
  * @returns the exit status: 0 done; 1 the input or a map has errors, or compared maps decide otherwise; 2 the command line is wrong
  */
-export async function run(argv: readonly string[], io: Io): Promise<number> {
+export async function run(argv: readonly string[], outer: Io): Promise<number> {
   let status: number = exit.done;
+  const session = sessionOf(outer);
+  const { io } = session;
   const finish = async (outcome: Promise<number>) => {
     status = await outcome;
   };
   const program = build(io, finish);
+  session.listen(program);
   try {
     await program.parseAsync([...argv], { from: 'user' });
     return status;
   } catch (error) {
-    if (error instanceof Error) printRefusal(argv, error, io);
-    if (error instanceof UsageError) {
-      io.err(`keyslip: ${escapeLines(error.message)}\n`);
+    const wrong = error instanceof CommanderError ? usageErrorOf(error, program, argv) : error;
+    if (wrong instanceof UsageError) {
+      printRefusal(argv, wrong, io);
+      io.err(usageText(wrong, io));
       return exit.usage;
     }
     if (error instanceof CommanderError) return error.exitCode === 0 ? exit.done : exit.usage;
@@ -64,7 +71,7 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
     .addHelpText('after', examples)
     .version(version, '-v, --version', 'print the version')
     .helpOption('-h, --help', 'show this help')
-    .helpCommand('help [command]', 'show the help of a command');
+    .helpCommand(false);
   configure(program, io);
 
   const compile = partOptions(program.command('compile'))
@@ -80,9 +87,12 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
     .option('--in-place', 'allow the result to take the place of the recording')
     .option('--report <file.json>', 'also write what was decided, note by note')
     .option('--prove', 'play the result to a model of the library first, and write it only if all is right')
+    .addOption(watching())
     .action((input, options) =>
       finish(
-        import('./commands/compile.js').then(({ compileCommand }) => compileCommand(input, options, io)),
+        import('./commands/compile.js').then(({ compileCommand }) =>
+          watched([input, options.output], options, io, (each) => compileCommand(input, options, each)),
+        ),
       ),
     );
 
@@ -101,11 +111,15 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
     .option('--report <file.json>', 'also write what was decided, note by note')
     .option('--prove', 'play the result to a model of the libraries first, and write it only if all is right')
     .option('--replace', 'let the output that the cue names take the place of a file that is no music')
-    .option('--watch', 'compile again whenever the cue, its source or one of its maps changes')
+    .addOption(watching())
     .option('--max-midi <MB>', 'read MIDI files up to this size (64)', megabytes)
     .addOption(mapLimit())
     .action((file, options) =>
-      finish(import('./commands/cue.js').then(({ cueCommand }) => cueCommand(file, options, io))),
+      finish(
+        import('./commands/cue.js').then(({ cueCommand }) =>
+          watched([file, options.output], options, io, (each) => cueCommand(file, options, each)),
+        ),
+      ),
     );
 
   const explain = partOptions(program.command('explain'))
@@ -150,10 +164,15 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
       '-o, --output <sheet.html>',
       'where the page, or score (x.musicxml), goes; - writes to standard output',
     )
+    .addOption(watching())
     .addOption(cuePart())
     .option('--at <bar[..bar]>', 'only these bars: 12 or 12..16')
     .action((input, options) =>
-      finish(import('./commands/sheet.js').then(({ sheetCommand }) => sheetCommand(input, options, io))),
+      finish(
+        import('./commands/sheet.js').then(({ sheetCommand }) =>
+          watched([input, options.output], options, io, (each) => sheetCommand(input, options, each)),
+        ),
+      ),
     );
 
   const check = program
@@ -168,9 +187,14 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
     )
     .option('--merged', 'print each map as YAML with all that its base lends it')
     .addOption(formatOption())
+    .addOption(watching())
     .addOption(mapLimit())
     .action((files, options) =>
-      finish(import('./commands/check.js').then(({ checkCommand }) => checkCommand(files, options, io))),
+      finish(
+        import('./commands/check.js').then(({ checkCommand }) =>
+          watched(files, options, io, (each) => checkCommand(files, options, each)),
+        ),
+      ),
     );
 
   const [mark, set, voice] = arrangingCommands(program, io, finish);
@@ -259,6 +283,8 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
     );
 
   const { probe, measure, learn, suggest, hear } = libraryCommands(program, finish, io);
+  tellingCommands(program, io, finish);
+  helpCommand(program);
 
   for (const command of [compile, explain, prove, sheet, hear]) timingOptions(command);
 
@@ -272,27 +298,4 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
       command.option('--json', 'print the result as JSON').option('--strict', 'let warnings count as errors');
   }
   return program;
-}
-
-/** Commander speaks through the same streams as we do, never ends the process, and shows no raw control characters. */
-function configure(program: Command, io: Io): void {
-  program
-    .exitOverride()
-    .showHelpAfterError('(keyslip --help shows what there is)')
-    .configureHelp({ helpWidth: 100, optionDescription: describeOption })
-    .configureOutput({
-      writeOut: (text) => io.out(text),
-      writeErr: (text) => io.err(escapeLines(text)),
-      getOutHasColors: () => io.color,
-      getErrHasColors: () => io.color,
-    });
-}
-
-/** An option's description, with its choices; lists that begin empty are not worth a word. */
-function describeOption({ description, argChoices }: Option): string {
-  return argChoices ? `${description}: ${argChoices.join(', ')}` : description;
-}
-
-function escapeLines(text: string): string {
-  return text.split('\n').map(escapeText).join('\n');
 }

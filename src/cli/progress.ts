@@ -7,27 +7,47 @@ const patience = 400;
 
 /** A line on the terminal that tells how far long work has come, and is gone when it is done. */
 export interface Progress {
-  step(done: number, of: number, name: string): void;
+  /**
+   * @param doing what is done now with that part
+   * @param share how much of that is done, 0–1
+   */
+  step(begun: number, of: number, name: string, doing?: string, share?: number): void;
   /** @param text of our own */
   tell(text: string): void;
   end(): void;
 }
 
-/** Nothing is shown where nobody looks: with --quiet or --json, or where standard error is no terminal. */
-export function progressLine({ progress }: Io, { quiet, json }: CommonOptions): Progress {
-  if (!progress || quiet || json) return { step: () => {}, tell: () => {}, end: () => {} };
+/**
+ * Nothing is shown where nobody looks: with --quiet or --json, or where standard error is no terminal. What is done is
+ * noted for --verbose all the same.
+ */
+export function progressLine({ progress, note }: Io, { quiet, json }: CommonOptions): Progress {
+  const isShowing = progress !== undefined && !quiet && !json;
   const began = performance.now();
   let isShown = false;
+  let current = '';
   const tell = (text: string) => {
-    if (performance.now() - began < patience) return;
+    if (!isShowing || performance.now() - began < patience) return;
     isShown = true;
     progress(text);
   };
+  const begin = (text: string) => {
+    if (current !== '' && text !== current) note?.(current);
+    current = text;
+  };
   return {
-    step: (done, of, name) => tell(`part ${done} of ${of}: ${escapeText(name)}`),
-    tell,
+    step(begun, of, name, doing, share) {
+      const part = `part ${begun} of ${of}: ${escapeText(name)}`;
+      const text = doing === undefined ? part : `${part}, ${doing}`;
+      if (doing !== undefined) begin(`part ${begun} of ${of}: ${name}, ${doing}`);
+      tell(share === undefined ? text : `${text}: ${Math.floor(100 * share)} %`);
+    },
+    tell(text) {
+      tell(text);
+    },
     end() {
-      if (isShown) progress('');
+      begin('');
+      if (isShown) progress?.('');
     },
   };
 }

@@ -8,6 +8,7 @@ import type { SheetTask } from '../sheet/index.js';
 import { loadMaterial } from './cue-files.js';
 import type { Io } from './io.js';
 import { type LoadedJobs, loadJobs, type PartOptions } from './jobs.js';
+import { progressLine } from './progress.js';
 import { titleOf } from './title.js';
 
 /** What a sheet of a cue is made from. */
@@ -18,7 +19,9 @@ export async function cueTask(
 ): Promise<Outcome<SheetTask>> {
   if (!cue) return { value: undefined, diagnostics: ofCue };
   const { value: material, diagnostics: ofFiles } = await loadMaterial(cue, options, io);
-  const compiled = material && compileCue(cue, material);
+  const progress = progressLine(io, options);
+  const compiled = material && compileCue(cue, material, progress.step);
+  progress.end();
   const diagnostics = [...ofCue, ...ofFiles, ...(compiled?.diagnostics ?? [])];
   if (!compiled?.value || !material) return { value: undefined, diagnostics };
   const { parts, tracks, planned } = compiled.value;

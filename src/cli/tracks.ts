@@ -22,8 +22,8 @@ export function partsOfNamed(song: Song, wanted: string, channel: number | undef
       wanted,
       song.tracks.map(({ name }) => name).filter((name) => name !== ''),
     );
-    const hint = near === undefined ? '' : `; did you mean ${quoted(near)}?`;
-    throw new UsageError(`there is no track ${quoted(wanted)}${hint}\n${listTracks(song)}`);
+    const hint = near === undefined ? undefined : `did you mean ${quoted(near)}?`;
+    throw new UsageError(`there is no track ${quoted(wanted)}\n${listTracks(song)}`, hint);
   }
   return onChannel(track, channel);
 }

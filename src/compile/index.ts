@@ -72,14 +72,16 @@ interface DecidedPart extends Job {
   readonly diagnostics: readonly Diagnostic[];
 }
 
-/** Is told, before each part, how many were begun, that one among them. */
-export type OnPart = (begun: number) => void;
+/**
+ * Is told how many parts were begun, what is done now with the last of them, and how much of that is done (0–1, where it
+ * is long).
+ */
+export type OnPart = (begun: number, doing: string, share?: number) => void;
 
 /** Analyses, decides, retimes and switches each part, without writing. */
 export function compileParts(song: Song, jobs: readonly Job[], onPart: OnPart = () => {}): CompiledParts {
   const decided = jobs.flatMap((job, index) => {
-    onPart(index + 1);
-    return decidePart(song, job);
+    return decidePart(song, job, (doing, share) => onPart(index + 1, doing, share));
   });
   const diagnostics = decided.flatMap((part) => part.diagnostics);
   const tracks = new Map<number, Track>();
@@ -88,10 +90,14 @@ export function compileParts(song: Song, jobs: readonly Job[], onPart: OnPart = 
     const ofTrack = decided.filter(({ part }) => part.track === track.number);
     if (ofTrack.length === 0) continue;
     diagnostics.push(...sharedChannels(ofTrack));
+    const tell = (doing: string) =>
+      onPart(jobs.findIndex(({ part }) => part === ofTrack[0]?.part) + 1, doing);
+    tell('moving');
     const done = retimeTrack(track, ofTrack);
     const now = withVelocities(done.track, ofTrack, done.parts);
     tracks.set(track.number, now);
     diagnostics.push(...done.diagnostics);
+    tell('switching');
     ofTrack.forEach((one, index) => {
       const { part, map, timing, line, decisions } = one;
       const retimed = done.parts[index] ?? { decisions, moves: [] };
@@ -103,11 +109,17 @@ export function compileParts(song: Song, jobs: readonly Job[], onPart: OnPart = 
   return { parts: decided.flatMap((one) => parts.get(one) ?? []), tracks, diagnostics };
 }
 
-function decidePart(song: Song, job: Job): readonly DecidedPart[] {
+function decidePart(
+  song: Song,
+  job: Job,
+  tell: (doing: string, share?: number) => void,
+): readonly DecidedPart[] {
   const track = song.tracks[job.part.track - 1];
   if (!track) return [];
+  tell('measuring');
   const { line, diagnostics: warnings } = analyse(song, job.part, job.map, job.readsMark);
-  const decided = decide(line, job.map);
+  const decided = decide(line, job.map, (share) => tell('deciding', share));
+  tell('looking for collisions');
   const found = collisions(track, line, decided.decisions, job.map);
   const diagnostics = [...warnings, ...decided.diagnostics, ...found];
   return [{ ...job, line, decisions: decided.decisions, diagnostics }];
@@ -158,6 +170,7 @@ export function compile(
   const moved =
     song === original ? [] : song.tracks.map(({ number, columns }) => [number, { events: columns }] as const);
   const changed = new Map<number, TrackChange>([...moved, ...wovenTracks(tracks, parts)]);
+  onPart?.(jobs.length, 'writing');
   const written = writeMidi(song, changed);
   return {
     value: written.value && { bytes: written.value, parts, tracks },

@@ -81,12 +81,16 @@ function editedTracks(song: Song, plans: readonly PartPlan[]): ReadonlyMap<numbe
 export function compileCue(
   cue: Cue,
   material: CueMaterial,
-  onPart: (begun: number, of: number, name: string) => void = () => {},
+  onPart: (begun: number, of: number, name: string, doing: string, share?: number) => void = () => {},
 ): Outcome<CompiledCue> {
   const { value: planned, diagnostics: found } = planCue(cue, material);
   if (!planned) return { value: undefined, diagnostics: found };
-  const { value, diagnostics } = compile(planned.song, planned.jobs, planned.original, (begun) =>
-    onPart(begun, planned.jobs.length, planned.jobs[begun - 1]?.name ?? ''),
+  const { value, diagnostics } = compile(
+    planned.song,
+    planned.jobs,
+    planned.original,
+    (begun, doing, share) =>
+      onPart(begun, planned.jobs.length, planned.jobs[begun - 1]?.name ?? '', doing, share),
   );
   const all: readonly Diagnostic[] = [...found, ...diagnostics.map(inTermsOfCues)];
   return { value: value && { ...value, planned }, diagnostics: all };

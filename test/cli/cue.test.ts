@@ -37,7 +37,10 @@ describe('keyslip cue', () => {
     run('compile', 'night/take.mid', '--map', 'Horns=night/maps/horns.yaml', '-o', 'plain.mid');
     expect(bytes('horns.mid')).toEqual(bytes('plain.mid'));
     const { status, err } = run('cue', 'night/night.cue.yaml', '--part', 'Hrons');
-    expect([status, err.trim()]).toEqual([2, 'keyslip: the cue has no part "Hrons"; did you mean "Horns"?']);
+    expect([status, err.trim()]).toEqual([
+      2,
+      'keyslip: error [command-line]: the cue has no part "Hrons"\n    did you mean "Horns"?',
+    ]);
   });
 
   it('reports as compile does', () => {

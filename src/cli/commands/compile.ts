@@ -1,5 +1,5 @@
 import { proofOf } from '../../api/index.js';
-import { type Compiled, compile } from '../../compile/index.js';
+import { type Compiled, compile, type Job, type OnPart } from '../../compile/index.js';
 import { type Diagnostic, diagnostic } from '../../diagnostics/index.js';
 import { isMidi, readMidi, type Song } from '../../midi/index.js';
 import { report, summary } from '../../report/index.js';
@@ -11,6 +11,7 @@ import { isSameFile } from '../files/same.js';
 import { exit, type Io, UsageError } from '../io.js';
 import { type LoadedJobs, loadJobs, type PartOptions } from '../jobs.js';
 import { isClip, refuseScoreName } from '../output-kind.js';
+import { type Progress, progressLine } from '../progress.js';
 import { refuse } from '../refuse.js';
 
 /** What is done with a result. */
@@ -34,13 +35,29 @@ export async function compileCommand(input: string, options: CompileOptions, io:
     options,
     io,
   );
-  const compiled = loaded ? compile(loaded.song, loaded.jobs, loaded.original) : undefined;
+  const progress = progressLine(io, options);
+  const compiled = loaded
+    ? compile(loaded.song, loaded.jobs, loaded.original, steps(loaded.jobs, progress))
+    : undefined;
   const result = compiled?.value;
+  if (options.prove) progress.step(1, 1, output, 'proving');
   const proof = options.prove && loaded && result ? proofFor(result, loaded, output) : [];
+  progress.end();
   const diagnostics = [...found, ...(compiled?.diagnostics ?? []), ...proof];
   const isRefused = status(diagnostics, options) !== exit.done;
   if (!loaded || !result || isRefused) return refuse(input, diagnostics, options, io);
   return deliver({ source: input, input, output, song: loaded.song }, result, diagnostics, options, io);
+}
+
+function steps(jobs: readonly Job[], { step }: Progress): OnPart {
+  return (begun, doing, share) =>
+    step(
+      begun,
+      jobs.length,
+      jobs[begun - 1]?.part.trackName || `track ${jobs[begun - 1]?.part.track}`,
+      doing,
+      share,
+    );
 }
 
 /** Where a result comes from, and where it goes. */

@@ -1,21 +1,12 @@
 import { type Cue, compileCue } from '../../cue/index.js';
 import type { Diagnostic } from '../../diagnostics/index.js';
 import { status } from '../context.js';
-import {
-  besideCue,
-  chosenParts,
-  inputsOf,
-  loadCue,
-  loadMaterial,
-  outputRefused,
-  overwrites,
-} from '../cue-files.js';
+import { besideCue, chosenParts, loadCue, loadMaterial, outputRefused, overwrites } from '../cue-files.js';
 import { isSameFile } from '../files/same.js';
 import { exit, type Io, UsageError } from '../io.js';
 import { refuseScoreName } from '../output-kind.js';
 import { progressLine } from '../progress.js';
 import { refuse } from '../refuse.js';
-import { againOnChange } from '../watch.js';
 import { type DeliverOptions, deliver, proofFor } from './compile.js';
 
 export interface CueOptions extends DeliverOptions {
@@ -24,27 +15,10 @@ export interface CueOptions extends DeliverOptions {
   readonly output?: string;
   /** Let the output that the cue names take the place of a file that is no music. */
   readonly replace?: boolean;
-  /** Compile again whenever a file changes. */
-  readonly watch?: boolean;
 }
 
-/** `keyslip cue`: compiles everything that a cue file describes, once, or again whenever one of its files changes. */
+/** `keyslip cue`: compiles everything that a cue file describes, and puts the result in place, or says why not. */
 export async function cueCommand(file: string, options: CueOptions, io: Io): Promise<number> {
-  if (!options.watch) return compileOnce(file, options, io);
-  if (file === '-' || options.output === '-')
-    throw new UsageError('--watch needs a cue file and an output file, not standard input or output');
-  return againOnChange(
-    async () => {
-      const { value: cue } = await loadCue(file, options, io);
-      return cue ? [file, ...inputsOf(cue)] : [file];
-    },
-    () => compileOnce(file, options, io),
-    io,
-  );
-}
-
-/** Compiles, and puts the result in place, or says why not. */
-async function compileOnce(file: string, options: CueOptions, io: Io): Promise<number> {
   const { value: whole, diagnostics: ofCue } = await loadCue(file, options, io);
   if (!whole) return refuse(file, ofCue, options, io);
   const cue = chosenParts(whole, options.part);
@@ -53,6 +27,7 @@ async function compileOnce(file: string, options: CueOptions, io: Io): Promise<n
   const progress = progressLine(io, options);
   const compiled = material && compileCue(cue, material, progress.step);
   const result = compiled?.value;
+  if (options.prove) progress.step(1, 1, output, 'proving');
   const proof = options.prove && result ? proofFor(result, { song: result.planned.song }, output) : [];
   progress.end();
   const diagnostics = [...ofCue, ...ofFiles, ...ofOutput, ...(compiled?.diagnostics ?? []), ...proof];

@@ -34,6 +34,7 @@ export async function sheetCommand(input: string, options: SheetOptions, io: Io)
   const tell = (done: number, of: number) => progress.tell(`system ${done} of ${of} drawn`);
   const drawn = await (isForCopyist ? copyistSheet(task) : drawSheet(task, tell));
   progress.end();
+  io.note?.('drawn');
   if (drawn.bars === 0 && options.at !== undefined)
     throw new UsageError(`--at ${quoted(options.at)} lies behind the end of the music`);
   const { content, diagnostics: ofSheet, ...counts } = drawn;

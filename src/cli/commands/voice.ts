@@ -90,5 +90,5 @@ function tuneOf(tune: string, { parts }: Cue): 'top' | 'none' | { readonly part:
     near === undefined
       ? `--tune is top, none, or one of ${parts.map(({ name }) => quoted(name)).join(', ')}`
       : `did you mean ${quoted(near)}?`;
-  throw new UsageError(`the cue has no part ${quoted(tune)} for the tune; ${hint}`);
+  throw new UsageError(`the cue has no part ${quoted(tune)} for the tune`, hint);
 }

@@ -10,6 +10,7 @@ import { fileProblem } from './problems.js';
  */
 export async function readInput(path: string, limit: number, io: Io): Promise<Outcome<Uint8Array>> {
   if (path === '-') return { value: await io.stdin(), diagnostics: [] };
+  io.opening?.(path);
   let handle: FileHandle | undefined;
   try {
     handle = await open(path, 'r');
@@ -23,6 +24,7 @@ export async function readInput(path: string, limit: number, io: Io): Promise<Ou
         'it was changed while it was read',
         'run the command again when the file is at rest',
       );
+    io.note?.(`read ${path}: ${bytes.length} bytes`);
     return { value: bytes, diagnostics: [] };
   } catch (error) {
     return unreadable(path, fileProblem(error), await neighbour(path));

@@ -11,19 +11,24 @@ import { choicesAlong } from './stretches.js';
 export type { Decision } from './decision.js';
 export { reason } from './reason.js';
 
+/** How many onsets are decided before it is told how far it has come. */
+const toldEvery = 4096;
+
 /**
  * Decides the articulation of every note of a line: each onset by its top note, all onsets together by the cheapest way
  * through the line (steadiness), and the notes of chords by that, or each for itself (`chords: each`).
  *
+ * @param onShare is told from time to time how much is done, 0–1
  * @returns one decision for each note of `line.notes`, in that order, and warnings (chord-conflict). A note that no
  *   rule fits gets none; a checked map has a last rule that fits every note.
  */
 export function decide(
   line: Line,
   map: ArticulationMap,
+  onShare: (share: number) => void = () => {},
 ): { readonly decisions: readonly Decision[]; readonly diagnostics: readonly Diagnostic[] } {
   const choices = bindChoices(line, map);
-  const chosen = chooseTops(line, choices);
+  const chosen = chooseTops(line, choices, onShare);
   const kept = keptWith(chosen);
   const diagnostics: Diagnostic[] = [];
   const decisions: Decision[] = [];
@@ -43,13 +48,22 @@ export function decide(
 }
 
 /** What is chosen for the top note of each onset; undefined where no rule fits it. */
-function chooseTops({ onsets }: Line, choices: Choices): readonly (Choice | undefined)[] {
+function chooseTops(
+  { onsets }: Line,
+  choices: Choices,
+  onShare: (share: number) => void,
+): readonly (Choice | undefined)[] {
   const nothing = { articulation: '', cost: 0, near: [], rule: -1 } as const;
   const along = choicesAlong(
     onsets.map(({ top }) => top),
     choices,
   );
+  let told = -1;
   const path = steadiest<Choice>(onsets.length, (index, previous) => {
+    if (index % toldEvery === 0 && index !== told) {
+      told = index;
+      onShare(index / onsets.length);
+    }
     const all = along.of(index, previous === '' ? undefined : previous);
     return all.length > 0 ? all : [nothing];
   });
