@@ -205,6 +205,9 @@ export const codes = {
   'command-line': error('The command line cannot be carried out as it stands.'),
   'cannot-read': error('A file cannot be read.'),
   'cannot-write': error('A file cannot be written.'),
+  'not-kept': warning(
+    'A file that was replaced is not as it was in its rights, its owner, or its other names (hard links).',
+  ),
 } as const satisfies Readonly<Record<string, CodeMeaning>>;
 
 export type DiagnosticCode = keyof typeof codes;
