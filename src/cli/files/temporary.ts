@@ -24,8 +24,9 @@ export function temporaryBeside(target: string): string {
 /** Told that a temporary file has got its own name. */
 export function forgetTemporary(path: string): void {
   present.delete(path);
-  // A signal that came in the meantime is seen first.
-  if (present.size === 0) setImmediate(() => present.size === 0 && stopListening());
+  if (present.size > 0) return;
+  // A signal that came in the meantime is seen first: in the next turn of the loop, after the rest of this one.
+  setImmediate(() => setImmediate(() => present.size === 0 && stopListening()));
 }
 
 /** Takes a temporary file away. */
