@@ -186,7 +186,9 @@ export const codes = {
   'bank-structure': error('A bank of sounds lacks a part that it needs, or has one that means nothing.'),
   'bank-sound': error('A sound of a bank that the music needs cannot be played.'),
   'no-bank': error('No bank of sounds was named, and none is in the usual places.'),
-  'no-library': error('The package that makes the sound, or the one that compresses it, is not installed.'),
+  'no-library': error(
+    'The package that makes the sound, the one that compresses it, or the one that engraves, is not installed.',
+  ),
   'nothing-to-hear': error('No note is left to be heard.'),
   'sound-failed': error('The package that makes the sound gave up, or what it made is no sound.'),
   // files

@@ -5,7 +5,7 @@ import { plural } from './plural.js';
 /** From how many on what is alike is told once. */
 const many = 3;
 const pitches = /\b([A-G])(#?)(-?\d{1,2})\b/gu;
-const times = /\((?:once|twice|(\d+) times)\)/u;
+const times = /\((?:once|(\d+) times[^)]*)\)/u;
 const steps: Readonly<Record<string, number>> = { C: 0, D: 2, E: 4, F: 5, G: 7, A: 9, B: 11 };
 
 /**
@@ -49,8 +49,7 @@ function asOne(group: readonly Diagnostic[]): Diagnostic {
 }
 
 function timesOf({ message }: Diagnostic): number {
-  const [text, number] = times.exec(message) ?? [];
-  return text === '(twice)' ? 2 : Number(number ?? 1);
+  return Number(times.exec(message)?.[1] ?? 1);
 }
 
 /** The lowest and the highest of the first pitches in which messages differ; undefined where they do not. */

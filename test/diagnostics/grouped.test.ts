@@ -24,7 +24,11 @@ describe('diagnostics for people', () => {
   });
 
   it('count the notes of each, whose last bar is not known', () => {
-    const all = [outOfRange('D7', 3, 2, '5 times'), outOfRange('B3', 9, 2, 'twice'), outOfRange('E7', 20)];
+    const all = [
+      outOfRange('D7', 3, 2, '5 times, here first'),
+      outOfRange('B3', 9, 2, '2 times, here first'),
+      outOfRange('E7', 20),
+    ];
     expect(formatDiagnostics(all)[0]).toContain('8 notes, B3–E7, from bar 3 on; the first');
   });
 
