@@ -144,7 +144,6 @@ describe('standard input', () => {
     for (const words of [
       ['compile', '-', '--map', '-', '-o', 'x.mid'],
       ['compile', recording, '--map', map, '-o', '-', '--report', '-'],
-      ['check', '-', '-'],
     ]) {
       told.length = 0;
       expect(await run(words, io)).toBe(2);
