@@ -35,5 +35,7 @@ export async function sheet(midi: Uint8Array, options: SheetOptions): Promise<Sh
   };
   const diagnostics = [...task.diagnostics, ...noSheet(task)];
   if (diagnostics.some(isError)) return { html: undefined, diagnostics };
-  return { html: (await drawSheet(task)).content, diagnostics };
+  const { content, diagnostics: ofSheet } = await drawSheet(task);
+  const isDrawn = !ofSheet.some(isError);
+  return { html: isDrawn ? content : undefined, diagnostics: [...diagnostics, ...ofSheet] };
 }

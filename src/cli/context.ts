@@ -1,4 +1,4 @@
-import { type Diagnostic, diagnosticJson, formatDiagnostic, type Outcome } from '../diagnostics/index.js';
+import { type Diagnostic, diagnosticJson, formatDiagnostics, type Outcome } from '../diagnostics/index.js';
 import { type ArticulationMap, readMap } from '../map/index.js';
 import { isMidi, readMidi, type Song } from '../midi/index.js';
 import { basesOf } from './bases.js';
@@ -23,8 +23,7 @@ export const limits = { midi: 64 * 1024 * 1024, map: 256 * 1024 } as const;
 /** Shows diagnostics on standard error: errors always, warnings unless quiet. Returns the exit status they come to. */
 export function show(diagnostics: readonly Diagnostic[], options: CommonOptions, io: Io): number {
   const shown = options.quiet ? diagnostics.filter(({ severity }) => severity === 'error') : diagnostics;
-  if (shown.length > 0)
-    io.err(`${shown.map((one) => formatDiagnostic(one, { color: io.color })).join('\n')}\n`);
+  if (shown.length > 0) io.err(`${formatDiagnostics(shown, { color: io.color }).join('\n')}\n`);
   return status(diagnostics, options);
 }
 

@@ -1,6 +1,8 @@
 /** What a command may touch besides files: its streams and its surroundings. */
 export interface Io {
-  readonly stdin: () => Promise<Uint8Array>;
+  /** Reads standard input, once; ends soon after `limit` bytes, with more than those. */
+  readonly stdin: (limit: number) => Promise<Uint8Array>;
+  /** @throws CannotWrite where standard output takes no more, as on a full disk; a reader who went away is no error */
   readonly out: (data: string | Uint8Array) => void;
   readonly err: (text: string) => void;
   /** Whether messages may be coloured. */

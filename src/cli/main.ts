@@ -1,42 +1,51 @@
-import { writeSync } from 'node:fs';
+import { fstatSync } from 'node:fs';
 import { styleText } from 'node:util';
-import type { Io } from './io.js';
+import { writeStream } from './files/streams.js';
+import { exit, type Io } from './io.js';
 import { run } from './program.js';
+import { unexpectedText } from './unexpected.js';
 
-/** Writes everything, also to a pipe that takes it bit by bit; a reader who has gone away ends the program quietly. */
-function write(descriptor: number, data: string | Uint8Array): void {
-  const bytes = typeof data === 'string' ? Buffer.from(data) : data;
-  for (let at = 0; at < bytes.length; ) {
-    try {
-      at += writeSync(descriptor, bytes, at);
-    } catch (error) {
-      const code = error instanceof Error && 'code' in error ? error.code : undefined;
-      if (code === 'EAGAIN') continue;
-      process.exit(code === 'EPIPE' ? 0 : 1);
-    }
-  }
-}
+const { KEYSLIP_DEBUG } = process.env;
 
-async function stdin(): Promise<Uint8Array> {
+async function stdin(limit: number): Promise<Uint8Array> {
+  // A folder is an empty stream to Node.
+  if (fstatSync(0).isDirectory()) throw Object.assign(new Error('a folder'), { code: 'EISDIR' });
   const blocks: Buffer[] = [];
-  for await (const block of process.stdin) blocks.push(block as Buffer);
+  let total = 0;
+  for await (const block of process.stdin) {
+    blocks.push(block as Buffer);
+    total += (block as Buffer).length;
+    if (total > limit) break;
+  }
   return new Uint8Array(Buffer.concat(blocks));
 }
 
+const out = writeStream(1);
+const err = writeStream(2);
 /** Coloured or not by the rules of Node: a terminal and not a dumb one, NO_COLOR, FORCE_COLOR. */
 const color = styleText('red', 'x', { stream: process.stderr }) !== 'x';
 const io: Io = {
   stdin,
-  out: (data) => write(1, data),
-  err: (text) => write(2, text),
+  out: (data) => out.write(data),
+  err: (text) => err.tell(text),
   color,
   isOutTerminal: process.stdout.isTTY === true,
-  ...(process.stderr.isTTY ? { progress: (line: string) => write(2, `\r\u001b[K${line}`) } : {}),
+  ...(process.stderr.isTTY ? { progress: (line: string) => err.tell(`\r\u001b[K${line}`) } : {}),
 };
 
+function fail(error: unknown): void {
+  err.tell(unexpectedText(error, KEYSLIP_DEBUG !== undefined && KEYSLIP_DEBUG !== ''));
+  process.exitCode = exit.errors;
+}
+
+process.on('uncaughtException', (error) => {
+  fail(error);
+  process.exit();
+});
 try {
-  process.exitCode = await run(process.argv.slice(2), io);
-} catch {
-  io.err('keyslip: something went wrong that should not have. Nothing was written over.\n');
-  process.exitCode = 1;
+  const status = await run(process.argv.slice(2), io);
+  // What could not be told is not well.
+  process.exitCode = err.isWhole() ? status : Math.max(status, exit.errors);
+} catch (error) {
+  fail(error);
 }

@@ -1,4 +1,4 @@
-import { type Diagnostic, escapeText } from '../diagnostics/index.js';
+import { type Diagnostic, escapeText, isError } from '../diagnostics/index.js';
 import { type CommonOptions, jsonOf, printJson, show, status } from './context.js';
 import { putOutputs } from './files/put.js';
 import { isSameFile } from './files/same.js';
@@ -28,7 +28,7 @@ export function deliverFile(made: NewFile, options: CommonOptions, io: Io): numb
   const all = [...diagnostics, ...failures];
   if (options.json && output !== '-')
     printJson({ input, output, ...made.json, diagnostics: jsonOf(all) }, io);
-  else if (!options.quiet && failures.length === 0) {
+  else if (!options.quiet && !failures.some(isError)) {
     const target = output === '-' ? 'standard output' : escapeText(output);
     const lines = [`${escapeText(input)} → ${target}`, ...made.lines.map((line) => `  ${line}`)];
     (output === '-' ? io.err : io.out)(`${lines.join('\n')}\n`);

@@ -48,7 +48,7 @@ export async function run(argv: readonly string[], outer: Io): Promise<number> {
   const finish = async (outcome: Promise<number>) => {
     status = await outcome;
   };
-  const program = build(io, finish);
+  const program = build(withOneInput(io), finish);
   session.listen(program);
   try {
     await program.parseAsync([...argv], { from: 'user' });
@@ -63,6 +63,19 @@ export async function run(argv: readonly string[], outer: Io): Promise<number> {
     if (error instanceof CommanderError) return error.exitCode === 0 ? exit.done : exit.usage;
     throw error;
   }
+}
+
+/** Standard input can be read once: whoever names it again is told, and gets no empty file. */
+function withOneInput(io: Io): Io {
+  let isRead = false;
+  return {
+    ...io,
+    stdin: async (limit) => {
+      if (isRead) throw new UsageError('only one of the files can come from standard input');
+      isRead = true;
+      return io.stdin(limit);
+    },
+  };
 }
 
 function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Command {

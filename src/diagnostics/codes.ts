@@ -186,7 +186,9 @@ export const codes = {
   'bank-structure': error('A bank of sounds lacks a part that it needs, or has one that means nothing.'),
   'bank-sound': error('A sound of a bank that the music needs cannot be played.'),
   'no-bank': error('No bank of sounds was named, and none is in the usual places.'),
-  'no-library': error('The package that makes the sound, or the one that compresses it, is not installed.'),
+  'no-library': error(
+    'The package that makes the sound, the one that compresses it, or the one that engraves, is not installed.',
+  ),
   'nothing-to-hear': error('No note is left to be heard.'),
   'sound-failed': error('The package that makes the sound gave up, or what it made is no sound.'),
   // files
@@ -205,6 +207,9 @@ export const codes = {
   'command-line': error('The command line cannot be carried out as it stands.'),
   'cannot-read': error('A file cannot be read.'),
   'cannot-write': error('A file cannot be written.'),
+  'not-kept': warning(
+    'A file that was replaced is not as it was in its rights, its owner, or its other names (hard links).',
+  ),
 } as const satisfies Readonly<Record<string, CodeMeaning>>;
 
 export type DiagnosticCode = keyof typeof codes;

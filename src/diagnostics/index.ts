@@ -3,6 +3,7 @@ export { type CodeMeaning, codes, type DiagnosticCode, type Severity } from './c
 export { type Diagnostic, diagnostic, isError, type Outcome, type Place, withErrors } from './diagnostic.js';
 export { escapeText, spellUnsafe } from './escape.js';
 export { diagnosticJson, formatDiagnostic, formatPlace } from './format.js';
+export { formatDiagnostics } from './grouped.js';
 export { nearest } from './nearest.js';
 export { spellPitch } from './pitch.js';
 export { plural } from './plural.js';

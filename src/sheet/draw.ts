@@ -1,7 +1,7 @@
-import type { Diagnostic } from '../diagnostics/index.js';
+import { type Diagnostic, diagnostic } from '../diagnostics/index.js';
 import { sheetOf } from './collect.js';
 import { countsOf } from './counts.js';
-import { makeEngraver } from './engrave/index.js';
+import { type Engraver, makeEngraver } from './engrave/index.js';
 import { drawnBars, notate } from './notate/index.js';
 import { pageOf } from './page/index.js';
 import { scoreOf } from './score.js';
@@ -10,7 +10,7 @@ import type { SheetTask } from './task.js';
 
 /** A drawn sheet, and how much there is on it. */
 export interface DrawnSheet {
-  /** HTML, or MusicXML. */
+  /** HTML, or MusicXML; empty where there is an error. */
   readonly content: string;
   /** What could not be written as it sounds. */
   readonly diagnostics: readonly Diagnostic[];
@@ -24,6 +24,8 @@ export interface DrawnSheet {
 /**
  * Collects, notates, engraves and draws.
  *
+ * Errors: no-library where the engraving library is not installed.
+ *
  * @param tell told now and then how many systems are drawn
  */
 export async function drawSheet(
@@ -32,7 +34,9 @@ export async function drawSheet(
 ): Promise<DrawnSheet> {
   const sheet = sheetOf(task);
   const notation = notate(scoreOf(sheet));
-  const engrave = await makeEngraver();
+  const engrave = await engraverIfThere();
+  if (!engrave)
+    return { content: '', diagnostics: [noEngraver(task)], parts: 0, notes: 0, switches: 0, bars: 0 };
   return {
     content: pageOf(sheet, notation, engravedSystems(notation, engrave, tell)),
     diagnostics: [],
@@ -41,4 +45,22 @@ export async function drawSheet(
     bars: drawnBars(notation).reduce((sum, { bars }) => sum + bars, 0),
     systems: notation.drawn.to - notation.drawn.from,
   };
+}
+
+async function engraverIfThere(): Promise<Engraver | undefined> {
+  try {
+    return await makeEngraver();
+  } catch (error) {
+    if (error instanceof Error && 'code' in error && error.code === 'ERR_MODULE_NOT_FOUND') return undefined;
+    throw error;
+  }
+}
+
+function noEngraver({ song }: SheetTask): Diagnostic {
+  return diagnostic(
+    'no-library',
+    { kind: 'file', file: song.file },
+    'cannot be drawn: the package verovio, which engraves the music, is not installed',
+    'npm install verovio; or -o SCORE.musicxml, which needs no engraver',
+  );
 }

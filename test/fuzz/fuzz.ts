@@ -2,11 +2,12 @@ import { type ChildProcess, fork } from 'node:child_process';
 import { readdirSync, statSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { type Kind, kinds, loadSeeds, runCase } from './cases.js';
+import { killRuns } from './kill.js';
 
 /**
  * `npm run fuzz -- [--midi 20000] [--map 2000] [--command 2000] [--cue 2000] [--sheet 1000] [--timing 20000] [--resets 2000] [--first 0] [--folder FOLDER]`:
  * mutated MIDI files, maps, command lines and cues, sheets of mutated MIDI files, random music with random timing, the same with programs and resets of its own, each case made from its number. A case that throws, or
- * takes more than five seconds, is named and the run fails. Seeds are the demo recording, and the MIDI files of a folder where one is given.
+ * takes more than five seconds, is named and the run fails. `--kill 200` alone kills the built program in the middle of that many runs. Seeds are the demo recording, and the MIDI files of a folder where one is given.
  */
 const longest = 5000;
 /** A process that has just been started reads its seeds first. */
@@ -104,4 +105,15 @@ function ask(
   });
 }
 
-await (process.argv[2] === 'worker' ? work() : runAll());
+async function killAll(count: number): Promise<void> {
+  const { killed, writing, left, failures } = await killRuns(count, Math.random);
+  console.log(
+    `kill: ${count} runs: ${killed} killed, ${writing} of them while writing; ${left} left files for the next run to take away`,
+  );
+  for (const failure of failures) console.log(`FAILED ${failure}`);
+  console.log(failures.length === 0 ? 'no failures' : `${failures.length} failures`);
+  process.exitCode = failures.length === 0 ? 0 : 1;
+}
+
+const kills = option('kill', 0);
+await (process.argv[2] === 'worker' ? work() : kills > 0 ? killAll(kills) : runAll());

@@ -1,6 +1,6 @@
 import { proofOf } from '../../api/index.js';
 import { type Compiled, compile, type Job, type OnPart } from '../../compile/index.js';
-import { type Diagnostic, diagnostic } from '../../diagnostics/index.js';
+import { type Diagnostic, diagnostic, isError } from '../../diagnostics/index.js';
 import { isMidi, readMidi, type Song } from '../../midi/index.js';
 import { report, summary } from '../../report/index.js';
 import { clipOf } from '../clip.js';
@@ -91,7 +91,7 @@ export async function deliver(
   const failures = putOutputs([{ path: output, content }, ...reported], io);
   const all = [...diagnostics, ...failures];
   if (options.json && output !== '-') printJson({ ...decided, output, diagnostics: jsonOf(all) }, io);
-  else if (!options.quiet && failures.length === 0) {
+  else if (!options.quiet && !failures.some(isError)) {
     const proved = options.prove
       ? 'Proved: every note sounds as decided, and nothing else was changed.\n'
       : '';
@@ -141,6 +141,8 @@ function outputOf(input: string, { output, inPlace, report: reportFile, map }: C
   const files = map.map((text) => text.slice(text.lastIndexOf('=') + 1));
   if (files.some((file) => isSameFile(file, target)))
     throw new UsageError('the output is the map: give it another name');
+  if (reportFile === '-' && target === '-')
+    throw new UsageError('result and report cannot both go to standard output: give one of them a name');
   if (reportFile !== undefined && [input, target, ...files].some((file) => isSameFile(file, reportFile)))
     throw new UsageError('the report would overwrite another file of this command: give it another name');
   return target;

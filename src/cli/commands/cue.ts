@@ -45,6 +45,8 @@ function outputOf(
   const target = output ?? besideCue(cue, cue.output);
   refuseScoreName(target);
   const refused = output === undefined ? outputRefused(cue, isReplaced) : [];
+  if (reportFile === '-' && target === '-')
+    throw new UsageError('result and report cannot both go to standard output: give one of them a name');
   const isTaken = (path: string) => isSameFile(path, target) || overwrites(cue, path).length > 0;
   if (reportFile !== undefined && isTaken(reportFile))
     throw new UsageError('the report would overwrite another file of this command: give it another name');

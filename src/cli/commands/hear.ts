@@ -17,9 +17,10 @@ import { parseAt } from '../at.js';
 import { type LoadedBank, loadBank } from '../bank.js';
 import { jsonOf, limits, printJson, show, status } from '../context.js';
 import { overwrites } from '../cue-files.js';
+import { CannotWrite } from '../files/problems.js';
 import { readInput } from '../files/read.js';
 import { isSameFile } from '../files/same.js';
-import { CannotWrite, streamTo } from '../files/stream.js';
+import { streamTo } from '../files/stream.js';
 import { clicksOf, partsToHear, rangeOf } from '../hear-parts.js';
 import { exit, type Io, UsageError } from '../io.js';
 import type { PartOptions } from '../jobs.js';
@@ -117,9 +118,9 @@ async function render(
       return { value: undefined, diagnostics: [problemOf(result.problem, bank.file, output)] };
     }
     stream.commit();
-    return { value: result.value, diagnostics: [] };
+    return { value: result.value, diagnostics: stream.remarks };
   } catch (error) {
-    if (error instanceof CannotWrite) return { value: undefined, diagnostics: [error.diagnostic] };
+    if (error instanceof CannotWrite) return { value: undefined, diagnostics: error.diagnostics };
     throw error;
   } finally {
     progress.end();

@@ -1,7 +1,7 @@
 import { readFileSync, statSync } from 'node:fs';
 import { basename, dirname, join, relative, resolve, sep } from 'node:path';
 import { cueSchemaText, strayPath } from '../../cue/index.js';
-import { escapeText } from '../../diagnostics/index.js';
+import { escapeText, isError } from '../../diagnostics/index.js';
 import { mapSchemaText } from '../../map/index.js';
 import { type CommonOptions, loadSong, show } from '../context.js';
 import { putOutputs } from '../files/put.js';
@@ -59,7 +59,7 @@ function write(file: string, { text, schema, next }: Starter, options: CommonOpt
   if (statSync(file, { throwIfNoEntry: false }))
     throw new UsageError('there is a file of that name already: give another');
   const failures = putOutputs([{ path: file, content: text }, ...beside(file, schema)], io);
-  if (failures.length === 0 && !options.quiet) {
+  if (!failures.some(isError) && !options.quiet) {
     const shown = escapeText(file);
     io.out(`${shown} is written, with ${schema.name} for your editor. ${next} ${shown}\n`);
   }

@@ -1,6 +1,6 @@
 import { createReadStream } from 'node:fs';
 import { stat } from 'node:fs/promises';
-import { type Diagnostic, diagnostic, escapeText, type Outcome } from '../../diagnostics/index.js';
+import { type Diagnostic, diagnostic, escapeText, isError, type Outcome } from '../../diagnostics/index.js';
 import type { ArticulationMap } from '../../map/index.js';
 import {
   type MeasureResult,
@@ -94,7 +94,7 @@ async function write(
     return diagnostic('not-written', { kind: 'file', file }, message, 'write it there yourself');
   });
   const told = written.map(({ path, text: value }) => `  ${escapeText(`${path.join('.')}: ${value}`)}\n`);
-  const value = failures.length > 0 ? '' : `\nwritten into ${escapeText(file)}:\n${told.join('')}`;
+  const value = failures.some(isError) ? '' : `\nwritten into ${escapeText(file)}:\n${told.join('')}`;
   return { value, diagnostics: [...left, ...failures] };
 }
 

@@ -1,9 +1,8 @@
-import { escapeText } from '../../diagnostics/index.js';
+import { escapeText, isError } from '../../diagnostics/index.js';
 import { probe } from '../../sound/index.js';
 import { type CommonOptions, jsonOf, loadMap, printJson, show, status } from '../context.js';
 import { putOutputs } from '../files/put.js';
 import { isSameFile } from '../files/same.js';
-import { CannotWrite, streamTo } from '../files/stream.js';
 import { exit, type Io, UsageError } from '../io.js';
 
 export interface ProbeOptions extends CommonOptions {
@@ -26,7 +25,11 @@ export async function probeCommand(file: string, options: ProbeOptions, io: Io):
     return show(diagnostics, options, io);
   }
   const { plan, midi, click, text } = probe(map, { quick, room });
-  const failures = put(output, midi, clickFile, click(), io);
+  const outputs = [
+    { path: output, content: midi },
+    { path: clickFile, content: click() },
+  ];
+  const failures = putOutputs(outputs, io);
   const all = [...diagnostics, ...failures];
   const { seconds, slots } = plan;
   if (options.json)
@@ -34,22 +37,7 @@ export async function probeCommand(file: string, options: ProbeOptions, io: Io):
       { map: file, output, click: clickFile, seconds, slots: slots.length, diagnostics: jsonOf(all) },
       io,
     );
-  else if (!options.quiet && failures.length === 0)
+  else if (!options.quiet && !failures.some(isError))
     io.out(`${escapeText(file)} → ${escapeText(output)}, ${escapeText(clickFile)}\n${text}`);
   return show(all, options, io);
-}
-
-/** Both files, or none. */
-function put(output: string, midi: Uint8Array, clickFile: string, click: Iterable<Uint8Array>, io: Io) {
-  try {
-    const stream = streamTo(clickFile);
-    for (const piece of click) stream.write(piece);
-    const failures = putOutputs([{ path: output, content: midi }], io);
-    if (failures.length > 0) stream.discard();
-    else stream.commit();
-    return failures;
-  } catch (error) {
-    if (error instanceof CannotWrite) return [error.diagnostic];
-    throw error;
-  }
 }

@@ -1,5 +1,5 @@
 import { isCue, readCue } from '../../cue/index.js';
-import { escapeText, type Outcome, plural, quoted } from '../../diagnostics/index.js';
+import { escapeText, isError, type Outcome, plural, quoted } from '../../diagnostics/index.js';
 import { isScore } from '../../score/index.js';
 import { copyistSheet, drawSheet, noSheet, type SheetTask, type Shown } from '../../sheet/index.js';
 import { parseAt } from '../at.js';
@@ -35,7 +35,7 @@ export async function sheetCommand(input: string, options: SheetOptions, io: Io)
   const drawn = await (isForCopyist ? copyistSheet(task) : drawSheet(task, tell));
   progress.end();
   io.note?.('drawn');
-  if (drawn.bars === 0 && options.at !== undefined)
+  if (drawn.bars === 0 && drawn.diagnostics.length === 0 && options.at !== undefined)
     throw new UsageError(`--at ${quoted(options.at)} lies behind the end of the music`);
   const { content, diagnostics: ofSheet, ...counts } = drawn;
   const found = [...all, ...ofSheet];
@@ -43,7 +43,7 @@ export async function sheetCommand(input: string, options: SheetOptions, io: Io)
   const failures = putOutputs([{ path: output, content }], io);
   const told = [...found, ...failures];
   if (options.json && output !== '-') printJson({ input, output, ...counts, diagnostics: jsonOf(told) }, io);
-  else if (!options.quiet && failures.length === 0) {
+  else if (!options.quiet && !failures.some(isError)) {
     const target = output === '-' ? 'standard output' : escapeText(output);
     const said = [
       plural(counts.parts, 'part'),

@@ -18,7 +18,7 @@ export function isHidden(folder: string, path: string): boolean {
 }
 
 /** Where a path ends when all its links are followed. */
-function realTarget(path: string, links = 0): string {
+export function realTarget(path: string, links = 0): string {
   try {
     return realpathSync(path);
   } catch {

@@ -1,3 +1,5 @@
+import { type Diagnostic, diagnostic } from '../../diagnostics/index.js';
+
 const problems: Readonly<Record<string, string>> = {
   ENOENT: 'there is no such file or folder',
   EACCES: 'permission is denied',
@@ -13,7 +15,8 @@ const problems: Readonly<Record<string, string>> = {
   ENAMETOOLONG: 'its name is too long',
   EIO: 'the disk reports a fault',
   ETXTBSY: 'it is in use',
-  ENXIO: 'nothing listens on it',
+  ENXIO: 'nobody reads from it',
+  EPIPE: 'its reader has gone away',
 };
 
 /** What went wrong with a file, in words. */
@@ -23,4 +26,28 @@ export function fileProblem(error: unknown): string {
   return (
     problems[code] ?? (code ? `the system reports ${code}` : 'for a reason that the system does not tell')
   );
+}
+
+/** What was wrong with a file, thrown out of whatever was writing to it. */
+export class CannotWrite extends Error {
+  constructor(readonly diagnostics: readonly Diagnostic[]) {
+    super(diagnostics.map(({ message }) => message).join('; '));
+  }
+}
+
+/** @param file a path, or `-` */
+export function readProblem(file: string, reason: string, hint?: string): Diagnostic {
+  return diagnostic('cannot-read', { kind: 'file', file }, `cannot be read: ${reason}`, hint);
+}
+
+/** @param file a path, or `-` for standard output */
+export function writeFailure(file: string, reason: string, hint?: string): CannotWrite {
+  const isStream = file === '-';
+  const otherwise = isStream
+    ? 'give the output another place'
+    : 'the file that was there before, if any, is as it was';
+  const place = { kind: 'file', file: isStream ? 'standard output' : file } as const;
+  return new CannotWrite([
+    diagnostic('cannot-write', place, `cannot be written: ${reason}`, hint ?? otherwise),
+  ]);
 }

@@ -1,39 +1,87 @@
 import type { Diagnostic } from '../../diagnostics/index.js';
 import { type Io, UsageError } from '../io.js';
-import { stage } from './stage.js';
+import { CannotWrite } from './problems.js';
+import { type FileStream, streamTo } from './stream.js';
+import { isDirect } from './target.js';
 
 /** Something to be written; the path `-` is standard output. */
 export interface Output {
   readonly path: string;
-  readonly content: Uint8Array | string;
+  /** Whole, or in pieces. */
+  readonly content: Uint8Array | string | Iterable<Uint8Array>;
 }
 
 /**
- * Puts outputs in place, all of them or none. Errors: cannot-write.
+ * Puts outputs in place, all of them or none. Files are finished beside their places first; then what cannot be taken
+ * back is written, to pipes, devices and standard output; then the files get their names.
+ * Errors: cannot-write. Warnings: not-kept.
  *
  * @throws UsageError for bytes that are no text and would go to a terminal, before anything is written
  */
 export function putOutputs(outputs: readonly Output[], io: Io): readonly Diagnostic[] {
+  refuseTerminal(outputs, io);
+  const staged = outputs.map((output) => stage(output, outputs.length > 1));
+  const failures = staged.flatMap(({ failure }) => failure ?? []);
+  const files = staged.flatMap(({ file }) => file ?? []);
+  const done: FileStream[] = [];
+  try {
+    if (failures.length > 0) throw new CannotWrite(failures);
+    outputs.forEach((output, index) => {
+      if (!staged[index]?.file) writeDirectly(output, io);
+    });
+    for (const file of files) {
+      file.commit();
+      done.push(file);
+    }
+    for (const file of files) file.settle();
+    for (const { path } of outputs) io.note?.(`written ${path}`);
+    return files.flatMap(({ remarks }) => remarks);
+  } catch (error) {
+    for (const file of done) file.undo();
+    for (const file of files) if (!done.includes(file)) file.discard();
+    return problemsOf(error);
+  }
+}
+
+function refuseTerminal(outputs: readonly Output[], io: Io): void {
   const isRaw = outputs.some(({ path, content }) => path === '-' && typeof content !== 'string');
   if (isRaw && io.isOutTerminal)
     throw new UsageError(
       'standard output is a terminal, and the result is no text',
       'name a file with -o OUT.mid, or lead it on with > OUT.mid or |',
     );
-  const staged = outputs.flatMap(({ path, content }) =>
-    path === '-'
-      ? []
-      : [stage(path, typeof content === 'string' ? new TextEncoder().encode(content) : content)],
-  );
-  const failures = staged.flatMap(({ diagnostics }) => diagnostics);
-  if (failures.length > 0) {
-    for (const one of staged) one.discard();
-    return failures;
+}
+
+/** An output that is finished beside its place; no file where it is written directly. */
+interface StagedOutput {
+  readonly file?: FileStream;
+  readonly failure?: readonly Diagnostic[];
+}
+
+function stage({ path, content }: Output, isOneOfSeveral: boolean): StagedOutput {
+  try {
+    if (isDirect(path)) return {};
+    const file = streamTo(path, isOneOfSeveral);
+    for (const piece of piecesOf(content)) file.write(piece);
+    file.finish();
+    return { file };
+  } catch (error) {
+    return { failure: problemsOf(error) };
   }
-  const late = staged.flatMap((one) => one.commit());
-  for (const { path, content } of outputs)
-    if (late.length === 0)
-      io.note?.(`written ${path}: ${content.length} ${typeof content === 'string' ? 'characters' : 'bytes'}`);
-  for (const { path, content } of outputs) if (path === '-') io.out(content);
-  return late;
+}
+
+function problemsOf(error: unknown): readonly Diagnostic[] {
+  if (error instanceof CannotWrite) return error.diagnostics;
+  throw error;
+}
+
+function writeDirectly({ path, content }: Output, io: Io): void {
+  const stream = path === '-' ? undefined : streamTo(path);
+  for (const piece of piecesOf(content)) stream ? stream.write(piece) : io.out(piece);
+  stream?.commit();
+}
+
+function piecesOf(content: Output['content']): Iterable<Uint8Array> {
+  if (typeof content === 'string') return [new TextEncoder().encode(content)];
+  return content instanceof Uint8Array ? [content] : content;
 }

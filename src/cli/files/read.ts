@@ -1,22 +1,25 @@
-import { type FileHandle, open, readdir } from 'node:fs/promises';
+import type { Stats } from 'node:fs';
+import { type FileHandle, readdir } from 'node:fs/promises';
 import { basename, dirname } from 'node:path';
-import { type Diagnostic, diagnostic, nearest, type Outcome } from '../../diagnostics/index.js';
-import type { Io } from '../io.js';
-import { fileProblem } from './problems.js';
+import { nearest, type Outcome } from '../../diagnostics/index.js';
+import { type Io, UsageError } from '../io.js';
+import { openInput, readPipe } from './pipe.js';
+import { fileProblem, readProblem } from './problems.js';
 
 /**
  * Reads a file, or standard input for `-`. Reads at most one byte more than `limit`, so that a file over the limit
  * can be told from one at it without being read whole.
  */
 export async function readInput(path: string, limit: number, io: Io): Promise<Outcome<Uint8Array>> {
-  if (path === '-') return { value: await io.stdin(), diagnostics: [] };
+  if (path === '-') return readStdin(limit, io);
   io.opening?.(path);
   let handle: FileHandle | undefined;
   try {
-    handle = await open(path, 'r');
+    handle = await openInput(path);
     const before = await handle.stat();
     if (before.isDirectory()) return unreadable(path, 'it is a folder, not a file');
-    const bytes = await readUpTo(handle, limit + 1, before.size);
+    const bytes = await readUpTo(handle, limit + 1, before);
+    if (!bytes) return unreadable(path, 'nobody writes to it', 'it is a pipe: begin what writes to it first');
     const after = await handle.stat();
     if (before.isFile() && (after.size !== before.size || after.mtimeMs !== before.mtimeMs))
       return unreadable(
@@ -34,12 +37,15 @@ export async function readInput(path: string, limit: number, io: Io): Promise<Ou
 }
 
 /** Grows as it reads: a pipe or a device does not know its size. */
-async function readUpTo(handle: FileHandle, most: number, expected: number): Promise<Uint8Array> {
+async function readUpTo(handle: FileHandle, most: number, found: Stats): Promise<Uint8Array | undefined> {
   const blocks: Uint8Array[] = [];
   let total = 0;
   while (total < most) {
-    const block = new Uint8Array(Math.min(most - total, Math.max(1 << 16, expected + 1 - total)));
-    const { bytesRead } = await handle.read(block, 0, block.length, null);
+    const block = new Uint8Array(Math.min(most - total, Math.max(1 << 16, found.size + 1 - total)));
+    const bytesRead = found.isFIFO()
+      ? await readPipe(handle, block, total > 0)
+      : (await handle.read(block, 0, block.length, null)).bytesRead;
+    if (bytesRead === undefined) return undefined;
     if (bytesRead === 0) break;
     blocks.push(block.subarray(0, bytesRead));
     total += bytesRead;
@@ -62,12 +68,16 @@ async function neighbour(path: string): Promise<string | undefined> {
   return name === undefined ? undefined : `did you mean "${name}"?`;
 }
 
+/** Standard input is held to the limit as files are. */
+async function readStdin(limit: number, io: Io): Promise<Outcome<Uint8Array>> {
+  try {
+    return { value: (await io.stdin(limit)).subarray(0, limit + 1), diagnostics: [] };
+  } catch (error) {
+    if (error instanceof UsageError) throw error;
+    return unreadable('-', fileProblem(error));
+  }
+}
+
 function unreadable(file: string, problem: string, hint?: string): Outcome<never> {
-  const found: Diagnostic = diagnostic(
-    'cannot-read',
-    { kind: 'file', file },
-    `cannot be read: ${problem}`,
-    hint,
-  );
-  return { value: undefined, diagnostics: [found] };
+  return { value: undefined, diagnostics: [readProblem(file, problem, hint)] };
 }

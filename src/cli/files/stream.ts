@@ -1,81 +1,184 @@
-import { randomBytes } from 'node:crypto';
 import {
   accessSync,
   closeSync,
   constants,
+  fchmodSync,
+  fchownSync,
+  fstatSync,
   fsyncSync,
+  linkSync,
   openSync,
   renameSync,
-  statSync,
-  unlinkSync,
-  writeSync,
+  type Stats,
 } from 'node:fs';
-import { basename, dirname, join, resolve } from 'node:path';
-import { type Diagnostic, diagnostic } from '../../diagnostics/index.js';
-import { fileProblem } from './problems.js';
+import { dirname } from 'node:path';
+import { type Diagnostic, diagnostic, plural } from '../../diagnostics/index.js';
+import { CannotWrite, fileProblem, writeFailure } from './problems.js';
+import { writeAll } from './streams.js';
+import { openDirect, type Target, targetOf } from './target.js';
+import { forgetTemporary, removeTemporary, sweep, temporaryBeside } from './temporary.js';
 
-/** A file that is written piece by piece beside its destination. */
+/** A file that is written piece by piece beside its destination. Its functions throw CannotWrite. */
 export interface FileStream {
+  /** What of a file that is replaced will not be as it was. */
+  readonly remarks: readonly Diagnostic[];
   write(bytes: Uint8Array): void;
+  /** What was written is on the disk now. */
+  finish(): void;
   /** Puts it in place; what was there is replaced at once and whole. */
   commit(): void;
   /** Takes it away again. */
   discard(): void;
-}
-
-/** What was wrong with a file, thrown out of whatever was writing to it. */
-export class CannotWrite extends Error {
-  constructor(readonly diagnostic: Diagnostic) {
-    super(diagnostic.message);
-  }
+  /** After `commit`: puts back what was there, where another output that belongs to it failed. */
+  undo(): void;
+  /** After `commit`: what was there is not needed any more. */
+  settle(): void;
 }
 
 /**
- * Opens a file that is too large to be held. A device or a pipe is written to directly.
+ * Opens a file that is put in place by one rename, so that it is either the old one or the finished new one, whenever the
+ * program ends. A link is followed; a device or a pipe is written to directly.
  *
+ * @param isOneOfSeveral whether `undo` may be asked for
  * @throws CannotWrite, as its functions do
  */
-export function streamTo(path: string): FileStream {
+export function streamTo(path: string, isOneOfSeveral = false): FileStream {
   return guarded(path, () => {
-    const target = resolve(path);
-    const existing = statSync(target, { throwIfNoEntry: false });
-    if (existing?.isDirectory()) throw problem(path, 'it is a folder, not a file');
-    if (existing?.isFile()) accessSync(target, constants.W_OK);
-    const isDirect = existing !== undefined && !existing.isFile();
-    const name = `.${basename(target).slice(0, 80)}.${randomBytes(6).toString('hex')}.tmp`;
-    const temporary = isDirect ? target : join(dirname(target), name);
-    const descriptor = openSync(temporary, isDirect ? 'w' : 'wx', existing ? existing.mode & 0o7777 : 0o666);
-    let isOpen = true;
-    const close = () => {
-      if (isOpen) closeSync(descriptor);
-      isOpen = false;
-    };
-    const discard = () => {
-      close();
-      if (!isDirect) remove(temporary);
-    };
-    const orDiscard = (action: () => void) =>
-      guarded(path, () => {
-        try {
-          action();
-        } catch (error) {
-          discard();
-          throw error;
-        }
-      });
-    return {
-      write: (bytes) =>
-        orDiscard(() => {
-          for (let at = 0; at < bytes.length; ) at += writeSync(descriptor, bytes, at);
-        }),
-      commit: () =>
-        orDiscard(() => {
-          if (!isDirect) fsyncSync(descriptor);
-          close();
-          if (!isDirect) renameSync(temporary, target);
-        }),
+    const target = targetOf(path);
+    return target.isDirect ? directStream(path, target) : fileStream(path, target, isOneOfSeveral);
+  });
+}
+
+function directStream(path: string, target: Target): FileStream {
+  const descriptor = openDirect(target);
+  let isOpen = true;
+  const discard = () => {
+    if (isOpen) closeSync(descriptor);
+    isOpen = false;
+  };
+  return {
+    remarks: [],
+    write: (bytes) => orElse(path, () => writeAll(descriptor, bytes), discard),
+    finish: () => {},
+    commit: discard,
+    discard,
+    undo: () => {},
+    settle: () => {},
+  };
+}
+
+function fileStream(path: string, { path: target, existing }: Target, isOneOfSeveral: boolean): FileStream {
+  if (existing) accessSync(target, constants.W_OK);
+  sweep(dirname(target));
+  const temporary = temporaryBeside(target);
+  let descriptor: number | undefined;
+  let kept: string | undefined;
+  const close = () => {
+    if (descriptor !== undefined) closeSync(descriptor);
+    descriptor = undefined;
+  };
+  const discard = () => {
+    close();
+    removeTemporary(temporary);
+  };
+  const settle = () => {
+    if (kept !== undefined) removeTemporary(kept);
+    kept = undefined;
+  };
+  const finish = () =>
+    orElse(
+      path,
+      () => {
+        if (descriptor !== undefined) fsyncSync(descriptor);
+        close();
+      },
       discard,
-    };
+    );
+  const remarks = orElse(
+    path,
+    () => {
+      descriptor = openSync(temporary, 'wx', 0o666);
+      return existing ? alike(descriptor, path, existing) : [];
+    },
+    discard,
+  );
+  return {
+    remarks,
+    write: (bytes) => orElse(path, () => descriptor !== undefined && writeAll(descriptor, bytes), discard),
+    finish,
+    commit() {
+      finish();
+      if (isOneOfSeveral && existing) kept = secondName(target);
+      orElse(
+        path,
+        () => renameSync(temporary, target),
+        () => {
+          discard();
+          settle();
+        },
+      );
+      forgetTemporary(temporary);
+    },
+    discard,
+    undo() {
+      if (kept === undefined) {
+        if (!existing) removeTemporary(target);
+        return;
+      }
+      const old = kept;
+      orElse(path, () => renameSync(old, target), settle);
+      forgetTemporary(old);
+      kept = undefined;
+    },
+    settle,
+  };
+}
+
+/**
+ * Gives the new file the rights and the owner of the one that it replaces. What is written is no program: whoever made
+ * the old file, no right to run it is kept.
+ */
+function alike(descriptor: number, path: string, existing: Stats): readonly Diagnostic[] {
+  try {
+    fchownSync(descriptor, existing.uid, existing.gid);
+  } catch {
+    // Only root may give files away; what came of it is looked at below.
+  }
+  fchmodSync(descriptor, existing.mode & 0o666);
+  const now = fstatSync(descriptor);
+  const changes = [
+    ...(now.uid === existing.uid && now.gid === existing.gid ? [] : ['its owner is another one now']),
+    ...((now.mode & 0o7777) === (existing.mode & 0o7777) ? [] : ['it has no right to be run any more']),
+    ...(existing.nlink < 2
+      ? []
+      : [
+          `${plural(existing.nlink - 1, 'other name')} (hard links) still lead to the file that was there before`,
+        ]),
+  ];
+  const place = { kind: 'file', file: path } as const;
+  return changes.map((change) => diagnostic('not-kept', place, `took the place of another file: ${change}`));
+}
+
+/** A name that keeps what is about to be replaced; undefined where the disk has no second names. */
+function secondName(target: string): string | undefined {
+  const name = temporaryBeside(target);
+  try {
+    linkSync(target, name);
+    return name;
+  } catch {
+    forgetTemporary(name);
+    return undefined;
+  }
+}
+
+function orElse<T>(path: string, action: () => T, undo: () => void): T {
+  return guarded(path, () => {
+    try {
+      return action();
+    } catch (error) {
+      undo();
+      throw error;
+    }
   });
 }
 
@@ -83,25 +186,6 @@ function guarded<T>(path: string, action: () => T): T {
   try {
     return action();
   } catch (error) {
-    throw error instanceof CannotWrite ? error : problem(path, fileProblem(error));
-  }
-}
-
-function problem(file: string, reason: string): CannotWrite {
-  return new CannotWrite(
-    diagnostic(
-      'cannot-write',
-      { kind: 'file', file },
-      `cannot be written: ${reason}`,
-      'the file that was there before, if any, is as it was',
-    ),
-  );
-}
-
-function remove(path: string): void {
-  try {
-    unlinkSync(path);
-  } catch {
-    // It is gone already, or the disk no longer answers: nothing is left to undo.
+    throw error instanceof CannotWrite ? error : writeFailure(path, fileProblem(error));
   }
 }

@@ -1,6 +1,4 @@
 // MEI becomes drawn systems, through verovio.
-import { enableLog, LOG_OFF, VerovioToolkit } from 'verovio/esm';
-import createVerovioModule from 'verovio/wasm';
 import { type EngravedSystem, readSystem } from './system.js';
 
 export type { EngravedSystem, Point, Stave } from './system.js';
@@ -42,9 +40,11 @@ export type Engraver = (mei: string, from?: number, to?: number) => readonly Eng
 /**
  * Makes an engraver; it takes a moment (about 0.2 s), since the engraving library is compiled code.
  *
- * @throws where the library cannot read what it is given, which would be a mistake of this program
+ * @throws where the library, which is an optional dependency, is not installed (ERR_MODULE_NOT_FOUND); or cannot read what it is given, which would be a mistake of this program
  */
 export async function makeEngraver(): Promise<Engraver> {
+  const { enableLog, LOG_OFF, VerovioToolkit } = await import('verovio/esm');
+  const { default: createVerovioModule } = await import('verovio/wasm');
   const module = await createVerovioModule();
   enableLog(LOG_OFF, module);
   const toolkit = new VerovioToolkit(module);
