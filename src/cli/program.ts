@@ -43,12 +43,12 @@ Examples:
  */
 export async function run(argv: readonly string[], outer: Io): Promise<number> {
   let status: number = exit.done;
-  const session = sessionOf(outer);
+  const session = sessionOf(withOneInput(outer));
   const { io } = session;
   const finish = async (outcome: Promise<number>) => {
     status = await outcome;
   };
-  const program = build(withOneInput(io), finish);
+  const program = build(io, finish);
   session.listen(program);
   try {
     await program.parseAsync([...argv], { from: 'user' });

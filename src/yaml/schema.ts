@@ -24,8 +24,8 @@ export interface SchemaTexts {
   readonly forms: Readonly<Record<string, TextForm>>;
   /** What is right where exactly one of several things must be given. */
   readonly choice: string;
-  /** What is to be done where the file itself lacks a key; "it is needed" where it is absent. */
-  readonly needed?: string;
+  /** What is to be done where the file itself lacks a key, by the key; "it is needed" for others. */
+  readonly needed?: Readonly<Record<string, string>>;
   /** The names of definitions, by their pattern. */
   readonly names: Readonly<Record<string, string>>;
 }
@@ -93,7 +93,8 @@ function diagnosticOf(finding: Finding): Diagnostic {
         'missing-key',
         at,
         `${where} has no ${quoted(String(params.missingProperty))}`,
-        (where === 'the file' ? finding.texts.needed : undefined) ?? 'it is needed',
+        (where === 'the file' ? finding.texts.needed?.[String(params.missingProperty)] : undefined) ??
+          'it is needed',
       );
     case 'dependentRequired':
       return make(

@@ -107,7 +107,7 @@ describe('the schema that init writes', () => {
     const { status, err } = init('fourth.yaml');
     expect({ status, err }).toEqual({
       status: 2,
-      err: 'keyslip: map.schema.json, where the schema goes, is another file: move it, or write to another folder\n',
+      err: 'keyslip: error [command-line]: map.schema.json, where the schema goes, is another file: move it, or write to another folder\n',
     });
     expect(readFileSync(path, 'utf8')).toBe('{"title": "mine"}');
     expect(readdirSync(folder)).not.toContain('fourth.yaml');

@@ -55,7 +55,10 @@ describe('a sheet of some bars', () => {
     const refused = (...words: readonly string[]) =>
       keyslip(['sheet', cue, '-o', join(folder, 'x.html'), ...words]);
     expect(refused('--at', '99')).toEqual(
-      expect.objectContaining({ status: 2, err: 'keyslip: --at "99" lies behind the end of the music\n' }),
+      expect.objectContaining({
+        status: 2,
+        err: 'keyslip: error [command-line]: --at "99" lies behind the end of the music\n',
+      }),
     );
     expect(refused('--at', '5.2').status).toBe(2);
     expect(keyslip(['sheet', cue, '-o', join(folder, 'x.musicxml'), '--at', '5']).status).toBe(2);

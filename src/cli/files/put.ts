@@ -34,7 +34,7 @@ export function putOutputs(outputs: readonly Output[], io: Io): readonly Diagnos
       done.push(file);
     }
     for (const file of files) file.settle();
-    for (const { path } of outputs) io.note?.(`written ${path}`);
+    for (const { path, content } of outputs) io.note?.(`written ${path}${sizeText(content)}`);
     return files.flatMap(({ remarks }) => remarks);
   } catch (error) {
     for (const file of done) file.undo();
@@ -79,6 +79,11 @@ function writeDirectly({ path, content }: Output, io: Io): void {
   const stream = path === '-' ? undefined : streamTo(path);
   for (const piece of piecesOf(content)) stream ? stream.write(piece) : io.out(piece);
   stream?.commit();
+}
+
+function sizeText(content: Output['content']): string {
+  if (typeof content === 'string') return `: ${content.length} characters`;
+  return content instanceof Uint8Array ? `: ${content.length} bytes` : '';
 }
 
 function piecesOf(content: Output['content']): Iterable<Uint8Array> {

@@ -24,6 +24,9 @@ export const mapTexts: SchemaTexts = {
     percentage: { code: 'bad-percentage', is: 'share', hint: 'write it as 15%' },
   },
   choice: `give exactly one of ${formatKinds(false)}; several messages make a list`,
-  needed: 'it is needed; a file that only lends to other maps is checked with a map that names it as base',
+  needed: {
+    instrument:
+      'it is needed; a file that only lends to other maps is checked with a map that names it as base',
+  },
   names: forms,
 };
