@@ -66,8 +66,9 @@ function isHidden(path: string): boolean {
   return path.split('/').some((step) => step.startsWith('.') || step === 'node_modules');
 }
 
+/** What cannot be looked at is no folder: reading it says why. */
 function isFolderAt(path: string): boolean {
-  return statSync(path, { throwIfNoEntry: false })?.isDirectory() ?? false;
+  return existsSync(path) && statSync(path).isDirectory();
 }
 
 /** Those that say a format of keyslip's; one that cannot be read, or is not merged, is looked at too, for what is wrong with it. */

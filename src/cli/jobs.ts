@@ -1,4 +1,4 @@
-import { statSync } from 'node:fs';
+import { existsSync } from 'node:fs';
 import { type Job, withPreroll } from '../compile/index.js';
 import { type Diagnostic, diagnostic, type Outcome, quoted } from '../diagnostics/index.js';
 import { isDynamicMark } from '../dynamics/index.js';
@@ -114,7 +114,7 @@ function keyedMap(song: Song, text: string): { readonly name: string; readonly f
   for (let at = text.indexOf('='); at > 0; at = text.indexOf('=', at + 1))
     if (findTrack(song, text.slice(0, at))) return split(text, at);
   const at = text.indexOf('=');
-  if (at <= 0 || statSync(text, { throwIfNoEntry: false })) return undefined;
+  if (at <= 0 || existsSync(text)) return undefined;
   return split(text, at);
 }
 

@@ -1,4 +1,4 @@
-import { readFileSync, statSync } from 'node:fs';
+import { existsSync, readFileSync } from 'node:fs';
 import { basename, dirname, join, relative, resolve, sep } from 'node:path';
 import { cueSchemaText, strayPath } from '../../cue/index.js';
 import { escapeText, isError } from '../../diagnostics/index.js';
@@ -56,8 +56,7 @@ function write(file: string, { text, schema, next }: Starter, options: CommonOpt
     io.out(text);
     return exit.done;
   }
-  if (statSync(file, { throwIfNoEntry: false }))
-    throw new UsageError('there is a file of that name already: give another');
+  if (existsSync(file)) throw new UsageError('there is a file of that name already: give another');
   const failures = putOutputs([{ path: file, content: text }, ...beside(file, schema)], io);
   if (!failures.some(isError) && !options.quiet) {
     const shown = escapeText(file);
@@ -82,7 +81,7 @@ function beside(file: string, { name, text }: Schema) {
 
 /** The text of a file; undefined where there is none, empty where it is no file that can be read. */
 function textOf(path: string): string | undefined {
-  if (!statSync(path, { throwIfNoEntry: false })) return undefined;
+  if (!existsSync(path)) return undefined;
   try {
     return readFileSync(path, 'utf8');
   } catch {
