@@ -1,12 +1,12 @@
 import { existsSync, statSync } from 'node:fs';
 import { readFile } from 'node:fs/promises';
 import { posix } from 'node:path';
-import { escapePath, glob, isDynamicPattern } from 'tinyglobby';
 import { type Diagnostic, diagnostic } from '../diagnostics/index.js';
 import { baseNamed } from '../map/index.js';
 import { limits } from './context.js';
 import { gitList, gitText } from './git/run.js';
 import { isVersion, readVersion } from './git/version.js';
+import { patternBelow } from './pattern-below.js';
 
 /** Files that words of the command line stand for, each once, and what is wrong with the words. */
 export interface Chosen {
@@ -21,34 +21,40 @@ export interface Chosen {
  * they are looked at with these. Errors: no-files, for a folder or pattern without any.
  */
 export async function chosenFiles(words: readonly string[]): Promise<Chosen> {
-  const named: string[] = [];
-  const found: string[] = [];
-  const diagnostics: Diagnostic[] = [];
-  const order: string[] = [];
-  for (const word of words) {
-    const those = await behind(word);
-    (those ? found : named).push(...(those ?? [word]));
-    order.push(...(those ?? [word]));
-    if (those?.length === 0) diagnostics.push(noFiles(word));
-  }
-  const lenders = await lendersAmong(found);
-  const files = order.filter((file) => named.includes(file) || !lenders.has(posix.normalize(file)));
-  return { files: [...new Set(files)], diagnostics };
+  const behindWords: { readonly word: string; readonly found: readonly Found[] | undefined }[] = [];
+  for (const word of words) behindWords.push({ word, found: await behind(word) });
+  const lenders = lendersAmong(behindWords.flatMap(({ found }) => found ?? []));
+  const named = new Set(behindWords.flatMap(({ word, found }) => (found ? [] : [word])));
+  const files = behindWords.flatMap(({ word, found }) => found?.map(({ path }) => path) ?? [word]);
+  return {
+    files: [...new Set(files.filter((file) => named.has(file) || !lenders.has(posix.normalize(file))))],
+    diagnostics: behindWords.flatMap(({ word, found }) => (found?.length === 0 ? [noFiles(word)] : [])),
+  };
+}
+
+/** A file that a folder or a pattern has, and what is in it; undefined where it cannot be read. */
+interface Found {
+  readonly path: string;
+  readonly bytes: Uint8Array | undefined;
 }
 
 /** The files of a folder or pattern that are maps or cues, in order of their names; undefined for a word that names one file. */
-async function behind(word: string): Promise<readonly string[] | undefined> {
+async function behind(word: string): Promise<readonly Found[] | undefined> {
   if (word === '-') return undefined;
   if (word.startsWith(':') && isVersion(word)) return stagedBehind(word.slice(1));
   const isFolder = isFolderAt(word);
-  if (!isFolder && (existsSync(word) || !isDynamicPattern(word))) return undefined;
-  const pattern = isFolder ? `${escapePath(word.replace(/(?<=.)\/+$/u, ''))}/**/*.{yaml,yml}` : word;
+  if (!isFolder && existsSync(word)) return undefined;
+  // What looks for files is not read where every word names one.
+  const { glob, isDynamicPattern } = await import('tinyglobby');
+  if (!isFolder && !isDynamicPattern(word)) return undefined;
+  const pattern = isFolder ? await patternBelow(word, '{yaml,yml}') : word;
   const paths = await glob(pattern, { ignore: ['**/node_modules/**'], expandDirectories: false });
   return ours(paths.map((path) => (word.startsWith('./') && !path.startsWith('./') ? `./${path}` : path)));
 }
 
 /** The same of what is staged; paths are from the top of the repository, or from here where they begin with `./`. */
-async function stagedBehind(word: string): Promise<readonly string[] | undefined> {
+async function stagedBehind(word: string): Promise<readonly Found[] | undefined> {
+  const { isDynamicPattern } = await import('tinyglobby');
   const isHere = /^\.{1,2}(\/|$)/u.test(word);
   const isPattern = isDynamicPattern(word);
   const magic = [...(isHere ? [] : ['top']), isPattern ? 'glob' : 'literal'].join(',');
@@ -72,25 +78,27 @@ function isFolderAt(path: string): boolean {
 }
 
 /** Those that say a format of keyslip's; one that cannot be read, or is not merged, is looked at too, for what is wrong with it. */
-async function ours(paths: readonly string[]): Promise<readonly string[]> {
-  const kept: string[] = [];
+async function ours(paths: readonly string[]): Promise<readonly Found[]> {
+  const kept: Found[] = [];
   for (const path of [...paths].sort()) {
-    const text = new TextDecoder().decode((await contentOf(path)) ?? new Uint8Array());
-    if (text === '' || /^\uFEFF?[{\s]*["']?format["']?\s*:\s*["']?keyslip-/mu.test(text)) kept.push(path);
+    const bytes = await contentOf(path);
+    const text = new TextDecoder().decode(bytes ?? new Uint8Array());
+    if (text === '' || /^\uFEFF?[{\s]*["']?format["']?\s*:\s*["']?keyslip-/mu.test(text))
+      kept.push({ path, bytes });
   }
   return kept;
 }
 
 /** The files that are lent by others of the same list. */
-async function lendersAmong(files: readonly string[]): Promise<ReadonlySet<string>> {
-  const lenders = new Set<string>();
-  for (const file of files) {
-    const bytes = await contentOf(file);
-    const base = bytes && baseNamed(bytes);
-    const folder = file.slice(0, Math.max(file.lastIndexOf('/'), file.startsWith(':') ? 0 : -1) + 1);
-    if (base !== undefined) lenders.add(posix.normalize(`${folder}${base}`));
-  }
-  return lenders;
+function lendersAmong(found: readonly Found[]): ReadonlySet<string> {
+  return new Set(
+    found.flatMap(({ path, bytes }) => {
+      const base = bytes && baseNamed(bytes);
+      if (base === undefined) return [];
+      const folder = path.slice(0, Math.max(path.lastIndexOf('/'), path.startsWith(':') ? 0 : -1) + 1);
+      return [posix.normalize(`${folder}${base}`)];
+    }),
+  );
 }
 
 async function contentOf(path: string): Promise<Uint8Array | undefined> {

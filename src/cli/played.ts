@@ -1,11 +1,12 @@
 import { existsSync } from 'node:fs';
 import { basename, join, resolve } from 'node:path';
-import { escapePath, glob } from 'tinyglobby';
+import { glob } from 'tinyglobby';
 import { type Cue, mapsOf, partsFor } from '../cue/index.js';
 import { type Diagnostic, diagnostic, type Outcome } from '../diagnostics/index.js';
 import type { Part, Song } from '../midi/index.js';
 import { besideCue } from './cue-files.js';
 import { UsageError } from './io.js';
+import { patternBelow } from './pattern-below.js';
 import { partsOfOnlyTrack } from './tracks.js';
 
 /** A recording that a map plays. */
@@ -32,13 +33,8 @@ export async function recordingsIn(folder: string | undefined): Promise<Outcome<
             ),
           ],
         };
-  const found = await glob(
-    `${escapePath(where.replace(/(?<=.)\/+$/u, ''))}/**/*.{mid,midi,musicxml,mxl,mei}`,
-    {
-      caseSensitiveMatch: false,
-      expandDirectories: false,
-    },
-  );
+  const pattern = await patternBelow(where, '{mid,midi,musicxml,mxl,mei}');
+  const found = await glob(pattern, { caseSensitiveMatch: false, expandDirectories: false });
   return { value: found.sort(), diagnostics: [] };
 }
 
