@@ -13,6 +13,7 @@ import {
 } from 'node:fs';
 import { createRequire } from 'node:module';
 import { build } from 'esbuild';
+import { barrels } from './barrels.mjs';
 import { noticesOf } from './notices.mjs';
 import { writeSchemas } from './schemas.mjs';
 
@@ -158,6 +159,7 @@ const { metafile } = await build({
   metafile: true,
   // Each command in a file of its own, so that starting one does not read what only the others need.
   entryPoints: { keyslip: 'src/cli/main.ts' },
+  plugins: [barrels],
   bundle: true,
   splitting: true,
   chunkNames: 'keyslip-[hash]',

@@ -1,4 +1,4 @@
-import { type Diagnostic, diagnosticJson, formatDiagnostics, type Outcome } from '../diagnostics/index.js';
+import { type Diagnostic, formatDiagnostics, type Outcome } from '../diagnostics/index.js';
 import { type ArticulationMap, readMap } from '../map/index.js';
 import { isMidi, readMidi, type Song } from '../midi/index.js';
 import { basesOf } from './bases.js';
@@ -31,27 +31,6 @@ export function show(diagnostics: readonly Diagnostic[], options: CommonOptions,
 export function status(diagnostics: readonly Diagnostic[], { strict }: CommonOptions): number {
   const counts = diagnostics.some(({ severity }) => severity === 'error' || strict === true);
   return counts ? exit.errors : exit.done;
-}
-
-/** What JSON leaves raw and a terminal might obey: C1 controls, marks of writing direction, separators; as UTF-16 units. */
-const unsafe = /[\u007f-\u009f\u00ad\u061c\u200b-\u200f\u2028-\u202e\u2060-\u206f\ufeff\udb40-\udb43]/g;
-
-/** A JSON document with the format that says what is in it: `keyslip schema report` has its shape. */
-export function withFormat(value: object): object {
-  return { format: 'keyslip-report/1', ...value };
-}
-
-/** A JSON document as it is printed; one of keyslip's own says its format. */
-export function printJson(value: object, io: Io): void {
-  const text = JSON.stringify('$schema' in value ? value : withFormat(value), null, 2);
-  io.out(
-    `${text.replace(unsafe, (character) => `\\u${character.charCodeAt(0).toString(16).padStart(4, '0')}`)}\n`,
-  );
-}
-
-/** Diagnostics as they stand in JSON output. */
-export function jsonOf(diagnostics: readonly Diagnostic[]): readonly unknown[] {
-  return diagnostics.map(diagnosticJson);
 }
 
 /** Reads and checks a map file. */

@@ -1,8 +1,9 @@
 import { type Diagnostic, escapeText, isError } from '../diagnostics/index.js';
-import { type CommonOptions, jsonOf, printJson, show, status } from './context.js';
+import { type CommonOptions, show, status } from './context.js';
 import { putOutputs } from './files/put.js';
 import { isSameFile } from './files/same.js';
 import { exit, type Io, UsageError } from './io.js';
+import { jsonOf, printJson } from './json.js';
 import { refuseScoreName } from './output-kind.js';
 import { refuse } from './refuse.js';
 

@@ -1,7 +1,7 @@
 import { Argument, Command, CommanderError, Option } from 'commander';
 import { arrangingCommands } from './arranging.js';
 import { mapsAlone, twoMaps } from './compared-files.js';
-import { formatOption } from './format.js';
+import { formatOption } from './format-option.js';
 import { exit, type Io, UsageError } from './io.js';
 import { libraryCommands } from './library-commands.js';
 import { collect, cuePart, mapLimit, megabytes, partOptions, trackOptions } from './options.js';

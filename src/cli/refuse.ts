@@ -1,6 +1,7 @@
 import { type Diagnostic, isError } from '../diagnostics/index.js';
-import { type CommonOptions, jsonOf, printJson, show } from './context.js';
+import { type CommonOptions, show } from './context.js';
 import type { Io } from './io.js';
+import { jsonOf, printJson } from './json.js';
 
 /** Nothing is written; everything that was found is told. */
 export function refuse(

@@ -21,6 +21,7 @@ export {
   mapTexts,
   mergedMap,
   mostLinks,
+  noBases,
   readMap,
 } from './read/index.js';
 export { schemaText as mapSchemaText } from './read/schema.generated.js';

@@ -1,16 +1,15 @@
 import { runExamples } from '../../compile/index.js';
-import { type Cue, isCue, planCue, readCue } from '../../cue/index.js';
-import { type Diagnostic, escapeText, type Outcome, plural } from '../../diagnostics/index.js';
-import { type ArticulationMap, type Bases, mergedMap, readMap } from '../../map/index.js';
-import { basesOf } from '../bases.js';
+import { isCue } from '../../cue/index.js';
+import { escapeText, type Outcome, plural } from '../../diagnostics/index.js';
+import { type ArticulationMap, readMap } from '../../map/index.js';
+import type { Checked } from '../check-cue.js';
 import { chosenFiles } from '../chosen-files.js';
-import { type CommonOptions, jsonOf, limits, printJson, show, status } from '../context.js';
-import { besideCue, loadMaterial, outputRefused, overwrites } from '../cue-files.js';
-import { readInput } from '../files/read.js';
-import { type FormatOptions, formatOf, printFindings } from '../format.js';
-import { basesOfVersion, isVersion, readVersion } from '../git/version.js';
+import { type CommonOptions, limits, show, status } from '../context.js';
+import { printFindings } from '../format.js';
+import { type FormatOptions, formatOf } from '../format-option.js';
 import { exit, type Io } from '../io.js';
-import { checkCueVersion } from '../staged-cue.js';
+import { jsonOf, printJson } from '../json.js';
+import { readWithBases } from '../read-with-bases.js';
 
 export interface CheckOptions extends FormatOptions {
   /** Print each map with all that its bases lend it. */
@@ -23,14 +22,17 @@ export interface CheckOptions extends FormatOptions {
  */
 export async function checkCommand(words: readonly string[], options: CheckOptions, io: Io): Promise<number> {
   const { files, diagnostics: ofWords } = await chosenFiles(words);
-  if (options.merged) return printMerged(files, ofWords, options, io);
+  if (options.merged) {
+    const { printMerged } = await import('../print-merged.js');
+    return printMerged(files, ofWords, options, io);
+  }
   const results: Result[] = ofWords.map((one) => ({
     file: one.place.file,
     content: undefined,
     diagnostics: [one],
   }));
   for (const file of files) results.push({ file, ...(await checkFile(file, options, io)) });
-  if (!printFindings('check', results, options, io)) tell(results, options, io);
+  if (!(await printFindings('check', results, options, io))) tell(results, options, io);
   return results.some(({ diagnostics }) => status(diagnostics, options) !== exit.done)
     ? exit.errors
     : exit.done;
@@ -57,12 +59,6 @@ function tell(results: readonly Result[], options: CheckOptions, io: Io): void {
   }
 }
 
-/** A file that was checked: what is in it, in a few words, if it can be read. */
-interface Checked {
-  readonly content: string | undefined;
-  readonly diagnostics: readonly Diagnostic[];
-}
-
 interface Result extends Checked {
   readonly file: string;
 }
@@ -71,53 +67,12 @@ interface Result extends Checked {
 async function checkFile(file: string, options: CommonOptions, io: Io): Promise<Checked> {
   const { bytes, bases, diagnostics } = await readWithBases(file, options, io);
   if (!bytes) return { content: undefined, diagnostics };
-  if (isCue(bytes)) return checkCue(bytes, file, options, io);
-  return checkMap(readMap(bytes, file, { maxBytes: options.maxMap ?? limits.map, bases }));
-}
-
-/** A file, or a version of one that git keeps, with what lends to it in the same version. */
-async function readWithBases(
-  file: string,
-  options: CommonOptions,
-  io: Io,
-): Promise<{
-  readonly bytes: Uint8Array | undefined;
-  readonly bases: Bases;
-  readonly diagnostics: readonly Diagnostic[];
-}> {
-  const maxBytes = options.maxMap ?? limits.map;
-  const isKept = isVersion(file);
-  const { value: bytes, diagnostics } = isKept
-    ? await readVersion(file, maxBytes)
-    : await readInput(file, maxBytes, io);
-  if (!bytes) return { bytes, bases: { folder: '', texts: new Map() }, diagnostics };
-  const bases = isKept
-    ? await basesOfVersion(bytes, file, maxBytes)
-    : await basesOf(bytes, file, maxBytes, io);
-  return { bytes, bases, diagnostics };
-}
-
-/** Prints maps with all that is lent to them as YAML, one document for each. */
-async function printMerged(
-  files: readonly string[],
-  ofWords: readonly Diagnostic[],
-  options: CheckOptions,
-  io: Io,
-): Promise<number> {
-  const maxBytes = options.maxMap ?? limits.map;
-  const found: Diagnostic[] = [...ofWords];
-  const texts: string[] = [];
-  for (const file of files) {
-    const { bytes, bases, diagnostics } = await readWithBases(file, options, io);
-    found.push(...diagnostics);
-    if (!bytes) continue;
-    const { diagnostics: ofMap } = readMap(bytes, file, { maxBytes, bases });
-    const { value: text } = mergedMap(bytes, file, bases);
-    found.push(...ofMap);
-    if (text !== undefined) texts.push(text);
+  if (isCue(bytes)) {
+    // What reads and plans cues is not read for maps.
+    const { checkCue } = await import('../check-cue.js');
+    return checkCue(bytes, file, options, io);
   }
-  if (texts.length > 0) io.out(texts.join('---\n'));
-  return show(found, options, io);
+  return checkMap(readMap(bytes, file, { maxBytes: options.maxMap ?? limits.map, bases }));
 }
 
 function checkMap({ value: map, diagnostics }: Outcome<ArticulationMap>): Checked {
@@ -129,28 +84,4 @@ function checkMap({ value: map, diagnostics }: Outcome<ArticulationMap>): Checke
     plural(examples.length, 'example'),
   ].join(', ');
   return { content, diagnostics: [...diagnostics, ...runExamples(map)] };
-}
-
-async function checkCue(bytes: Uint8Array, file: string, options: CommonOptions, io: Io): Promise<Checked> {
-  const { value: cue, diagnostics: ofCue } = readCue(bytes, file, { maxBytes: options.maxMap ?? limits.map });
-  if (!cue) return { content: undefined, diagnostics: ofCue };
-  if (isVersion(file))
-    return {
-      content: cueContent(cue),
-      diagnostics: [...ofCue, ...(await checkCueVersion(cue, file, options, io))],
-    };
-  const { value: material, diagnostics: ofFiles } = await loadMaterial(cue, options, io);
-  const planned = material && planCue(cue, material);
-  const found = [
-    ...ofFiles,
-    ...outputRefused(cue, false),
-    ...overwrites(cue, besideCue(cue, cue.output)),
-    ...(planned?.diagnostics ?? []),
-  ];
-  return { content: cueContent(cue), diagnostics: [...ofCue, ...found] };
-}
-
-function cueContent({ parts }: Cue): string {
-  const layers = parts.reduce((sum, part) => sum + part.layers.length, 0);
-  return `${plural(parts.length, 'part')}, ${plural(layers, 'layer')}`;
 }

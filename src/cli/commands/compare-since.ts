@@ -12,12 +12,14 @@ import {
 } from '../../report/index.js';
 import { basesOf } from '../bases.js';
 import { chosenFiles } from '../chosen-files.js';
-import { jsonOf, limits, loadSong, printJson, show, status } from '../context.js';
+import { limits, loadSong, show, status } from '../context.js';
 import { readInput } from '../files/read.js';
-import { type FormatOptions, formatOf, printFindings } from '../format.js';
+import { printFindings } from '../format.js';
+import { type FormatOptions, formatOf } from '../format-option.js';
 import { changedSince, type Since } from '../git/since.js';
 import { loadMapVersion } from '../git/version.js';
 import { exit, type Io } from '../io.js';
+import { jsonOf, printJson } from '../json.js';
 import { type Played, playedBy, recordingsIn } from '../played.js';
 
 export interface SinceOptions extends FormatOptions {
@@ -171,7 +173,7 @@ interface Told {
   readonly about: readonly Diagnostic[];
 }
 
-function tell({ since, files, looked, about }: Told, options: SinceOptions, io: Io): number {
+async function tell({ since, files, looked, about }: Told, options: SinceOptions, io: Io): Promise<number> {
   const diagnostics = [...about, ...looked.flatMap((one) => one.diagnostics)];
   const comparisons = looked.flatMap(({ comparison }) => comparison ?? []);
   const changes = comparisons.reduce((sum, one) => sum + counts(one).changes, 0);
@@ -183,7 +185,7 @@ function tell({ since, files, looked, about }: Told, options: SinceOptions, io: 
       diagnostics: [...own, ...(comparison ? changeDiagnostics(comparison) : [])],
     })),
   ];
-  if (!printFindings('compare', findings, options, io)) {
+  if (!(await printFindings('compare', findings, options, io))) {
     if (formatOf(options) === 'json')
       printJson(
         {

@@ -8,10 +8,12 @@ import { type Diagnostic, diagnostic, type Outcome } from '../../diagnostics/ind
 import type { ArticulationMap } from '../../map/index.js';
 import type { Part, Song } from '../../midi/index.js';
 import { changeDiagnostics, comparisonJson, comparisonText, counts } from '../../report/index.js';
-import { type CommonOptions, jsonOf, loadSong, printJson, show, status } from '../context.js';
-import { type FormatOptions, formatOf, printFindings } from '../format.js';
+import { type CommonOptions, loadSong, show, status } from '../context.js';
+import { printFindings } from '../format.js';
+import { type FormatOptions, formatOf } from '../format-option.js';
 import { loadMapVersion } from '../git/version.js';
 import { exit, type Io, UsageError } from '../io.js';
+import { jsonOf, printJson } from '../json.js';
 import { partsChosen, partsOfOnlyTrack } from '../tracks.js';
 
 export interface CompareOptions extends FormatOptions {
@@ -41,7 +43,7 @@ export async function compareCommand(files: CompareFiles, options: CompareOption
   const diagnostics = [...ofMaps, ...compared.diagnostics, ...nothing];
   const format = formatOf(options);
   if (!maps) {
-    if (printFindings('compare', [{ file: fileB, diagnostics }], options, io))
+    if (await printFindings('compare', [{ file: fileB, diagnostics }], options, io))
       return status(diagnostics, options);
     if (format === 'json') printJson({ a: fileA, b: fileB, diagnostics: jsonOf(diagnostics) }, io);
     return show(diagnostics, options, io);
@@ -50,7 +52,7 @@ export async function compareCommand(files: CompareFiles, options: CompareOption
   const comparison = { ...maps, parts: compared.parts, examples, articulations };
   const changed = counts(comparison).changes > 0 ? exit.errors : exit.done;
   const all = [...diagnostics, ...changeDiagnostics(comparison)];
-  if (printFindings('compare', [{ file: fileB, diagnostics: all }], options, io))
+  if (await printFindings('compare', [{ file: fileB, diagnostics: all }], options, io))
     return status(diagnostics, options) || changed;
   const text = format === 'json' ? '' : comparisonText(comparison, options.quiet === true);
   if (format === 'json') printJson({ ...comparisonJson(comparison), diagnostics: jsonOf(diagnostics) }, io);

@@ -4,12 +4,13 @@ import { type Diagnostic, diagnostic, isError } from '../../diagnostics/index.js
 import { isMidi, readMidi, type Song } from '../../midi/index.js';
 import { report, summary } from '../../report/index.js';
 import { clipOf } from '../clip.js';
-import { type CommonOptions, jsonOf, loadSong, printJson, show, status, withFormat } from '../context.js';
+import { type CommonOptions, loadSong, show, status } from '../context.js';
 import { putOutputs } from '../files/put.js';
 import { readInput } from '../files/read.js';
 import { isSameFile } from '../files/same.js';
 import { exit, type Io, UsageError } from '../io.js';
 import { type LoadedJobs, loadJobs, type PartOptions } from '../jobs.js';
+import { jsonOf, printJson, withFormat } from '../json.js';
 import { isClip, refuseScoreName } from '../output-kind.js';
 import { type Progress, progressLine } from '../progress.js';
 import { refuse } from '../refuse.js';

@@ -2,7 +2,7 @@ import { type CompiledPart, compileParts } from '../../compile/index.js';
 import type { Diagnostic } from '../../diagnostics/index.js';
 import { explainPart, report } from '../../report/index.js';
 import { parseAt, placesWithin } from '../at.js';
-import { jsonOf, loadSong, printJson, show } from '../context.js';
+import { loadSong, show } from '../context.js';
 import {
   type CuePartOptions,
   compiledCue,
@@ -12,6 +12,7 @@ import {
 } from '../cue-input.js';
 import type { Io } from '../io.js';
 import { loadJobs, type PartOptions } from '../jobs.js';
+import { jsonOf, printJson } from '../json.js';
 
 export interface ExplainOptions extends PartOptions, CuePartOptions {
   readonly at?: string;

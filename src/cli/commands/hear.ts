@@ -15,7 +15,7 @@ import {
 } from '../../sound/index.js';
 import { parseAt } from '../at.js';
 import { type LoadedBank, loadBank } from '../bank.js';
-import { jsonOf, limits, printJson, show, status } from '../context.js';
+import { limits, show, status } from '../context.js';
 import { overwrites } from '../cue-files.js';
 import { CannotWrite } from '../files/problems.js';
 import { readInput } from '../files/read.js';
@@ -24,6 +24,7 @@ import { streamTo } from '../files/stream.js';
 import { clicksOf, partsToHear, rangeOf } from '../hear-parts.js';
 import { exit, type Io, UsageError } from '../io.js';
 import type { PartOptions } from '../jobs.js';
+import { jsonOf, printJson } from '../json.js';
 import { shareLine } from '../progress.js';
 import { refuse } from '../refuse.js';
 import { cueTask, songTask } from '../sheet-tasks.js';

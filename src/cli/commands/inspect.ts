@@ -10,7 +10,7 @@ import {
   musicOf,
   sectionsOfJobs,
 } from '../../music/index.js';
-import { type CommonOptions, jsonOf, loadSong, printJson, show } from '../context.js';
+import { type CommonOptions, loadSong, show } from '../context.js';
 import {
   type CuePartOptions,
   compiledCue,
@@ -20,6 +20,7 @@ import {
 } from '../cue-input.js';
 import { exit, type Io, UsageError } from '../io.js';
 import { loadJobs } from '../jobs.js';
+import { jsonOf, printJson } from '../json.js';
 import { partsChosen, partsOfEvery } from '../tracks.js';
 
 export interface InspectOptions extends CommonOptions, CuePartOptions {

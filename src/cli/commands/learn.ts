@@ -19,11 +19,12 @@ import {
 } from '../../learn/index.js';
 import { type ArticulationMap, readMap } from '../../map/index.js';
 import { basesOf } from '../bases.js';
-import { type CommonOptions, jsonOf, limits, loadSong, printJson, show, status } from '../context.js';
+import { type CommonOptions, limits, loadSong, show, status } from '../context.js';
 import { putOutputs } from '../files/put.js';
 import { readInput } from '../files/read.js';
 import { isSameFile } from '../files/same.js';
 import { exit, type Io, UsageError } from '../io.js';
+import { jsonOf, printJson } from '../json.js';
 import { titleOf } from '../title.js';
 import { partsChosen, partsOfOnlyTrack } from '../tracks.js';
 

@@ -10,11 +10,12 @@ import {
   WavError,
   writeMeasured,
 } from '../../sound/index.js';
-import { type CommonOptions, jsonOf, limits, loadMap, printJson, show, status } from '../context.js';
+import { type CommonOptions, limits, loadMap, show, status } from '../context.js';
 import { fileProblem } from '../files/problems.js';
 import { putOutputs } from '../files/put.js';
 import { readInput } from '../files/read.js';
 import { exit, type Io, UsageError } from '../io.js';
+import { jsonOf, printJson } from '../json.js';
 import { shareLine } from '../progress.js';
 
 export interface MeasureOptions extends CommonOptions {

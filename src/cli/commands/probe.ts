@@ -1,9 +1,10 @@
 import { escapeText, isError } from '../../diagnostics/index.js';
 import { probe } from '../../sound/index.js';
-import { type CommonOptions, jsonOf, loadMap, printJson, show, status } from '../context.js';
+import { type CommonOptions, loadMap, show, status } from '../context.js';
 import { putOutputs } from '../files/put.js';
 import { isSameFile } from '../files/same.js';
 import { exit, type Io, UsageError } from '../io.js';
+import { jsonOf, printJson } from '../json.js';
 
 export interface ProbeOptions extends CommonOptions {
   readonly output?: string;

@@ -3,10 +3,11 @@ import { clockOf } from '../../midi/index.js';
 import type { Proof } from '../../prove/index.js';
 import { proofJson, proofText } from '../../report/index.js';
 import { type At, parseAt, placesWithin } from '../at.js';
-import { type CommonOptions, jsonOf, loadSong, printJson, show } from '../context.js';
+import { type CommonOptions, loadSong, show } from '../context.js';
 import { besideCue } from '../cue-files.js';
 import { type CuePartOptions, type CueResult, compiledCue } from '../cue-input.js';
 import { exit, type Io, UsageError } from '../io.js';
+import { jsonOf, printJson } from '../json.js';
 
 export interface ProveCueOptions extends CommonOptions, CuePartOptions {
   /** The bars that are told. */

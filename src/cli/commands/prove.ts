@@ -2,7 +2,7 @@ import { proofOf, withoutSwitches } from '../../api/index.js';
 import { compileParts } from '../../compile/index.js';
 import type { Diagnostic } from '../../diagnostics/index.js';
 import { proofJson, proofText } from '../../report/index.js';
-import { jsonOf, loadSong, printJson, show } from '../context.js';
+import { loadSong, show } from '../context.js';
 import {
   type CuePartOptions,
   isCueFile,
@@ -11,6 +11,7 @@ import {
 } from '../cue-input.js';
 import { exit, type Io, UsageError } from '../io.js';
 import { loadJobs, type PartOptions } from '../jobs.js';
+import { jsonOf, printJson } from '../json.js';
 import { proveCue } from './prove-cue.js';
 
 export interface ProveOptions extends PartOptions, CuePartOptions {

@@ -3,7 +3,7 @@ import { escapeText, isError, type Outcome, plural, quoted } from '../../diagnos
 import { isScore } from '../../score/index.js';
 import { copyistSheet, drawSheet, noSheet, type SheetTask, type Shown } from '../../sheet/index.js';
 import { parseAt } from '../at.js';
-import { jsonOf, limits, printJson, show, songOf, status } from '../context.js';
+import { limits, show, songOf, status } from '../context.js';
 import { chosenParts, overwrites } from '../cue-files.js';
 import { type CuePartOptions, refuseOptionsOfCues, refuseOptionsOfRecordings } from '../cue-input.js';
 import { putOutputs } from '../files/put.js';
@@ -11,6 +11,7 @@ import { readInput } from '../files/read.js';
 import { isSameFile } from '../files/same.js';
 import { exit, type Io, UsageError } from '../io.js';
 import type { PartOptions } from '../jobs.js';
+import { jsonOf, printJson } from '../json.js';
 import { isMusicXml, refuseScoreName } from '../output-kind.js';
 import { progressLine } from '../progress.js';
 import { refuse } from '../refuse.js';

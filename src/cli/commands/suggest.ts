@@ -1,8 +1,9 @@
 import { escapeText } from '../../diagnostics/index.js';
 import { suggestFor, suggestText } from '../../learn/index.js';
-import { jsonOf, loadSong, printJson, show } from '../context.js';
+import { loadSong, show } from '../context.js';
 import type { Io } from '../io.js';
 import { loadJobs, type PartOptions } from '../jobs.js';
+import { jsonOf, printJson } from '../json.js';
 
 /** The options that say which part is looked at, and with which map. */
 export type SuggestOptions = Omit<PartOptions, 'restate' | 'pull'>;

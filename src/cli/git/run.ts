@@ -1,4 +1,3 @@
-import { execFile } from 'node:child_process';
 import { fileProblem } from '../files/problems.js';
 
 /** What git printed. */
@@ -19,7 +18,9 @@ export interface Problem {
 export const listLimit = 1 << 26;
 
 /** Runs git, without a shell, in English. Output over the limit is cut there. */
-export function git(words: readonly string[], limit: number): Promise<Answer> {
+export async function git(words: readonly string[], limit: number): Promise<Answer> {
+  // Most commands run no other program.
+  const { execFile } = await import('node:child_process');
   const env = { ...process.env, LC_ALL: 'C', GIT_TERMINAL_PROMPT: '0' };
   return new Promise((resolve) => {
     execFile('git', words, { encoding: 'buffer', maxBuffer: limit, env }, (error, stdout, stderr) => {

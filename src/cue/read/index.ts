@@ -7,6 +7,7 @@ import { assemble } from './assemble.js';
 import { cueTexts } from './texts.js';
 import validate from './validator.generated.js';
 
+export { isCue } from './is-cue.js';
 export { strayPath } from './path.js';
 
 /** The largest cue that is read unless a limit says otherwise. Unit: bytes. */
@@ -47,12 +48,6 @@ export function readCue(
 
 function says60({ root }: ReadYaml): boolean {
   return root.keys.has('note-60');
-}
-
-/** Whether a YAML file says that it is a cue; what it is otherwise is for its reader to say. */
-export function isCue(bytes: Uint8Array): boolean {
-  const text = new TextDecoder('utf-8').decode(bytes.subarray(0, 64 * 1024));
-  return /^\uFEFF?\{?\s*["']?format["']?\s*:\s*["']?keyslip-cue\b/mu.test(text);
 }
 
 function refuse(code: Diagnostic['code'], file: string, message: string, hint: string): Outcome<never> {

@@ -23,6 +23,8 @@ export const noBases: Bases = { folder: '', texts: new Map() };
 
 /** The path from a map's folder of the file that one of its chain names as `base`; undefined where it names none. */
 export function baseNamed(bytes: Uint8Array, from = ''): string | undefined {
+  // Most maps name none: a text without the word, and without an escape that might spell it, is not parsed for it.
+  if (!/base|\\/u.test(new TextDecoder('latin1').decode(bytes))) return undefined;
   const spelled = parseYaml(bytes, '').value?.root.children.get('base')?.data;
   return typeof spelled === 'string' && strayPath(spelled) === undefined ? pathOf(from, spelled) : undefined;
 }
@@ -154,4 +156,9 @@ function baseOf({ yaml: { root } }: Link): Tree | undefined {
 
 function told(link: Link, code: DiagnosticCode, message: string, hint: string): Diagnostic {
   return diagnostic(code, link.yaml.placeAt(baseOf(link)?.offset ?? 0), message, hint);
+}
+
+/** The map's own path from its folder, if its name has one. */
+export function ownPath(file: string, { folder }: Bases): string | undefined {
+  return file.startsWith(folder) ? file.slice(folder.length) : undefined;
 }

@@ -1,19 +1,18 @@
 // YAML becomes an articulation map, or all that is wrong with it.
 
-import { stringify } from 'yaml';
 import { type Diagnostic, diagnostic, isError, type Outcome } from '../../diagnostics/index.js';
 import { judge, parseYaml, wholeFile } from '../../yaml/index.js';
 import { checkMap } from '../checks/index.js';
 import { sourceOf } from '../source/index.js';
 import type { ArticulationMap } from '../types.js';
 import { assemble } from './assemble.js';
-import { type Bases, noBases, withBases } from './base.js';
+import { type Bases, noBases, ownPath, withBases } from './base.js';
 import { withNewWords } from './old-words.js';
-import { schemaText } from './schema.generated.js';
 import { mapTexts } from './texts.js';
 import validate from './validator.generated.js';
 
-export { type Bases, type BaseText, baseNamed, mostLinks } from './base.js';
+export { type Bases, type BaseText, baseNamed, mostLinks, noBases } from './base.js';
+export { mergedMap } from './merged.js';
 export { mapTexts } from './texts.js';
 
 /** The largest map that is read unless a limit says otherwise. Unit: bytes. */
@@ -62,30 +61,6 @@ export function readMap(
   diagnostics.push(...checkMap(map, source));
   const failed = diagnostics.some(isError);
   return { value: failed ? undefined : map, diagnostics: inOrder(diagnostics, [file, ...files]) };
-}
-
-/** A map with all that its bases lend it, as YAML; the same errors as in readMap, as far as they concern the chain. */
-export function mergedMap(bytes: Uint8Array, file: string, bases: Bases = noBases): Outcome<string> {
-  const { value: own, diagnostics: ofOwn } = parseYaml(bytes, file);
-  if (!own) return { value: undefined, diagnostics: ofOwn };
-  const { yaml, diagnostics } = withBases(own, bytes.length, bases, ownPath(file, bases));
-  const { data } = yaml.root;
-  const { base: _, ...rest } = { ...(typeof data === 'object' ? data : {}) } as Record<string, unknown>;
-  const found = [...ofOwn, ...diagnostics];
-  const text = stringify(inOrderOfSchema(rest), { aliasDuplicateObjects: false, lineWidth: 110 });
-  return { value: found.some(isError) ? undefined : text, diagnostics: found };
-}
-
-/** What is lent stands where it would stand in a map of one file. */
-function inOrderOfSchema(map: Readonly<Record<string, unknown>>): Readonly<Record<string, unknown>> {
-  const { properties }: { properties: object } = JSON.parse(schemaText);
-  const keys = Object.keys(properties).filter((key) => Object.hasOwn(map, key));
-  return { ...Object.fromEntries(keys.map((key) => [key, map[key]])), ...map };
-}
-
-/** The map's own path from its folder, if its name has one. */
-function ownPath(file: string, { folder }: Bases): string | undefined {
-  return file.startsWith(folder) ? file.slice(folder.length) : undefined;
 }
 
 function refuse(diagnostic: Diagnostic): Outcome<never> {

@@ -146,5 +146,7 @@ describe('a map on a base', () => {
     expect(baseNamed(bytes('base: ./x/../y.yaml'), 'lib/shared.yaml')).toBe('lib/y.yaml');
     expect(baseNamed(bytes('base: ../y.yaml'), 'lib/shared.yaml')).toBeUndefined();
     expect(baseNamed(bytes(shared))).toBeUndefined();
+    expect(baseNamed(bytes('"b\\x61se": lib/shared.yaml\n'))).toBe('lib/shared.yaml');
+    expect(baseNamed(bytes('library: base: x\n'))).toBeUndefined();
   });
 });
