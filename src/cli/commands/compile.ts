@@ -142,9 +142,22 @@ function outputOf(input: string, { output, inPlace, report: reportFile, map }: C
   const files = map.map((text) => text.slice(text.lastIndexOf('=') + 1));
   if (files.some((file) => isSameFile(file, target)))
     throw new UsageError('the output is the map: give it another name');
-  if (reportFile === '-' && target === '-')
-    throw new UsageError('result and report cannot both go to standard output: give one of them a name');
-  if (reportFile !== undefined && [input, target, ...files].some((file) => isSameFile(file, reportFile)))
-    throw new UsageError('the report would overwrite another file of this command: give it another name');
+  refuseReport(reportFile, target, (path) => [input, ...files].some((file) => isSameFile(file, path)));
   return target;
+}
+
+/**
+ * Refuses a report that would go where the result goes, or over a file that is read.
+ *
+ * @param isRead whether a path leads to such a file
+ */
+export function refuseReport(
+  report: string | undefined,
+  target: string,
+  isRead: (path: string) => boolean,
+): void {
+  if (report === '-' && target === '-')
+    throw new UsageError('result and report cannot both go to standard output: give one of them a name');
+  if (report !== undefined && (isSameFile(target, report) || isRead(report)))
+    throw new UsageError('the report would overwrite another file of this command: give it another name');
 }

@@ -2,12 +2,11 @@ import { type Cue, compileCue } from '../../cue/index.js';
 import type { Diagnostic } from '../../diagnostics/index.js';
 import { status } from '../context.js';
 import { besideCue, chosenParts, loadCue, loadMaterial, outputRefused, overwrites } from '../cue-files.js';
-import { isSameFile } from '../files/same.js';
-import { exit, type Io, UsageError } from '../io.js';
+import { exit, type Io } from '../io.js';
 import { refuseScoreName } from '../output-kind.js';
 import { progressLine } from '../progress.js';
 import { refuse } from '../refuse.js';
-import { type DeliverOptions, deliver, proofFor } from './compile.js';
+import { type DeliverOptions, deliver, proofFor, refuseReport } from './compile.js';
 
 export interface CueOptions extends DeliverOptions {
   /** Names of parts; all of them where there are none. */
@@ -45,10 +44,6 @@ function outputOf(
   const target = output ?? besideCue(cue, cue.output);
   refuseScoreName(target);
   const refused = output === undefined ? outputRefused(cue, isReplaced) : [];
-  if (reportFile === '-' && target === '-')
-    throw new UsageError('result and report cannot both go to standard output: give one of them a name');
-  const isTaken = (path: string) => isSameFile(path, target) || overwrites(cue, path).length > 0;
-  if (reportFile !== undefined && isTaken(reportFile))
-    throw new UsageError('the report would overwrite another file of this command: give it another name');
+  refuseReport(reportFile, target, (path) => overwrites(cue, path).length > 0);
   return { output: target, diagnostics: [...refused, ...overwrites(cue, target)] };
 }

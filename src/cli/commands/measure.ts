@@ -11,7 +11,7 @@ import {
   writeMeasured,
 } from '../../sound/index.js';
 import { type CommonOptions, limits, loadMap, show, status } from '../context.js';
-import { fileProblem } from '../files/problems.js';
+import { codeOf, fileProblem } from '../files/problems.js';
 import { putOutputs } from '../files/put.js';
 import { readInput } from '../files/read.js';
 import { exit, type Io, UsageError } from '../io.js';
@@ -64,7 +64,7 @@ async function measure(
       const place = { kind: 'bytes', file, offset: error.offset } as const;
       return { value: undefined, diagnostics: [diagnostic(error.code, place, error.message, error.hint)] };
     }
-    if (error instanceof Error && 'code' in error) return cannotRead(file, fileProblem(error));
+    if (codeOf(error) !== '') return cannotRead(file, fileProblem(error));
     throw error;
   } finally {
     progress.end();

@@ -1,6 +1,7 @@
 import { constants } from 'node:fs';
 import { type FileHandle, open, stat } from 'node:fs/promises';
 import { setTimeout as sleep } from 'node:timers/promises';
+import { codeOf } from './problems.js';
 
 /** How long somebody is waited for who writes to a pipe. Unit: ms. */
 const patience = 1000;
@@ -29,7 +30,7 @@ export async function readPipe(
       if (alone >= patience) return undefined;
       alone += 20;
     } catch (error) {
-      if (!(error instanceof Error && 'code' in error && error.code === 'EAGAIN')) throw error;
+      if (codeOf(error) !== 'EAGAIN') throw error;
     }
     await sleep(20);
   }

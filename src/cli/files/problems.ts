@@ -19,9 +19,14 @@ const problems: Readonly<Record<string, string>> = {
   EPIPE: 'its reader has gone away',
 };
 
+/** The system's name for what went wrong (ENOENT); '' where it is nothing of the system's. */
+export function codeOf(error: unknown): string {
+  return error instanceof Error && 'code' in error ? String(error.code) : '';
+}
+
 /** What went wrong with a file, in words. */
 export function fileProblem(error: unknown): string {
-  const code = error instanceof Error && 'code' in error ? String(error.code) : '';
+  const code = codeOf(error);
   if (code === 'ERR_INVALID_ARG_VALUE') return 'its name has a character that file names cannot have';
   return (
     problems[code] ?? (code ? `the system reports ${code}` : 'for a reason that the system does not tell')
@@ -50,4 +55,13 @@ export function writeFailure(file: string, reason: string, hint?: string): Canno
   return new CannotWrite([
     diagnostic('cannot-write', place, `cannot be written: ${reason}`, hint ?? otherwise),
   ]);
+}
+
+/** Does something to a file; what goes wrong is thrown as CannotWrite. */
+export function guarded<T>(file: string, action: () => T): T {
+  try {
+    return action();
+  } catch (error) {
+    throw error instanceof CannotWrite ? error : writeFailure(file, fileProblem(error));
+  }
 }

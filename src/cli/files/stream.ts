@@ -13,7 +13,7 @@ import {
 } from 'node:fs';
 import { dirname } from 'node:path';
 import { type Diagnostic, diagnostic, plural } from '../../diagnostics/index.js';
-import { CannotWrite, fileProblem, writeFailure } from './problems.js';
+import { guarded } from './problems.js';
 import { writeAll } from './streams.js';
 import { openDirect, type Target, targetOf } from './target.js';
 import { forgetTemporary, removeTemporary, sweep, temporaryBeside } from './temporary.js';
@@ -180,12 +180,4 @@ function orElse<T>(path: string, action: () => T, undo: () => void): T {
       throw error;
     }
   });
-}
-
-function guarded<T>(path: string, action: () => T): T {
-  try {
-    return action();
-  } catch (error) {
-    throw error instanceof CannotWrite ? error : writeFailure(path, fileProblem(error));
-  }
 }

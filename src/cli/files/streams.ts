@@ -1,5 +1,5 @@
 import { writeSync } from 'node:fs';
-import { fileProblem, writeFailure } from './problems.js';
+import { codeOf, fileProblem, writeFailure } from './problems.js';
 
 /** Standard output or standard error. */
 export interface OpenStream {
@@ -25,8 +25,7 @@ export function writeStream(descriptor: 1 | 2): OpenStream {
       writeAll(descriptor, typeof data === 'string' ? Buffer.from(data) : data);
     } catch (error) {
       isOpen = false;
-      const isLeft = error instanceof Error && 'code' in error && error.code === 'EPIPE';
-      if (!isLeft) throw writeFailure('-', fileProblem(error));
+      if (codeOf(error) !== 'EPIPE') throw writeFailure('-', fileProblem(error));
     }
   };
   const tell = (data: string | Uint8Array) => {
@@ -45,7 +44,7 @@ export function writeAll(descriptor: number, bytes: Uint8Array): void {
     try {
       at += writeSync(descriptor, bytes, at);
     } catch (error) {
-      if (!(error instanceof Error && 'code' in error && error.code === 'EAGAIN')) throw error;
+      if (codeOf(error) !== 'EAGAIN') throw error;
       pause(5);
     }
 }

@@ -1,6 +1,7 @@
-import { constants, openSync, readlinkSync, realpathSync, type Stats, statSync } from 'node:fs';
-import { basename, dirname, join, resolve } from 'node:path';
-import { CannotWrite, fileProblem, writeFailure } from './problems.js';
+import { constants, existsSync, openSync, type Stats, statSync } from 'node:fs';
+import { dirname, resolve } from 'node:path';
+import { realTarget } from './below.js';
+import { codeOf, guarded, writeFailure } from './problems.js';
 import { pause } from './streams.js';
 
 /** How long a pipe's reader is waited for. Unit: ms. */
@@ -21,7 +22,10 @@ export function targetOf(path: string): Target {
   if (existing?.isDirectory()) throw writeFailure(path, 'it is a folder, not a file');
   // What stands in /dev/fd has names that lead nowhere.
   if (existing && !existing.isFile()) return { path, existing, isDirect: true };
-  const target = existing ? realpathSync(path) : notYet(path);
+  const target = realTarget(resolve(path));
+  const folder = dirname(target);
+  if (!existsSync(folder))
+    throw writeFailure(path, `there is no such folder as ${folder}`, 'make the folder first');
   return { path: target, existing, isDirect: false };
 }
 
@@ -31,42 +35,7 @@ export function targetOf(path: string): Target {
  * @throws CannotWrite
  */
 export function isDirect(path: string): boolean {
-  if (path === '-') return true;
-  try {
-    return targetOf(path).isDirect;
-  } catch (error) {
-    throw error instanceof CannotWrite ? error : writeFailure(path, fileProblem(error));
-  }
-}
-
-/** The file that a path would make, also through links to nothing. */
-function notYet(path: string): string {
-  let target = resolve(path);
-  for (let links = 0; links < 40; links++) {
-    const folder = realFolder(path, dirname(target));
-    const next = linkOf(join(folder, basename(target)));
-    if (next === undefined) return join(folder, basename(target));
-    target = resolve(folder, next);
-  }
-  return realpathSync(target);
-}
-
-function realFolder(path: string, folder: string): string {
-  try {
-    return realpathSync(folder);
-  } catch (error) {
-    if (error instanceof Error && 'code' in error && error.code === 'ENOENT')
-      throw writeFailure(path, `there is no such folder as ${folder}`, 'make the folder first');
-    throw error;
-  }
-}
-
-function linkOf(path: string): string | undefined {
-  try {
-    return readlinkSync(path);
-  } catch {
-    return undefined;
-  }
+  return path === '-' || guarded(path, () => targetOf(path).isDirect);
 }
 
 /** Opens a device or a pipe. A pipe that nobody reads from would be waited for without end. */
@@ -76,8 +45,7 @@ export function openDirect({ path, existing }: Target): number {
     try {
       return openSync(path, constants.O_WRONLY | constants.O_NONBLOCK);
     } catch (error) {
-      const isAlone = error instanceof Error && 'code' in error && error.code === 'ENXIO';
-      if (!isAlone || waited >= patience) throw writeFailure(path, fileProblem(error));
+      if (codeOf(error) !== 'ENXIO' || waited >= patience) throw error;
     }
     pause(20);
   }

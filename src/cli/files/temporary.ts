@@ -2,6 +2,7 @@ import { createHash, randomBytes } from 'node:crypto';
 import { lstatSync, readdirSync, unlinkSync } from 'node:fs';
 import { hostname } from 'node:os';
 import { basename, dirname, join } from 'node:path';
+import { codeOf } from './problems.js';
 
 /** Which machine wrote a file, since a process's number says nothing on another one that shares the folder. */
 const machine = createHash('sha256').update(hostname()).digest('hex').slice(0, 8);
@@ -64,7 +65,7 @@ function lives(pid: number): boolean {
     process.kill(pid, 0);
     return true;
   } catch (error) {
-    return error instanceof Error && 'code' in error && error.code === 'EPERM';
+    return codeOf(error) === 'EPERM';
   }
 }
 
