@@ -37,13 +37,18 @@ export interface ComparedExample extends Compared {
 /**
  * Decides parts of a recording by two maps, and says which notes get another articulation by the second. Articulations
  * are compared by name. Diagnostics are those of compiling with either map; what only one map gives rise to says which.
+ * Those that the second gives rise to, alone or with the first, stand by themselves too.
  */
 export function compareMaps(
   song: Song,
   parts: readonly Part[],
   a: ArticulationMap,
   b: ArticulationMap,
-): { readonly parts: readonly ComparedPart[]; readonly diagnostics: readonly Diagnostic[] } {
+): {
+  readonly parts: readonly ComparedPart[];
+  readonly diagnostics: readonly Diagnostic[];
+  readonly ofB: readonly Diagnostic[];
+} {
   const jobs = (map: ArticulationMap) => parts.map((part) => ({ part, map }));
   const byA = compileParts(song, jobs(a));
   const byB = compileParts(song, jobs(b));
@@ -54,7 +59,7 @@ export function compareMaps(
       const { part, line } = after;
       return [{ file: song.file, part, notes: line.notes.length, changed: changedNotes(before, after) }];
     }),
-    diagnostics: together({ map: a, diagnostics: byA.diagnostics }, { map: b, diagnostics: byB.diagnostics }),
+    ...together({ map: a, diagnostics: byA.diagnostics }, { map: b, diagnostics: byB.diagnostics }),
   };
 }
 
@@ -85,7 +90,10 @@ interface Found {
 }
 
 /** What was found by both maps, once; then what was found by one of them. */
-function together(a: Found, b: Found): readonly Diagnostic[] {
+function together(
+  a: Found,
+  b: Found,
+): { readonly diagnostics: readonly Diagnostic[]; readonly ofB: readonly Diagnostic[] } {
   const keys = ({ diagnostics }: Found) => new Set(diagnostics.map((one) => JSON.stringify(one)));
   const inA = keys(a);
   const inB = keys(b);
@@ -94,5 +102,6 @@ function together(a: Found, b: Found): readonly Diagnostic[] {
       .filter((one) => !others.has(JSON.stringify(one)))
       .map((one) => ({ ...one, message: `${one.message} (by ${quoted(map.file)})` }));
   const shared = a.diagnostics.filter((one) => inB.has(JSON.stringify(one)));
-  return [...shared, ...only(a, inB), ...only(b, inA)];
+  const onlyB = only(b, inA);
+  return { diagnostics: [...shared, ...only(a, inB), ...onlyB], ofB: [...shared, ...onlyB] };
 }

@@ -158,7 +158,7 @@ async function compareRecordings(
     const compared = compareMaps(song, chosen.value, a, b);
     parts.push(...compared.parts);
     // What only the version before gives rise to is over.
-    diagnostics.push(...compared.diagnostics.filter(({ message }) => !message.endsWith(`(by "${a.file}")`)));
+    diagnostics.push(...compared.ofB);
   }
   return { parts, diagnostics };
 }

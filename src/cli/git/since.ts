@@ -79,17 +79,13 @@ function commitOf(revision: string): Promise<string | undefined> {
   return gitText('rev-parse', '--verify', '--quiet', '--end-of-options', `${revision}^{commit}`);
 }
 
-/** Whether the history is cut between two commits and what is found as their base: a nearer one may lie behind the cut. */
+/**
+ * Whether the history is cut between two commits and what is found as their base: a nearer one may lie behind the cut.
+ * Git tells a commit whose parents a shallow clone lacks as one without parents.
+ */
 async function reachesTheCut(one: string, other: string, base: string): Promise<boolean> {
-  const cut = new Set(await boundary());
-  const between = (await gitText('rev-list', one, other, `^${base}`)) ?? '';
-  return between.split('\n').some((commit) => cut.has(commit));
-}
-
-/** The commits whose parents a shallow clone lacks, though they have some: git tells them as without. */
-async function boundary(): Promise<readonly string[]> {
-  const roots = ((await gitText('rev-list', '--max-parents=0', '--all', 'HEAD')) ?? '').split('\n');
-  return roots.filter((commit) => commit !== '');
+  const cut = await gitText('rev-list', '--max-parents=0', one, other, `^${base}`);
+  return cut !== undefined && cut !== '';
 }
 
 /** What is other in the work tree than in a commit, and what is new and not told to git yet. */
