@@ -127,6 +127,14 @@ writeFileSync(
   'export declare const style: string;\nexport declare const script: string;\n',
 );
 
+// The version stands in package.json alone.
+const { version } = JSON.parse(readFileSync('package.json', 'utf8'));
+writeFileSync('src/cli/version.generated.js', `export const version = ${JSON.stringify(version)};\n`);
+writeFileSync(
+  'src/cli/version.generated.d.ts',
+  "/** The program's version. */\nexport declare const version: string;\n",
+);
+
 const tsc = require.resolve('typescript/package.json').replace('package.json', 'bin/tsc');
 try {
   execFileSync(process.execPath, [tsc, '-p', '.config/tsconfig.build.json', '--outDir', `${out}/types`], {

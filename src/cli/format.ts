@@ -2,7 +2,7 @@ import type { Findings, Looked } from '../report/index.js';
 import { type FormatOptions, formatOf } from './format-option.js';
 import type { Io } from './io.js';
 import { printDocument } from './json.js';
-import { version } from './version.js';
+import { version } from './version.generated.js';
 
 /** Prints what was found for GitHub, as SARIF or for runners of tests; says whether it was one of these. */
 export async function printFindings(

@@ -11,7 +11,7 @@ import { sessionOf } from './session.js';
 import { configure, helpCommand, tellingCommands } from './spoken.js';
 import { timingOptions } from './timing.js';
 import { usageErrorOf, usageText } from './usage.js';
-import { version } from './version.js';
+import { version } from './version.generated.js';
 import { watched, watching } from './watch.js';
 
 const about = [

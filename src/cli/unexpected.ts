@@ -1,6 +1,6 @@
-import { escapeText, formatDiagnostic } from '../diagnostics/index.js';
+import { escapeLines, escapeText, formatDiagnostic } from '../diagnostics/index.js';
 import { CannotWrite, readProblem } from './files/problems.js';
-import { version } from './version.js';
+import { version } from './version.generated.js';
 
 /**
  * What is told of a failure that no command expects: the version, one line of cause, and how to see the trace. What the
@@ -17,7 +17,7 @@ export function unexpectedText(error: unknown, isTraced: boolean): string {
     error instanceof Error ? error : { name: 'thrown', message: String(error), stack: undefined };
   const cause = escapeText((message.split('\n')[0] ?? '').slice(0, 300));
   const trace = isTraced
-    ? (stack ?? 'there is no trace').split('\n').map(escapeText).join('\n')
+    ? escapeLines(stack ?? 'there is no trace')
     : 'No output was left half written. KEYSLIP_DEBUG=1 before the command shows where it happened; please report it with that.';
   return `keyslip ${version}: a fault of the program: ${escapeText(name)}: ${cause}\n${trace}\n`;
 }
