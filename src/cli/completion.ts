@@ -6,7 +6,12 @@ import type { Shell } from './shells.js';
 export function completionScript(shell: Shell, program: Command): string {
   const commands = listedCommands(program);
   if (shell === 'fish') return fish(commands);
-  return shell === 'zsh' ? `#compdef keyslip\n${zsh(commands)}` : bash(commands);
+  return shell === 'zsh' ? `#compdef keyslip\n${zsh(commands)}` : bash(commands, optionsOf(program));
+}
+
+/** The options that stand before any command. */
+function optionsOf(program: Command): readonly string[] {
+  return ['--help', ...program.options.flatMap(({ long }) => long ?? [])];
 }
 
 function flagsOf({ options }: ListedCommand): string {
@@ -28,7 +33,7 @@ function valueCases(commands: readonly ListedCommand[], say: (choices: readonly 
 }
 
 /** For bash 3.2 and later: without associative arrays, and without the package of completions. */
-function bash(commands: readonly ListedCommand[]): string {
+function bash(commands: readonly ListedCommand[], options: readonly string[]): string {
   const names = commands.map(({ name }) => name).join(' ');
   return `# keyslip: completion for bash. Put this into ~/.bashrc: eval "$(keyslip completion bash)"
 _keyslip() {
@@ -41,7 +46,7 @@ _keyslip() {
     esac
   done
   if [ -z "$name" ]; then
-    COMPREPLY=($(compgen -W '${names} --help --version --no-color --verbose' -- "$word"))
+    COMPREPLY=($(compgen -W '${[names, ...options].join(' ')}' -- "$word"))
     return
   fi
   case "$name:$before" in

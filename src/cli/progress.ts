@@ -39,12 +39,10 @@ export function progressLine({ progress, note }: Io, { quiet, json }: CommonOpti
     step(begun, of, name, doing, share) {
       const part = `part ${begun} of ${of}: ${escapeText(name)}`;
       const text = doing === undefined ? part : `${part}, ${doing}`;
-      if (doing !== undefined) begin(`part ${begun} of ${of}: ${name}, ${doing}`);
+      if (doing !== undefined) begin(text);
       tell(share === undefined ? text : `${text}: ${Math.floor(100 * share)} %`);
     },
-    tell(text) {
-      tell(text);
-    },
+    tell,
     end() {
       begin('');
       if (isShown) progress?.('');

@@ -1,5 +1,5 @@
 import { Argument, type Command, type Option } from 'commander';
-import { escapeLines } from './escape-lines.js';
+import { escapeLines } from '../diagnostics/index.js';
 import { exit, type Io } from './io.js';
 import { type Shell, shells } from './shells.js';
 import { noCommand } from './usage.js';

@@ -1,6 +1,5 @@
 import type { Command, CommanderError } from 'commander';
-import { diagnostic, formatDiagnostic, nearest, quoted } from '../diagnostics/index.js';
-import { escapeLines } from './escape-lines.js';
+import { diagnostic, escapeLines, formatDiagnostic, nearest, quoted } from '../diagnostics/index.js';
 import { type Io, UsageError } from './io.js';
 
 /** What is wrong with a command line, told as any other diagnostic; lists that belong to it stand below. */

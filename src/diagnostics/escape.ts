@@ -15,3 +15,8 @@ export function spellUnsafe(text: string, spell: (codePoint: number) => string):
 export function escapeText(text: string): string {
   return spellUnsafe(text, (codePoint) => `\\u{${codePoint.toString(16)}}`);
 }
+
+/** A text of several lines with everything else that is not to be obeyed escaped. */
+export function escapeLines(text: string): string {
+  return text.split('\n').map(escapeText).join('\n');
+}

@@ -1,5 +1,5 @@
 import { type Diagnostic, formatPlace } from '../diagnostics/index.js';
-import { type Clock, clockOf } from '../midi/index.js';
+import { type BarRange, type Clock, clockOf } from '../midi/index.js';
 import { balanceByBar, harmonyOf, type SoundingNote, sectionsOfJobs } from '../music/index.js';
 import { observationsOn } from './observations.js';
 import { type Layered, sheetPart } from './part.js';
@@ -65,7 +65,7 @@ function shownRemarks(
   remarks: readonly Remark[],
   bases: readonly SheetJob[],
   staves: readonly SheetJob[],
-  bars: Parameters<typeof isShown>[1],
+  bars: BarRange | undefined,
 ): readonly Remark[] {
   return remarks.flatMap((remark) => {
     const { part, ...rest } = remark;

@@ -36,11 +36,11 @@ export async function sheetCommand(input: string, options: SheetOptions, io: Io)
   const drawn = await (isForCopyist ? copyistSheet(task) : drawSheet(task, tell));
   progress.end();
   io.note?.('drawn');
-  if (drawn.bars === 0 && drawn.diagnostics.length === 0 && options.at !== undefined)
-    throw new UsageError(`--at ${quoted(options.at)} lies behind the end of the music`);
   const { content, diagnostics: ofSheet, ...counts } = drawn;
   const found = [...all, ...ofSheet];
   if (status(found, options) !== exit.done) return refuse(input, found, options, io);
+  if (counts.bars === 0 && options.at !== undefined)
+    throw new UsageError(`--at ${quoted(options.at)} lies behind the end of the music`);
   const failures = putOutputs([{ path: output, content }], io);
   const told = [...found, ...failures];
   if (options.json && output !== '-') printJson({ input, output, ...counts, diagnostics: jsonOf(told) }, io);

@@ -1,4 +1,4 @@
-import { type Diagnostic, diagnostic, spellPitch } from '../../diagnostics/index.js';
+import { type Diagnostic, diagnostic, spellPitch, spellShift } from '../../diagnostics/index.js';
 import { type ArticulationMap, byPitch, switchKeys, times } from '../../map/index.js';
 import { type Line, musicPlace } from '../../midi/index.js';
 import type { Decision } from '../decide/index.js';
@@ -31,7 +31,7 @@ export function notesOutOfRange(
         diagnostic(
           'beyond-keys',
           musicPlace(line, note.tick),
-          `the note ${spell(note.pitch)} (${times(notes.length)}) would be sent ${Math.abs(transpose)} semitones ${transpose < 0 ? 'lower' : 'higher'}, where MIDI has no key`,
+          `the note ${spell(note.pitch)} (${times(notes.length)}) would be sent ${spellShift(transpose)}, where MIDI has no key`,
           'take the note out, or see that transpose is as in the manual',
         ),
       ];

@@ -1,4 +1,4 @@
-import { diagnostic, spellPitch } from '../../diagnostics/index.js';
+import { diagnostic, spellPitch, spellShift } from '../../diagnostics/index.js';
 import { placeOf } from '../../yaml/index.js';
 import type { MapCheck } from './check.js';
 
@@ -9,23 +9,24 @@ import type { MapCheck } from './check.js';
 export const playableRange: MapCheck = ({ range, middleC, transpose }, { yaml, isSure }) => {
   const { low, high } = range;
   if (!isSure(range)) return [];
-  const beyond = [low, high].find((pitch) => pitch + transpose < 0 || pitch + transpose > 127);
-  if (low <= high && beyond !== undefined)
+  const place = placeOf(yaml, ['range']);
+  if (low > high)
     return [
       diagnostic(
-        'beyond-keys',
-        placeOf(yaml, ['range']),
-        `${spellPitch(beyond, middleC)} would be sent ${Math.abs(transpose)} semitones ${transpose < 0 ? 'lower' : 'higher'}, where MIDI has no key`,
-        'see that range and transpose are as in the manual; the range is as it sounds, before the shift',
+        'range-reversed',
+        place,
+        `the range begins at ${spellPitch(low, middleC)} and ends below it, at ${spellPitch(high, middleC)}`,
+        'write the lowest note first',
       ),
     ];
-  if (low <= high) return [];
+  const beyond = [low, high].find((pitch) => pitch + transpose < 0 || pitch + transpose > 127);
+  if (beyond === undefined) return [];
   return [
     diagnostic(
-      'range-reversed',
-      placeOf(yaml, ['range']),
-      `the range begins at ${spellPitch(low, middleC)} and ends below it, at ${spellPitch(high, middleC)}`,
-      'write the lowest note first',
+      'beyond-keys',
+      place,
+      `${spellPitch(beyond, middleC)} would be sent ${spellShift(transpose)}, where MIDI has no key`,
+      'see that range and transpose are as in the manual; the range is as it sounds, before the shift',
     ),
   ];
 };

@@ -1,4 +1,4 @@
-import { type Diagnostic, diagnostic, quoted, spellPitch } from '../../diagnostics/index.js';
+import { type Diagnostic, diagnostic, quoted, spellPitch, spellShift } from '../../diagnostics/index.js';
 import { placeOf } from '../../yaml/index.js';
 import { takenBy } from '../switch-messages/index.js';
 import type { MapCheck } from './check.js';
@@ -16,14 +16,10 @@ export const switchesInRange: MapCheck = ({ articulations, range, middleC, trans
         diagnostic(
           'switch-in-range', // The message's own place, or that of the switch where it is not a list.
           placeOf(yaml, ['articulations', name, 'switch', index]),
-          `the switch ${spellPitch(key, middleC)} of ${quoted(name)} lies inside the playable range, ${spellPitch(low, middleC)} to ${spellPitch(high, middleC)}${transpose === 0 ? '' : ` as it is sent, ${shift(transpose)}`}`,
+          `the switch ${spellPitch(key, middleC)} of ${quoted(name)} lies inside the playable range, ${spellPitch(low, middleC)} to ${spellPitch(high, middleC)}${transpose === 0 ? '' : ` as it is sent, ${spellShift(transpose)} than written`}`,
           'see that note-60 and the range are as in the manual; an octave off is the usual cause',
         ),
       ];
     }),
   );
 };
-
-function shift(semitones: number): string {
-  return `${Math.abs(semitones)} semitones ${semitones < 0 ? 'lower' : 'higher'} than written`;
-}

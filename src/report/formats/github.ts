@@ -1,4 +1,4 @@
-import { type Diagnostic, escapeText } from '../../diagnostics/index.js';
+import { type Diagnostic, escapeLines, escapeText } from '../../diagnostics/index.js';
 import { type Findings, pathIn, standsNowhere, wholeMessage } from './report.js';
 
 /**
@@ -26,7 +26,7 @@ function command(one: Diagnostic): string {
 
 /** A message; the runner reads %25, %0D and %0A back. */
 function data(text: string): string {
-  return text.split('\n').map(escapeText).join('\n').replaceAll('%', '%25').replaceAll('\n', '%0A');
+  return escapeLines(text).replaceAll('%', '%25').replaceAll('\n', '%0A');
 }
 
 /** A property's value, in which : and , would end it; the runner reads %3A and %2C back. */

@@ -1,4 +1,4 @@
-import { type Diagnostic, escapeText, formatDiagnostic } from '../../diagnostics/index.js';
+import { type Diagnostic, escapeLines, formatDiagnostic } from '../../diagnostics/index.js';
 import { counts, type Findings, type Looked } from './report.js';
 
 /** A report in the XML of JUnit, which runners of tests show: each file is a test, and what counts in it a failure. */
@@ -40,6 +40,6 @@ const entities: Readonly<Record<string, string>> = { '&': '&amp;', '<': '&lt;', 
 
 /** A text as XML takes it: what XML 1.0 does not allow (most controls) is spelled, as elsewhere. */
 function xml(text: string): string {
-  const safe = text.split('\n').map(escapeText).join('\n');
+  const safe = escapeLines(text);
   return safe.replace(/[&<>"]/gu, (sign) => entities[sign] ?? sign).replace(/[\ufffe\uffff]/gu, '\ufffd');
 }
