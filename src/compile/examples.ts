@@ -1,6 +1,6 @@
 import { type Diagnostic, diagnostic, quoted } from '../diagnostics/index.js';
 import type { ArticulationMap, Example } from '../map/index.js';
-import { type Clock, type Duration, type Line, type PairedNote, struckTogether } from '../midi/index.js';
+import { type Clock, type Duration, firstNote, type Line, type Notes } from '../midi/index.js';
 import { lineOf } from './analyse/index.js';
 import { type Decision, decide } from './decide/index.js';
 
@@ -20,11 +20,12 @@ export function decideExample(
   const clock = microsecondClock(example.bpm);
   const notes = play(example, clock);
   const about = { file: map.file, part: { track: 1, trackName: '', channel: 0 }, clock };
-  const marksOf = new Map(notes.map((note) => [note, example.notes[note.onIndex]?.marked ?? []]));
-  const marks = struckTogether(notes, clock, map.chordWindow).map(
-    (group) => new Set(group.flatMap((note) => marksOf.get(note) ?? [])),
+  const line = lineOf(about, notes, map, (reaches, onsets) =>
+    reaches.map((_, onset) => {
+      const struck = example.notes.slice(firstNote(onsets, onset), firstNote(onsets, onset + 1));
+      return new Set(struck.flatMap(({ marked }) => marked ?? []));
+    }),
   );
-  const line = lineOf(about, notes, map, () => marks);
   return { line, decisions: decide(line, map).decisions };
 }
 
@@ -60,21 +61,27 @@ function microsecondClock(bpm: number): Clock {
   };
 }
 
-function play(example: Example, clock: Clock): readonly PairedNote[] {
-  let tick = 0;
-  return example.notes.map((note, index) => {
+function play(example: Example, clock: Clock): Notes {
+  const { length } = example.notes;
+  const tick = new Float64Array(length);
+  const endTick = new Float64Array(length);
+  let now = 0;
+  example.notes.forEach((note, index) => {
     const held = microseconds(note.held, clock);
-    const played = {
-      onIndex: index,
-      offIndex: index,
-      tick,
-      endTick: tick + held,
-      pitch: note.pitch,
-      velocity: note.velocity,
-    };
-    tick += note.pace ? microseconds(note.pace, clock) : held + detached * 1000;
-    return played;
+    tick[index] = now;
+    endTick[index] = now + held;
+    now += note.pace ? microseconds(note.pace, clock) : held + detached * 1000;
   });
+  const of = example.notes;
+  return {
+    length,
+    on: Uint32Array.from(of, (_, index) => index),
+    off: Int32Array.from(of, (_, index) => index),
+    tick,
+    endTick,
+    pitch: Uint8Array.from(of, ({ pitch }) => pitch),
+    velocity: Uint8Array.from(of, ({ velocity }) => velocity),
+  };
 }
 
 /** Fractions are rounded up, so that a note held 1/12 is never a tick short of 1/12. */

@@ -101,7 +101,7 @@ export function compileParts(song: Song, jobs: readonly Job[], onPart: OnPart = 
     ofTrack.forEach((one, index) => {
       const { part, map, timing, line, decisions } = one;
       const retimed = done.parts[index] ?? { decisions, moves: [] };
-      const switched = placeSwitches(now, line.clock, part, retimed.decisions, map);
+      const switched = placeSwitches(now.columns, line.clock, part, retimed.decisions, map);
       diagnostics.push(...sharedKeys(line, retimed.decisions, map, switched.sent, switched.shared));
       parts.set(one, { part, map, ...(timing ? { timing } : {}), line, decisions, retimed, switched });
     });
@@ -120,7 +120,7 @@ function decidePart(
   const { line, diagnostics: warnings } = analyse(song, job.part, job.map, job.readsMark);
   const decided = decide(line, job.map, (share) => tell('deciding', share));
   tell('looking for collisions');
-  const found = collisions(track, line, decided.decisions, job.map);
+  const found = collisions(track.columns, line, decided.decisions, job.map);
   const diagnostics = [...warnings, ...decided.diagnostics, ...found];
   return [{ ...job, line, decisions: decided.decisions, diagnostics }];
 }
@@ -185,15 +185,13 @@ function wovenTracks(
   const woven = new Map<number, TrackChange>();
   for (const [number, track] of tracks) {
     const ofTrack = parts.filter(({ part }) => part.track === number);
-    const insertions = ofTrack.flatMap(({ switched }) => switched.insertions);
-    const all = (of: 'channels' | 'pitches' | 'velocities') =>
-      new Map(ofTrack.flatMap(({ switched }) => [...switched[of]]));
-    const events = {
-      channels: all('channels'),
-      pitches: all('pitches'),
-      velocities: all('velocities'),
-    };
-    woven.set(number, weave(track, insertions, events));
+    woven.set(
+      number,
+      weave(
+        track.columns,
+        ofTrack.map(({ switched }) => switched),
+      ),
+    );
   }
   return woven;
 }

@@ -44,7 +44,7 @@ export {
   formatMessage,
   formatMessageShort,
   isHeldKey,
-  messageEvents,
+  messagesOf,
   type SwitchMessage,
   sentAspectOf,
   takenBy,

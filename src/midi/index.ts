@@ -8,16 +8,16 @@ export { partHeading, partInText } from './heading.js';
 export type { ControllerValues, Line, MeasuredNote, Onset, PairedNote, Part, Span } from './line.js';
 export { type MusicLocation, musicPlace } from './location.js';
 export { type NewTrack, newSong } from './new-song.js';
+export { changedNote, type NoteChange } from './notes/changed.js';
 export { type Notes, noteAt, noteEnd, noteTick, offOf, onOf, pitchOf, velocityOf } from './notes/notes.js';
 export { type Pairing, pairedNotes } from './notes/objects.js';
 export { firstNote, groupOnsets, type Onsets, onsetsOf, struckTogether, topNote } from './notes/onsets.js';
 export { type PairedColumns, pairNotes } from './notes/pair.js';
 export { partsOf } from './notes/parts.js';
-export { columnsOf, type MessageEvent, messageBytes, trackOf, trackOfObjects } from './objects/index.js';
+export { columnsOf, isSystemOnObject, type MessageEvent, trackOf, trackOfObjects } from './objects/index.js';
 export {
   bankLsb,
   bankMsb,
-  controllerEvent,
   firstChannelMode,
   isSystemOn,
   resetControllers,

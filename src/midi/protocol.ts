@@ -1,4 +1,4 @@
-import type { MessageEvent, MidiEvent } from './objects/index.js';
+import { type Events, longData, statusOf } from './events/index.js';
 
 /**
  * Bank select takes effect with the program change behind it (MIDI 1.0). Reset all controllers leaves bank and program
@@ -18,11 +18,8 @@ export const firstChannelMode = 120;
 export const silencing: ReadonlySet<number> = new Set([120, 123, 124, 125, 126, 127]);
 
 /** General MIDI System On or Off: universal non-realtime message 09, which sets a device anew (MIDI 1.0, RP-003). */
-export function isSystemOn(event: MidiEvent): boolean {
-  return event.type === 'sysEx' && event.data[0] === 0x7e && event.data[2] === 0x09;
-}
-
-/** A controller on a channel (0–15). */
-export function controllerEvent(channel: number, controllerType: number, value: number): MessageEvent {
-  return { deltaTime: 0, channel, type: 'controller', controllerType, value };
+export function isSystemOn(events: Events, event: number): boolean {
+  if (statusOf(events, event) !== 0xf0) return false;
+  const data = longData(events, event);
+  return data[0] === 0x7e && data[2] === 0x09;
 }

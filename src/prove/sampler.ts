@@ -1,4 +1,4 @@
-import { bankLsb, bankMsb, isSystemOn, type MidiEvent, resetControllers, silencing } from '../midi/index.js';
+import { bankLsb, bankMsb, isSystemOnObject, type MidiEvent, resetControllers, silencing } from '../midi/index.js';
 import { bankAspect, contents } from './effects.js';
 import type { Library, Sound } from './library.js';
 
@@ -69,7 +69,7 @@ export function samplerOf(library: Library): Sampler {
         setProgram(library, stateOf(event.channel), event.programNumber, tick);
       else if (event.type === 'controller')
         setController(library, stateOf(event.channel), event.controllerType, event.value, tick);
-      else if (isSystemOn(event)) for (const state of states.values()) forgetAll(library, state);
+      else if (isSystemOnObject(event)) for (const state of states.values()) forgetAll(library, state);
     },
     content: (channel, aspect) => stateOf(channel).contents.get(aspect),
     down: (channel) => stateOf(channel).down,

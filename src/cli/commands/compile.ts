@@ -84,14 +84,16 @@ export async function deliver(
   const diagnostics = [...found, ...(clip?.diagnostics ?? [])];
   const content = clip ? clip.value : result.bytes;
   if (!content || status(diagnostics, options) !== exit.done) return refuse(input, diagnostics, options, io);
-  const decided = report(source, result.parts);
+  // Where each note belongs takes longer than the rest together: only for those who ask.
+  const isTold = options.json && output !== '-';
+  const decided = options.report !== undefined || isTold ? report(source, result.parts) : undefined;
   const reported =
-    options.report === undefined
+    options.report === undefined || !decided
       ? []
       : [{ path: options.report, content: `${JSON.stringify(withFormat(decided), null, 2)}\n` }];
   const failures = putOutputs([{ path: output, content }, ...reported], io);
   const all = [...diagnostics, ...failures];
-  if (options.json && output !== '-') printJson({ ...decided, output, diagnostics: jsonOf(all) }, io);
+  if (decided && isTold) printJson({ ...decided, output, diagnostics: jsonOf(all) }, io);
   else if (!options.quiet && !failures.some(isError)) {
     const proved = options.prove
       ? 'Proved: every note sounds as decided, and nothing else was changed.\n'

@@ -1,10 +1,15 @@
 import {
   type ControllerValues,
+  type Events,
+  firstData,
   isSystemOn,
   lastAtMost,
+  lastTick,
   resetControllers,
+  secondData,
+  statusOf,
   sustain,
-  type Track,
+  tickOf,
 } from '../../midi/index.js';
 
 /** The controllers of a channel through a track. */
@@ -41,7 +46,7 @@ interface Writes {
 }
 
 /** Reads the controllers of a channel (0–15). General MIDI System On or Off makes all of them unset. */
-export function readControls(track: Track, channel: number): Controls {
+export function readControls(events: Events, channel: number): Controls {
   const writes = new Map<number, Writes>();
   const write = (number: number, index: number, value: number | undefined) => {
     const of = writes.get(number) ?? { indices: [], values: [] };
@@ -49,14 +54,15 @@ export function readControls(track: Track, channel: number): Controls {
     of.indices.push(index);
     of.values.push(value);
   };
-  track.events.forEach((event, index) => {
-    if (isSystemOn(event)) for (const number of writes.keys()) write(number, index, undefined);
-    if (event.type !== 'controller' || event.channel !== channel) return;
-    const isAll = event.controllerType === resetControllers;
-    const reset = afterReset.filter(([number]) => writes.has(number));
-    for (const [number, value] of isAll ? reset : [[event.controllerType, event.value] as const])
-      write(number, index, value);
-  });
+  const status = 0xb0 | channel;
+  for (let event = 0; event < events.length; event++) {
+    if (statusOf(events, event) === status) {
+      const number = firstData(events, event);
+      if (number !== resetControllers) write(number, event, secondData(events, event));
+      else for (const [known, value] of afterReset) if (writes.has(known)) write(known, event, value);
+    } else if (isSystemOn(events, event))
+      for (const number of writes.keys()) write(number, event, undefined);
+  }
   const at = (eventIndex: number): ControllerValues => ({
     get: (number) => {
       const of = writes.get(number);
@@ -64,13 +70,13 @@ export function readControls(track: Track, channel: number): Controls {
     },
   });
   const ups = pedalUps(writes.get(sustain));
-  const end = track.ticks.at(-1) ?? 0;
+  const end = lastTick(events);
   return {
     at,
     heldTo: (eventIndex, tick) => {
       if (eventIndex < 0 || !isPedalDown(at(eventIndex))) return tick;
       const up = ups[lastAtMost(ups, eventIndex) + 1];
-      return (up === undefined ? undefined : track.ticks[up]) ?? end;
+      return up === undefined ? end : tickOf(events, up);
     },
   };
 }

@@ -10,21 +10,27 @@ import {
 } from '../../map/index.js';
 import {
   clockOf,
+  firstData,
+  isNoteOff,
   type Line,
   type MusicLocation,
   musicPlace,
-  type Pairing,
+  noteTick,
+  offOf,
+  type PairedColumns,
   type Part,
-  pairedNotes,
+  pairNotes,
+  pitchOf,
   type Song,
   type Track,
+  tickOf,
 } from '../../midi/index.js';
 import { readControls } from './controls.js';
 import { lineOf } from './line.js';
 
 export { partsOf } from '../../midi/index.js';
 export { lineOf } from './line.js';
-export { overlapTolerance } from './measure.js';
+export { overlapTolerance } from './measures.js';
 
 /**
  * Reads the notes of a part: pairs them, finds what was struck together, and measures each note.
@@ -42,7 +48,7 @@ export function analyse(
   const clock = clockOf(song, part.track);
   const where: MusicLocation = { file: song.file, part, clock };
   if (!track) return { line: { ...where, part, notes: [], onsets: [] }, diagnostics: [] };
-  const pairing = pairedNotes(track, part.channel);
+  const pairing = pairNotes(track.columns, part.channel);
   const isArticulation = (name: string) => map.articulations.has(name);
   const marks = readMarks(song, track, isArticulation);
   const line = lineOf(
@@ -50,7 +56,7 @@ export function analyse(
     pairing.notes,
     map,
     (onsetTicks) => carryMarks(onsetTicks, marks, isArticulation),
-    readControls(track, part.channel),
+    readControls(track.columns, part.channel),
   );
   const diagnostics = [
     ...pairingWarnings(where, track, pairing, map),
@@ -67,17 +73,18 @@ export function analyse(
 function pairingWarnings(
   where: MusicLocation,
   track: Track,
-  pairing: Pairing,
+  pairing: PairedColumns,
   map: ArticulationMap,
 ): Diagnostic[] {
   const warnings: Diagnostic[] = [];
-  for (const note of pairing.notes) {
-    if (note.offIndex >= 0) continue;
+  const { notes } = pairing;
+  for (let note = 0; note < notes.length; note++) {
+    if (offOf(notes, note) >= 0) continue;
     warnings.push(
       diagnostic(
         'unclosed-note',
-        musicPlace(where, note.tick),
-        `note ${note.pitch} is never released; it is taken to end with the track`,
+        musicPlace(where, noteTick(notes, note)),
+        `note ${pitchOf(notes, note)} is never released; it is taken to end with the track`,
         'add the missing note-off in the recording',
       ),
     );
@@ -89,7 +96,7 @@ function pairingWarnings(
     warnings.push(
       diagnostic(
         'stray-release',
-        musicPlace(where, track.ticks[first] ?? 0),
+        musicPlace(where, tickOf(track.columns, first)),
         `${stray.length === 1 ? 'a release has' : `${stray.length} releases have, here first,`} no note to release`,
         reached === undefined
           ? 'they are kept as they are and do no harm'
@@ -101,13 +108,15 @@ function pairingWarnings(
 }
 
 /** A switch key that is held and let go by a stray release, if there is one. */
-function heldKeyReleased(track: Track, strays: readonly number[], map: ArticulationMap): number | undefined {
+function heldKeyReleased(
+  { columns }: Track,
+  strays: readonly number[],
+  map: ArticulationMap,
+): number | undefined {
   const held = heldKeys(map);
   return strays
-    .flatMap((index) => {
-      const event = track.events[index];
-      return event?.type === 'noteOff' ? [event.noteNumber + map.transpose] : [];
-    })
+    .filter((event) => isNoteOff(columns, event))
+    .map((event) => firstData(columns, event) + map.transpose)
     .find((pitch) => held.has(pitch));
 }
 

@@ -1,40 +1,57 @@
 import type { ArticulationMap } from '../../map/index.js';
-import { type Clock, type Line, type PairedNote, struckTogether } from '../../midi/index.js';
+import {
+  type Clock,
+  firstNote,
+  type Line,
+  type Notes,
+  noteEnd,
+  noteTick,
+  type Onsets,
+  onsetsOf,
+  topNote,
+} from '../../midi/index.js';
 import { type Controls, noControls } from './controls.js';
-import { measure } from './measure.js';
+import { LineNote, LineOnset } from './line-note.js';
+import { Measures } from './measures.js';
 
 /** An onset this much before a mark is at it, but no more than half of its pace. Unit: ms. */
 const markReach = 60;
 
 /**
- * Makes a line of paired notes: groups and measures them.
+ * Makes a line of paired notes: finds what was struck together. What else is asked of its notes is measured when it is.
  *
  * @param marksAt gives the marks of each onset, by the tick up to which marks are at it: a mark stands where it is
  *   written, a note where it was played
  */
 export function lineOf(
   about: Pick<Line, 'file' | 'part' | 'clock'>,
-  notes: readonly PairedNote[],
+  notes: Notes,
   map: ArticulationMap,
-  marksAt: (reaches: readonly number[]) => readonly ReadonlySet<string>[],
+  marksAt: (reaches: readonly number[], onsets: Onsets) => readonly ReadonlySet<string>[],
   controls: Controls = noControls,
 ): Line {
-  const groups = struckTogether(notes, about.clock, map.chordWindow);
-  const reaches = groups.map((group, index) => reachOf(group, groups[index + 1], about.clock));
-  const marks = marksAt(reaches);
-  const onsets = measure(groups, marks, about.clock, controls, map.pedal === 'lengthens');
-  return { ...about, notes: onsets.flatMap((onset) => onset.notes), onsets };
+  const { clock } = about;
+  const onsets = onsetsOf(notes, clock, map.chordWindow);
+  const marks = marksAt(reachesOf(notes, onsets, clock), onsets);
+  const isLengthened = map.pedal === 'lengthens';
+  const measures = new Measures({ notes, onsets, clock, marks, controls, isLengthened });
+  const lineNotes = Array.from({ length: notes.length }, (_, note) => new LineNote(measures, note));
+  return {
+    ...about,
+    notes: lineNotes,
+    onsets: Array.from({ length: onsets.length }, (_, onset) => new LineOnset(measures, lineNotes, onset)),
+  };
 }
 
-function reachOf(
-  group: readonly PairedNote[],
-  next: readonly PairedNote[] | undefined,
-  clock: Clock,
-): number {
-  const [first] = group;
-  if (!first) return 0;
-  const begins = clock.ms(first.tick);
-  const top = group.reduce((highest, note) => (note.pitch > highest.pitch ? note : highest), first);
-  const pace = clock.ms(next?.[0]?.tick ?? top.endTick) - begins;
-  return Math.max(first.tick, clock.tickAt(begins + Math.min(markReach, pace / 2)));
+function reachesOf(notes: Notes, onsets: Onsets, clock: Clock): readonly number[] {
+  return Array.from({ length: onsets.length }, (_, onset) => {
+    const first = noteTick(notes, firstNote(onsets, onset));
+    const begins = clock.ms(first);
+    const isLast = onset === onsets.length - 1;
+    const next = isLast
+      ? noteEnd(notes, topNote(onsets, onset))
+      : noteTick(notes, firstNote(onsets, onset + 1));
+    const pace = clock.ms(next) - begins;
+    return Math.max(first, clock.tickAt(begins + Math.min(markReach, pace / 2)));
+  });
 }

@@ -1,10 +1,11 @@
-import type { MeasuredNote, Onset } from '../../midi/index.js';
+import type { Measures } from './measures.js';
 
-/** What the notes of an onset are measured against. Unit: ms. */
-export interface ShareInterval {
-  readonly ms: number;
-  /** A note before a rest overlaps nothing: it fills its interval at most. */
-  readonly isBeforeRest: boolean;
+/** What the notes of onsets are measured against, in columns. */
+export interface ShareIntervals {
+  /** Unit: ms. */
+  readonly ms: Float64Array;
+  /** 1 before a rest: a note there overlaps nothing, and fills its interval at most. */
+  readonly isBeforeRest: Uint8Array;
 }
 
 /** A silence is a rest where it is longer than this many times the interval of the neighbours. */
@@ -16,27 +17,34 @@ const restAtLeast = 3;
  * it, by their paces; the longest counts, so that a dotted rhythm has no rest in it. Own choice, of several that were
  * tried on open performances: players do not hold a note longer because a rest is long.
  */
-export function shareIntervals(onsets: readonly Onset[]): readonly ShareInterval[] {
-  const intervals: ShareInterval[] = [];
-  onsets.forEach(({ pace, top }, index) => {
-    const ahead = intervals.slice(-2).map(({ ms }) => ms);
-    // The last has no pace of its own.
-    const behind = onsets.slice(index + 1, Math.min(index + 3, onsets.length - 1)).map((one) => one.pace.ms);
-    const neighbours = Math.max(...ahead, ...behind);
-    const isLast = index === onsets.length - 1;
-    const isBeforeRest =
-      Number.isFinite(neighbours) && (isLast || top.restAfter.ms > restAtLeast * neighbours);
-    intervals.push({ ms: isBeforeRest ? neighbours : pace.ms, isBeforeRest });
-  });
-  return intervals;
+export function shareIntervals(measures: Measures): ShareIntervals {
+  const { length } = measures.onsets;
+  const pace = new Float64Array(length);
+  // The last has no pace of its own.
+  for (let onset = 0; onset < length; onset++)
+    pace[onset] = measures.interval(onset)?.ms ?? measures.held(measures.topOf(onset) ?? 0).ms;
+  const ms = new Float64Array(length);
+  const isBeforeRest = new Uint8Array(length);
+  const from = (column: Float64Array, onset: number, end: number) =>
+    onset >= 0 && onset < end ? (column[onset] ?? 0) : Number.NEGATIVE_INFINITY;
+  for (let onset = 0; onset < length; onset++) {
+    const neighbours = Math.max(
+      from(ms, onset - 2, length),
+      from(ms, onset - 1, length),
+      from(pace, onset + 1, length - 1),
+      from(pace, onset + 2, length - 1),
+    );
+    const isRest = onset === length - 1 || measures.restAfter(onset).ms > restAtLeast * neighbours;
+    isBeforeRest[onset] = isRest && Number.isFinite(neighbours) ? 1 : 0;
+    ms[onset] = isBeforeRest[onset] === 1 ? neighbours : (pace[onset] ?? 0);
+  }
+  return { ms, isBeforeRest };
 }
 
-/** The share of its interval that a note fills; 1 for the whole. Of no interval at all, everything is filled. */
-export function shareOf(
-  { held, pace }: Pick<MeasuredNote, 'held' | 'pace'>,
-  { ms, isBeforeRest }: ShareInterval = { ms: pace.ms, isBeforeRest: false },
-): number {
-  if (ms === 0) return 1;
-  const share = held.ms / ms;
-  return isBeforeRest ? Math.min(1, share) : share;
+/** The share of an onset's interval that a note fills; 1 for the whole. Of no interval at all, everything is filled. */
+export function shareOf(heldMs: number, { ms, isBeforeRest }: ShareIntervals, onset: number): number {
+  const interval = ms[onset] ?? 0;
+  if (interval === 0) return 1;
+  const share = heldMs / interval;
+  return isBeforeRest[onset] === 1 ? Math.min(1, share) : share;
 }

@@ -1,22 +1,23 @@
 import { type Diagnostic, diagnostic } from '../../diagnostics/index.js';
 import { type ArticulationMap, channelFor } from '../../map/index.js';
-import { type Line, musicPlace, type Track } from '../../midi/index.js';
+import { channelOf, type Events, isNoteOn, type Line, musicPlace } from '../../midi/index.js';
 import type { Decision } from '../decide/index.js';
 
 /** channel-taken: notes would go out on a channel on which the track has notes of another part. */
 export function channelsTaken(
-  track: Track,
+  events: Events,
   line: Line,
   decisions: readonly Decision[],
   map: ArticulationMap,
 ): readonly Diagnostic[] {
   const own = line.part.channel;
   const taken = new Set<number>();
-  for (const event of track.events)
-    if (event.type === 'noteOn' && event.channel !== own) taken.add(event.channel);
+  for (let event = 0; event < events.length; event++)
+    if (isNoteOn(events, event) && channelOf(events, event) !== own) taken.add(channelOf(events, event));
   const reported = new Set<string>();
+  if (taken.size === 0) return [];
   return decisions.flatMap(({ articulation, note }): Diagnostic[] => {
-    if (taken.size === 0 || reported.has(articulation)) return [];
+    if (reported.has(articulation)) return [];
     const channel = channelFor(map, articulation, own);
     if (!taken.has(channel)) return [];
     reported.add(articulation);

@@ -1,7 +1,7 @@
 // A map and the music in each other's way.
 import type { Diagnostic } from '../../diagnostics/index.js';
 import type { ArticulationMap } from '../../map/index.js';
-import type { Line, Track } from '../../midi/index.js';
+import type { Events, Line } from '../../midi/index.js';
 import type { Decision } from '../decide/index.js';
 import { aspectWatcher } from '../switching/index.js';
 import { beatlessFractions } from './beatless.js';
@@ -15,7 +15,7 @@ export { sharedKeys } from './shared-keys.js';
 
 /** Everything in which a map and a part of the music get in each other's way; errors would make the output wrong. */
 export function collisions(
-  track: Track,
+  events: Events,
   line: Line,
   decisions: readonly Decision[],
   map: ArticulationMap,
@@ -23,8 +23,8 @@ export function collisions(
   return [
     ...beatlessFractions(line, map),
     ...notesAsSwitches(line, decisions, map),
-    ...channelsTaken(track, line, decisions, map),
+    ...channelsTaken(events, line, decisions, map),
     ...notesOutOfRange(line, decisions, map),
-    ...switchesInInput(track, line, map, aspectWatcher(map)),
+    ...switchesInInput(events, line, map, aspectWatcher(map)),
   ];
 }

@@ -1,18 +1,26 @@
 import { type Diagnostic, diagnostic } from '../../diagnostics/index.js';
-import { type ArticulationMap, messageEvents, takenBy, times } from '../../map/index.js';
+import { type ArticulationMap, messagesOf, takenBy, times } from '../../map/index.js';
 import {
+  channelOf,
+  type Events,
   firstChannelMode,
+  firstData,
+  kindOf,
   type Line,
   lastAtMost,
-  type MidiEvent,
+  type Message,
+  messageBytes,
+  messageOf,
   musicPlace,
-  type Track,
+  secondData,
+  statusOf,
   tickBefore,
+  tickOf,
 } from '../../midi/index.js';
 
 /** A controller or program of the part in an aspect that the map's switches use. */
 interface OwnWrite {
-  readonly event: Extract<MidiEvent, { type: 'controller' | 'programChange' }>;
+  readonly message: Message;
   readonly tick: number;
 }
 
@@ -21,18 +29,25 @@ interface OwnWrite {
  * already-switched: they are all such as this map sends, where it sends them.
  */
 export function switchesInInput(
-  track: Track,
+  events: Events,
   line: Line,
   map: ArticulationMap,
-  aspectsWritten: (event: MidiEvent) => readonly string[],
+  aspectsWritten: (events: Events, event: number) => readonly string[],
 ): readonly Diagnostic[] {
-  const writes = track.events.flatMap((event, index): OwnWrite[] => {
-    if (event.type !== 'controller' && event.type !== 'programChange') return [];
-    if (event.channel !== line.part.channel || aspectsWritten(event).length === 0) return [];
+  const writes: OwnWrite[] = [];
+  for (let event = 0; event < events.length; event++) {
+    const kind = kindOf(events, event);
+    if ((kind !== 0xb0 && kind !== 0xc0) || channelOf(events, event) !== line.part.channel) continue;
     // Channel mode messages are nobody's switches.
-    if (event.type === 'controller' && event.controllerType >= firstChannelMode) return [];
-    return [{ event, tick: track.ticks[index] ?? 0 }];
-  });
+    if (kind === 0xb0 && firstData(events, event) >= firstChannelMode) continue;
+    if (aspectsWritten(events, event).length === 0) continue;
+    const message = messageOf(
+      statusOf(events, event),
+      firstData(events, event),
+      kind === 0xb0 ? secondData(events, event) : 0,
+    );
+    writes.push({ message, tick: tickOf(events, event) });
+  }
   const [first] = writes;
   if (!first) return [];
   if (areOfThisMap(writes, line, map))
@@ -45,8 +60,9 @@ export function switchesInInput(
       ),
     ];
   const found = new Map<string, number[]>();
-  for (const { event, tick } of writes) {
-    const name = event.type === 'controller' ? `controller ${event.controllerType}` : 'program';
+  for (const { message, tick } of writes) {
+    const [status, number] = messageBytes(message);
+    const name = status < 0xc0 ? `controller ${number}` : 'program';
     const ticks = found.get(name) ?? [];
     if (ticks.push(tick) === 1) found.set(name, ticks);
   }
@@ -70,7 +86,7 @@ function areOfThisMap(writes: readonly OwnWrite[], line: Line, map: Articulation
   const said = new Set(
     [...map.articulations.values()].flatMap(({ switch: messages }) =>
       messages.flatMap((message) =>
-        takenBy(message).channel === undefined ? messageEvents(message, line.part.channel).map(saidBy) : [],
+        takenBy(message).channel === undefined ? messagesOf(message, line.part.channel) : [],
       ),
     ),
   );
@@ -84,11 +100,6 @@ function areOfThisMap(writes: readonly OwnWrite[], line: Line, map: Articulation
   };
   return (
     writes.some(({ tick }) => tick > 0) &&
-    writes.every((write) => said.has(saidBy(write.event)) && isPlaced(write))
+    writes.every((write) => said.has(write.message) && isPlaced(write))
   );
-}
-
-function saidBy(event: MidiEvent): string {
-  if (event.type === 'controller') return `controller ${event.controllerType} at ${event.value}`;
-  return event.type === 'programChange' ? `program ${event.programNumber}` : event.type;
 }

@@ -1,9 +1,9 @@
-import { type ArticulationMap, asksPrevious } from '../../map/index.js';
+import { type ArticulationMap, asksPrevious, type Rule } from '../../map/index.js';
 import type { Line, MeasuredNote } from '../../midi/index.js';
 import { type Bounds, boundsOf } from './bounds.js';
 import { bindLadder, type Ladder } from './ladder.js';
-import { bindMeanings, type MeantByMark, namedByMark } from './marked.js';
-import { likenesses, type NearBound, type Touch } from './nearby.js';
+import { bindMeanings, type MarkedChoice, namedByMark } from './marked.js';
+import { isNearBound, likenesses, type NearBound, type Touch } from './nearby.js';
 import type { Candidate } from './steadiness.js';
 
 /** What a note may be given, and why. */
@@ -32,41 +32,35 @@ export function bindChoices(line: Line, map: ArticulationMap): Choices {
   const ladder = bindLadder(map, line);
   const meant = bindMeanings(map);
   const bounds = boundsOf(map, line.clock.ticksPerWhole);
-  const plain = (note: MeasuredNote, previous: string | undefined) =>
-    plainChoice(note, previous, { map, ladder, meant });
+  const ofRule = map.rules.map((rule) => onlyRule(rule));
+  const nearby = { ladder, bounds, share: map.steadiness };
   return {
     asksPrevious: map.rules.some(({ when }) => when !== undefined && asksPrevious(when)),
     all: (note, previous) => {
-      const own = plain(note, previous);
-      if (!own) return [];
-      if (map.steadiness === 0 || own.mark !== undefined || isMarkedRule(map, own)) return [own];
-      return nearbyChoices(own, { note, before: touchBefore(line, note), previous }, { map, ladder, bounds });
+      const marked = note.marks.size > 0 ? namedByMark(note, map) : undefined;
+      if (marked) return onlyMarked(marked);
+      const rule = ladder.first(note, previous);
+      if (!rule?.marked && note.marks.size > 0) {
+        const choice = meant(note, ladder, previous);
+        if (choice) return onlyMarked(choice);
+      }
+      if (!rule) return none;
+      const plain = ofRule[rule.index] ?? none;
+      if (rule.marked || !isNearBound(note, touchBefore(line, note), bounds, map.steadiness)) return plain;
+      return nearbyChoices(plain, { note, before: touchBefore(line, note), previous }, nearby);
     },
   };
 }
 
-function plainChoice(
-  note: MeasuredNote,
-  previous: string | undefined,
-  {
-    map,
-    ladder,
-    meant,
-  }: { readonly map: ArticulationMap; readonly ladder: Ladder; readonly meant: MeantByMark },
-): Choice | undefined {
-  const plain = { cost: 0, near: [] } as const;
-  const named = namedByMark(note, map);
-  if (named) return { ...plain, rule: 'marked', ...named };
-  const rule = ladder.first(note, previous);
-  if (!rule?.marked && note.marks.size > 0) {
-    const choice = meant(note, ladder, previous);
-    if (choice) return { ...plain, rule: 'marked', ...choice };
-  }
-  return rule && { ...plain, articulation: rule.use, rule: rule.index };
+const none: readonly Choice[] = [];
+
+/** What a rule of the plain ladder gives; the same for every note, so that it is made once. */
+function onlyRule({ use, index }: Rule): readonly Choice[] {
+  return [{ articulation: use, cost: 0, near: [], rule: index }];
 }
 
-function isMarkedRule(map: ArticulationMap, { rule }: Choice): boolean {
-  return rule === 'marked' || map.rules[rule]?.marked !== undefined;
+function onlyMarked(choice: MarkedChoice): readonly Choice[] {
+  return [{ cost: 0, near: [], rule: 'marked', ...choice }];
 }
 
 /** A note, and what came before it. */
@@ -79,17 +73,19 @@ interface Behind {
 
 /** What the ladder gives to all that the note might as well have been. Rules that ask for marks are not among it. */
 function nearbyChoices(
-  own: Choice,
+  plain: readonly Choice[],
   { note, before, previous }: Behind,
   {
-    map,
     ladder,
     bounds,
-  }: { readonly map: ArticulationMap; readonly ladder: Ladder; readonly bounds: Bounds },
+    share,
+  }: { readonly ladder: Ladder; readonly bounds: Bounds; readonly share: number },
 ): readonly Choice[] {
-  const best = new Map<string, Choice>([[own.articulation, own]]);
-  const instead = own.rule === 'marked' ? {} : { insteadOf: own.rule };
-  for (const { note: like, cost, crossed } of likenesses(note, before, bounds, map.steadiness)) {
+  const best = new Map<string, Choice>();
+  for (const own of plain) best.set(own.articulation, own);
+  const [own] = plain;
+  const instead = own === undefined || own.rule === 'marked' ? {} : { insteadOf: own.rule };
+  for (const { note: like, cost, crossed } of likenesses(note, before, bounds, share)) {
     if (crossed.length === 0) continue;
     const rule = ladder.first(like, previous);
     if (!rule || rule.marked) continue;
@@ -97,7 +93,7 @@ function nearbyChoices(
     if (!known || cost < known.cost)
       best.set(rule.use, { articulation: rule.use, rule: rule.index, ...instead, cost, near: crossed });
   }
-  return [...best.values()];
+  return best.size === plain.length ? plain : [...best.values()];
 }
 
 /** How far the top note of the onset before was held towards this one. */

@@ -37,12 +37,13 @@ export function decide(
     const choice = chosen[index];
     if (!choice) return;
     const top = decision(onset.top, choice, previous, kept(index));
-    const isOne = map.chords === 'top' || onset.notes.length === 1;
-    const { decisions: ofOnset, diagnostics: found } = isOne
-      ? { decisions: alike(top, onset.notes), diagnostics: [] }
-      : settleChord(eachOf(onset, top, previous, choices), line, map);
-    for (const one of ofOnset) decisions.push(one);
-    for (const one of found) diagnostics.push(one);
+    if (top.note.chord === 1) decisions.push(top);
+    else if (map.chords === 'top') for (const one of alike(top, onset.notes)) decisions.push(one);
+    else {
+      const settled = settleChord(eachOf(onset, top, previous, choices), line, map);
+      for (const one of settled.decisions) decisions.push(one);
+      for (const one of settled.diagnostics) diagnostics.push(one);
+    }
   });
   return { decisions, diagnostics };
 }
@@ -76,10 +77,10 @@ function decision(
   previous: string | undefined,
   kept: Omit<Kept, 'near'>,
 ): Decision {
+  const first: Decision = { note, articulation, rule };
+  if (mark === undefined && insteadOf === undefined) return previous === undefined ? first : { note, articulation, rule, previous };
   return {
-    note,
-    articulation,
-    rule,
+    ...first,
     ...(mark === undefined ? {} : { mark }),
     ...(insteadOf === undefined ? {} : { insteadOf, kept: { near, ...kept } }),
     ...(previous === undefined ? {} : { previous }),

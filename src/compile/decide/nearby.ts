@@ -1,4 +1,4 @@
-import type { MeasuredNote } from '../../midi/index.js';
+import { changedNote, type MeasuredNote, type NoteChange } from '../../midi/index.js';
 import { overlapTolerance } from '../analyse/index.js';
 import type { Bounds } from './bounds.js';
 
@@ -30,7 +30,7 @@ export interface Touch {
 interface Step {
   readonly cost: number;
   readonly crossed?: NearBound;
-  readonly change: Partial<MeasuredNote>;
+  readonly change: NoteChange;
 }
 
 /** Of the bounds on either side of a measure; more would lie within one band only by design of harm. */
@@ -72,9 +72,33 @@ export function likenesses(
   return all;
 }
 
+/** Whether a note has likenesses at all; most have none, which is found here at little cost. */
+export function isNearBound(
+  { held, pace, heldShare }: MeasuredNote,
+  before: Touch | undefined,
+  bounds: Bounds,
+  share: number,
+): boolean {
+  if (share === 0) return false;
+  return (
+    isNearAny(held.ms, bounds.heldMs, share) ||
+    isNearAny(held.ticks, bounds.heldTicks, share) ||
+    isNearAny(pace.ms, bounds.paceMs, share) ||
+    isNearAny(pace.ticks, bounds.paceTicks, share) ||
+    isNearAny(heldShare, bounds.heldShare, share) ||
+    (bounds.overlapsNext && isNear(heldShare, 1, share)) ||
+    (bounds.overlapsPrevious && before !== undefined && isNear(before.heldShare, 1, share))
+  );
+}
+
+function isNearAny(value: number, bounds: readonly number[], share: number): boolean {
+  for (const bound of bounds) if (isNear(value, bound, share)) return true;
+  return false;
+}
+
 function taken(one: Likeness, { cost, crossed, change }: Step): Likeness {
   return {
-    note: { ...one.note, ...change },
+    note: changedNote(one.note, change),
     cost: one.cost + cost,
     crossed: crossed ? [...one.crossed, crossed] : one.crossed,
   };
@@ -92,7 +116,7 @@ function measuresNear(
     value: number,
     of: readonly number[],
     about: Pick<NearBound, 'measure' | 'unit'>,
-    change: (value: number) => Partial<MeasuredNote>,
+    change: (value: number) => NoteChange,
   ) =>
     across(value, of, share).map(({ at, to }) => ({
       cost: costOf(value, at, share),
@@ -130,7 +154,7 @@ function otherAnswer(
   { heldShare, paceMs }: Touch,
   isTouching: boolean,
   share: number,
-  change: Partial<MeasuredNote>,
+  change: NoteChange,
 ): readonly Step[] {
   if (!isNear(heldShare, 1, share)) return [];
   const bound = Math.max(0.5, 1 - overlapTolerance / paceMs);

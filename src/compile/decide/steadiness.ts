@@ -28,15 +28,24 @@ export function steadiest<C extends Candidate>(
   onsets: number,
   candidatesOf: (onset: number, previous: string | undefined) => readonly C[],
 ): readonly C[] {
-  let states: readonly State<C>[] = [];
-  for (let onset = 0; onset < onsets; onset++) states = next(onset, states, candidatesOf);
   const chosen = new Array<C>(onsets);
-  let state = cheapest(states);
-  for (let onset = onsets - 1; onset >= 0 && state; onset--) {
-    chosen[onset] = state.candidate;
-    state = state.before;
+  let states: readonly State<C>[] = [];
+  for (let onset = 0; onset < onsets; onset++) {
+    states = next(onset, states, candidatesOf);
+    // Where there is one way only, what lies behind it is settled, and nothing of it is kept.
+    const [only] = states;
+    if (only && states.length === 1) {
+      settle(chosen, onset, only);
+      states = [{ candidate: only.candidate, total: 0, before: undefined }];
+    }
   }
+  settle(chosen, onsets - 1, cheapest(states));
   return chosen;
+}
+
+/** Fills in what was chosen up to an onset, back to what is settled. */
+function settle<C extends Candidate>(chosen: C[], onset: number, last: State<C> | undefined): void {
+  for (let at = onset, state = last; state; at--, state = state.before) chosen[at] = state.candidate;
 }
 
 function next<C extends Candidate>(
@@ -44,19 +53,30 @@ function next<C extends Candidate>(
   before: readonly State<C>[],
   candidatesOf: (onset: number, previous: string | undefined) => readonly C[],
 ): readonly State<C>[] {
+  const [only] = before;
+  if (only && before.length === 1) {
+    const candidates = candidatesOf(onset, only.candidate.articulation);
+    const [candidate] = candidates;
+    if (candidate && candidates.length === 1)
+      return [{ candidate, total: only.total + costFrom(only, candidate), before: only }];
+  }
   const best = new Map<string, State<C>>();
   const from = before.length > 0 ? before : [undefined];
   for (const state of from) {
     const previous = state?.candidate.articulation;
     for (const candidate of candidatesOf(onset, previous)) {
-      const change = previous === undefined || previous === candidate.articulation ? 0 : changeCost;
-      const total = (state?.total ?? 0) + candidate.cost + change;
+      const total = (state?.total ?? 0) + costFrom(state, candidate);
       const known = best.get(candidate.articulation);
       if (!known || isLess(total, known.total))
         best.set(candidate.articulation, { candidate, total, before: state });
     }
   }
   return [...best.values()];
+}
+
+function costFrom<C extends Candidate>(state: State<C> | undefined, { articulation, cost }: C): number {
+  const isSame = state === undefined || state.candidate.articulation === articulation;
+  return cost + (isSame ? 0 : changeCost);
 }
 
 function cheapest<C extends Candidate>(states: readonly State<C>[]): State<C> | undefined {

@@ -24,7 +24,9 @@ export function choicesAlong(tops: readonly MeasuredNote[], choices: Choices): L
   }
   const allowed = aroundEach(first);
   const among = (onset: number, all: readonly Choice[]) =>
-    all.filter(({ articulation }, index) => index === 0 || allowed[onset]?.has(articulation));
+    all.length < 2
+      ? all
+      : all.filter(({ articulation }, index) => index === 0 || allowed.get(onset)?.has(articulation));
   const once = first.map((all, onset) => among(onset, all));
   return {
     of: (onset, previous) => {
@@ -35,16 +37,27 @@ export function choicesAlong(tops: readonly MeasuredNote[], choices: Choices): L
   };
 }
 
-/** For each onset, what the plain ladder gives to the notes around it. */
-function aroundEach(all: readonly (readonly Choice[])[]): readonly ReadonlySet<string>[] {
-  const sets: Set<string>[] = [];
-  let open = new Set<string>();
-  all.forEach((choices, onset) => {
-    const plain = choices[0]?.articulation;
-    if (plain !== undefined) open.add(plain);
-    sets[onset] = open;
-    // A clear note ends one stretch and begins the next.
-    if (choices.length < 2) open = new Set(plain === undefined ? [] : [plain]);
-  });
-  return sets;
+/**
+ * What the plain ladder gives around each onset that is near a bound: to its stretch of such onsets, and to the clear
+ * one at either end of that.
+ */
+function aroundEach(all: readonly (readonly Choice[])[]): ReadonlyMap<number, ReadonlySet<string>> {
+  const around = new Map<number, Set<string>>();
+  const add = (to: Set<string>, onset: number) => {
+    const plain = all[onset]?.[0]?.articulation;
+    if (plain !== undefined) to.add(plain);
+  };
+  let open: Set<string> | undefined;
+  for (let onset = 0; onset < all.length; onset++) {
+    const isNear = (all[onset]?.length ?? 0) > 1;
+    if (!open && isNear) {
+      open = new Set();
+      add(open, onset - 1);
+    }
+    if (!open) continue;
+    add(open, onset);
+    if (isNear) around.set(onset, open);
+    else open = undefined;
+  }
+  return around;
 }

@@ -1,6 +1,6 @@
 // Decided notes moved as the timing options ask.
 import type { Diagnostic } from '../../diagnostics/index.js';
-import type { Track } from '../../midi/index.js';
+import { changedNote, lastTick, type Track } from '../../midi/index.js';
 import type { Move } from '../../timing/index.js';
 import type { Decision } from '../decide/index.js';
 import { spokenTicks } from './compensated.js';
@@ -50,7 +50,7 @@ export function retime(
     const { decisions, line } = part;
     for (const [index, tick] of besideMoved(decisions, done[at]?.ticks, moves)) moves.set(index, tick);
     const strays = strayMoves(
-      track,
+      track.columns,
       line.part.channel,
       decisions,
       done[at]?.ticks ?? { starts: [], ends: [] },
@@ -58,7 +58,7 @@ export function retime(
     for (const [index, tick] of strays) moves.set(index, tick);
   });
   const { track: rebuilt, indices } = rebuild(track, moves);
-  const end = rebuilt.ticks.at(-1) ?? 0;
+  const end = lastTick(rebuilt.columns);
   return {
     track: rebuilt,
     parts: parts.map((part, at) => ({
@@ -83,7 +83,7 @@ function moved(
   const endTick = note.offIndex < 0 ? trackEnd : (ticks?.ends[index] ?? note.endTick);
   const onIndex = indices[note.onIndex] ?? note.onIndex;
   const offIndex = note.offIndex < 0 ? -1 : (indices[note.offIndex] ?? note.offIndex);
-  return { ...decision, note: { ...note, tick, endTick, onIndex, offIndex } };
+  return { ...decision, note: changedNote(note, { tick, endTick, onIndex, offIndex }) };
 }
 
 function retimePart(part: RetimedPart): {

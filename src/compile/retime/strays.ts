@@ -1,4 +1,4 @@
-import { pairedNotes, type Track } from '../../midi/index.js';
+import { type Events, firstData, isNoteOff, pairNotes, tickOf } from '../../midi/index.js';
 import type { Decision } from '../decide/index.js';
 import type { Ticks } from './state.js';
 
@@ -8,20 +8,19 @@ import type { Ticks } from './state.js';
  * that has to stand before one of them on the same tick is told too, with its own tick.
  */
 export function strayMoves(
-  track: Track,
+  events: Events,
   channel: number,
   decisions: readonly Decision[],
   { starts, ends }: Ticks,
 ): ReadonlyMap<number, number> {
   const moves = new Map<number, number>();
-  const { strayOffs } = pairedNotes(track, channel);
+  const { strayOffs } = pairNotes(events, channel);
   if (strayOffs.length === 0) return moves;
   const ofKeys = strikesOfKeys(decisions, { starts, ends });
   for (const index of strayOffs) {
-    const event = track.events[index];
-    const ofKey = event?.type === 'noteOff' ? (ofKeys.get(event.noteNumber) ?? []) : [];
+    const ofKey = isNoteOff(events, index) ? (ofKeys.get(firstData(events, index)) ?? []) : [];
     const next = ofKey.findIndex(({ onIndex }) => onIndex > index);
-    const tick = track.ticks[index] ?? 0;
+    const tick = tickOf(events, index);
     const { to, behind } = placeOf(tick, ofKey, next < 0 ? ofKey.length : next);
     if (to === tick && behind === undefined) continue;
     moves.set(index, to);

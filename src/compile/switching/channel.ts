@@ -1,5 +1,5 @@
 import type { ArticulationMap } from '../../map/index.js';
-import { type Clock, isAtLeast, type Track, tickBefore } from '../../midi/index.js';
+import { type Clock, type Events, isAtLeast, tickBefore } from '../../midi/index.js';
 import type { ForeignWrite } from './foreign.js';
 import { momentaryHolds } from './holds.js';
 import { type Insert, ranks } from './insertion.js';
@@ -10,7 +10,7 @@ import { latchingTaps } from './taps.js';
 
 /** Everything that the switches of one output channel depend on. */
 export interface ChannelTask {
-  readonly track: Track;
+  readonly events: Events;
   readonly clock: Clock;
   readonly map: ArticulationMap;
   readonly plans: ReadonlyMap<string, SwitchPlan>;
@@ -31,10 +31,10 @@ interface Sent {
  * @returns for each strike the tick of its switch, null where nothing had to be sent
  */
 export function switchChannel(task: ChannelTask, insert: Insert): readonly (number | null)[] {
-  const { track, clock, map, channel } = task;
+  const { events, clock, map, channel } = task;
   const { lead, tap, velocity } = map.switching;
-  const taps = latchingTaps(track, clock, channel, velocity, tap, insert);
-  const holds = momentaryHolds(track, channel, velocity, insert);
+  const taps = latchingTaps(events, clock, channel, velocity, tap, insert);
+  const holds = momentaryHolds(events, channel, velocity, insert);
   const aspects = new Map<string, Sent>();
   const overwritten = new Map<string, ForeignWrite>();
   let nextForeign = 0;
@@ -62,7 +62,7 @@ export function switchChannel(task: ChannelTask, insert: Insert): readonly (numb
       if (aspect.isHeld) holds.press(aspect.aspect, aspect.content, aspect.key, spot, strike);
       else taps.strike(aspect.key, spot);
     }
-    for (const event of aspect.events) insert(spot.before, spot.tick, ranks.switch, event);
+    for (const message of aspect.messages) insert(spot.before, spot.tick, ranks.switch, message);
     aspects.set(aspect.aspect, { content: aspect.content, bar: clock.position(strike.tick)?.bar ?? 0 });
     overwritten.delete(aspect.aspect);
   };
@@ -78,7 +78,7 @@ export function switchChannel(task: ChannelTask, insert: Insert): readonly (numb
     const leaving = holds.aspects().filter((aspect) => !stays.some((other) => other.aspect === aspect));
     if (due.length === 0 && leaving.length === 0) return null;
     const barrier = latest(due.flatMap(({ aspect }) => overwritten.get(aspect) ?? []));
-    const spot = spotFor(track, strike, Math.max(from, tickBefore(clock, strike.tick, lead)), barrier);
+    const spot = spotFor(events, strike, Math.max(from, tickBefore(clock, strike.tick, lead)), barrier);
     const isForced = leaving.some((aspect) => holds.isNeededAfter(aspect, spot.tick));
     for (const aspect of leaving) holds.release(aspect, spot);
     for (const aspect of due) send(aspect, spot, strike);
@@ -98,9 +98,14 @@ function isRestated({ map, clock }: ChannelTask, strike: Strike, sentBar: number
 }
 
 /** The place of a switch: at its tick, but never after the note, and behind what the input wrote to its aspects. */
-function spotFor(track: Track, strike: Strike, wanted: number, barrier: ForeignWrite | undefined): Spot {
+function spotFor(
+  events: Events,
+  strike: Strike,
+  wanted: number,
+  barrier: ForeignWrite | undefined,
+): Spot {
   const tick = Math.min(strike.tick, Math.max(wanted, barrier?.tick ?? 0));
-  const spot = spotForSwitch(track, tick, strike.onIndex);
+  const spot = spotForSwitch(events, tick, strike.onIndex);
   return barrier && barrier.tick === tick ? { tick, before: Math.max(spot.before, barrier.index + 1) } : spot;
 }
 

@@ -1,5 +1,16 @@
-import type { MessageEvent, MidiEvent, Track } from '../../midi/index.js';
+import {
+  channelOf,
+  type Events,
+  firstData,
+  kindOf,
+  messageOf,
+  secondData,
+  tickOf,
+} from '../../midi/index.js';
 import { type Insert, ranks } from './insertion.js';
+
+/** Pressure on a key and on a channel, controllers, pitch bends. */
+const copied: ReadonlySet<number> = new Set([0xa0, 0xb0, 0xd0, 0xe0]);
 
 /**
  * Copies a part's controllers, pitch bends and pressure to the other channels that it uses, each behind its original.
@@ -7,30 +18,24 @@ import { type Insert, ranks } from './insertion.js';
  * @param pitches the keys to which pressure on one key goes, by index, where they are others
  */
 export function copyToChannels(
-  track: Track,
+  events: Events,
   own: number,
   others: readonly number[],
   pitches: ReadonlyMap<number, number>,
   insert: Insert,
 ): void {
   if (others.length === 0) return;
-  track.events.forEach((event, index) => {
-    if (!isCopied(event) || event.channel !== own) return;
-    const pitch = event.type === 'noteAftertouch' ? pitches.get(index) : undefined;
-    const moved = pitch === undefined ? {} : { noteNumber: pitch };
+  for (let event = 0; event < events.length; event++) {
+    const kind = kindOf(events, event);
+    if (!copied.has(kind) || channelOf(events, event) !== own) continue;
+    const pitch = kind === 0xa0 ? pitches.get(event) : undefined;
+    const one = pitch ?? firstData(events, event);
     for (const channel of others)
-      insert(index + 1, track.ticks[index] ?? 0, ranks.copy, {
-        ...event,
-        ...moved,
-        deltaTime: 0,
-        channel,
-      } as MessageEvent);
-  });
-}
-
-function isCopied(event: MidiEvent): event is MessageEvent {
-  const { type } = event;
-  return (
-    type === 'controller' || type === 'pitchBend' || type === 'channelAftertouch' || type === 'noteAftertouch'
-  );
+      insert(
+        event + 1,
+        tickOf(events, event),
+        ranks.copy,
+        messageOf(kind | channel, one, secondData(events, event)),
+      );
+  }
 }

@@ -1,5 +1,5 @@
 import { type ArticulationMap, aspectsByWriter, heldKeys, writerOf } from '../../map/index.js';
-import type { MidiEvent, Track } from '../../midi/index.js';
+import { channelOf, type Events, kindOf, statusOf, tickOf } from '../../midi/index.js';
 import type { StrayRelease } from './sent.js';
 
 /** An event of the input that changes what is in an aspect, so that what was sent there no longer holds. */
@@ -10,10 +10,12 @@ export interface ForeignWrite {
 }
 
 /** The aspects of a map that an event of the input writes to; none for most. */
-export function aspectWatcher(map: ArticulationMap): (event: MidiEvent) => readonly string[] {
+export function aspectWatcher(
+  map: ArticulationMap,
+): (events: Events, event: number) => readonly string[] {
   const aspects = aspectsByWriter(map);
-  return (event) => {
-    const writer = writerOf(event);
+  return (events, event) => {
+    const writer = writerOf(events, event);
     return (writer && aspects.get(writer)) ?? [];
   };
 }
@@ -24,19 +26,23 @@ export function aspectWatcher(map: ArticulationMap): (event: MidiEvent) => reado
  * @param copiedFrom the channel whose controllers are copied to this one
  */
 export function foreignWrites(
-  track: Track,
+  events: Events,
   channel: number,
   copiedFrom: number,
-  aspectsWritten: (event: MidiEvent) => readonly string[],
+  aspectsWritten: (events: Events, event: number) => readonly string[],
 ): readonly ForeignWrite[] {
   const writes: ForeignWrite[] = [];
-  track.events.forEach((event, index) => {
-    if (event.type !== 'controller' && event.type !== 'programChange' && event.type !== 'sysEx') return;
-    const isCopied = event.type === 'controller' && event.channel === copiedFrom;
-    if (event.type !== 'sysEx' && event.channel !== channel && !isCopied) return;
-    const aspects = aspectsWritten(event);
-    if (aspects.length > 0) writes.push({ index, tick: track.ticks[index] ?? 0, aspects });
-  });
+  const reaches = (event: number) => {
+    const kind = kindOf(events, event);
+    if (kind === 0xb0)
+      return channelOf(events, event) === channel || channelOf(events, event) === copiedFrom;
+    return kind === 0xc0 ? channelOf(events, event) === channel : statusOf(events, event) === 0xf0;
+  };
+  for (let event = 0; event < events.length; event++) {
+    if (!reaches(event)) continue;
+    const aspects = aspectsWritten(events, event);
+    if (aspects.length > 0) writes.push({ index: event, tick: tickOf(events, event), aspects });
+  }
   return writes;
 }
 

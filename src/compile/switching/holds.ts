@@ -1,6 +1,5 @@
-import type { Track } from '../../midi/index.js';
-import { type Insert, ranks } from './insertion.js';
-import { keyEvents } from './keys.js';
+import { type Events, noteOff, noteOn } from '../../midi/index.js';
+import { type Insert, ranks, releaseVelocity } from './insertion.js';
 import { lastSpot, type Spot } from './spots.js';
 import { isLater, type Strike } from './strikes.js';
 
@@ -24,9 +23,8 @@ interface Hold {
   readonly strike: Strike;
 }
 
-export function momentaryHolds(track: Track, channel: number, velocity: number, insert: Insert): Holds {
+export function momentaryHolds(events: Events, channel: number, velocity: number, insert: Insert): Holds {
   const held = new Map<string, Hold>();
-  const keys = keyEvents(channel, velocity);
   const isNeededAfter = (aspect: string, tick: number) => {
     const hold = held.get(aspect);
     return hold !== undefined && hold.strike.endTick > tick;
@@ -36,7 +34,7 @@ export function momentaryHolds(track: Track, channel: number, velocity: number, 
     aspects: () => [...held.keys()],
     isNeededAfter,
     press(aspect, content, key, spot, strike) {
-      insert(spot.before, spot.tick, ranks.switch, keys.on(key));
+      insert(spot.before, spot.tick, ranks.switch, noteOn(channel, key, velocity));
       held.set(aspect, { content, key, strike });
     },
     keep(aspect, strike) {
@@ -47,16 +45,16 @@ export function momentaryHolds(track: Track, channel: number, velocity: number, 
       const hold = held.get(aspect);
       if (!hold) return;
       const isCut = latest !== undefined && hold.strike.endTick >= latest.tick;
-      const spot = isCut ? latest : spotAfterRelease(track, hold.strike);
+      const spot = isCut ? latest : spotAfterRelease(events, hold.strike);
       const rank = isCut ? ranks.switch : ranks.release;
-      insert(spot.before, spot.tick, rank, keys.off(hold.key));
+      insert(spot.before, spot.tick, rank, noteOff(channel, hold.key, releaseVelocity));
       held.delete(aspect);
     },
   };
 }
 
 /** Just behind the last note-off of a strike; where there is none, at the end of the track. */
-function spotAfterRelease(track: Track, strike: Strike): Spot {
-  if (strike.offIndex < 0) return { ...lastSpot(track), tick: strike.endTick };
+function spotAfterRelease(events: Events, strike: Strike): Spot {
+  if (strike.offIndex < 0) return { ...lastSpot(events), tick: strike.endTick };
   return { tick: strike.endTick, before: strike.offIndex + 1 };
 }

@@ -1,11 +1,11 @@
 // Decisions become switch messages, each at its place in the track.
 import type { ArticulationMap } from '../../map/index.js';
-import type { Clock, Part, Track } from '../../midi/index.js';
+import { type Clock, type Events, Insertions, type Part } from '../../midi/index.js';
 import type { Decision } from '../decide/index.js';
 import { switchChannel } from './channel.js';
 import { copyToChannels } from './copies.js';
 import { aspectWatcher, foreignWrites, strayWrites } from './foreign.js';
-import type { Insert, Insertion } from './insertion.js';
+import type { Insert } from './insertion.js';
 import { planSwitches } from './plan.js';
 import { type SentNote, sentNotes } from './sent.js';
 import { splitAtForeign } from './split.js';
@@ -18,7 +18,7 @@ export { weave } from './weave.js';
 
 /** What a part's decisions come to. */
 export interface PlacedSwitches extends SentEvents {
-  readonly insertions: readonly Insertion[];
+  readonly insertions: Insertions;
   /** For each decision how its note is sent. */
   readonly sent: readonly SentNote[];
   /** Notes that share a key of the library with others while these sound: indices of decisions. */
@@ -31,34 +31,34 @@ export interface PlacedSwitches extends SentEvents {
 
 /** Turns the decisions of a part into events to be put into its track. */
 export function placeSwitches(
-  track: Track,
+  events: Events,
   clock: Clock,
   part: Part,
   decided: readonly Decision[],
   map: ArticulationMap,
 ): PlacedSwitches {
-  const { notes: sent, decisions, shared, strays, ...events } = sentNotes(track, part, decided, map);
-  const insertions: Insertion[] = [];
-  const insert: Insert = (before, tick, rank, event) => void insertions.push({ before, tick, rank, event });
+  const { notes: sent, decisions, shared, strays, ...changes } = sentNotes(events, part, decided, map);
+  const insertions = new Insertions();
+  const insert: Insert = (before, tick, rank, message) => insertions.put(before, tick, rank, message);
   const strikes = strikesByChannel(decisions, map, part.channel);
   const others = [...strikes.keys()].filter((channel) => channel !== part.channel).sort((a, b) => a - b);
-  copyToChannels(track, part.channel, others, events.pitches, insert);
+  copyToChannels(events, part.channel, others, changes.pitches, insert);
   const aspectsWritten = aspectWatcher(map);
   const switchTicks: (number | null)[] = decisions.map(() => null);
   let switches = 0;
   for (const [channel, ofChannel] of strikes) {
     const plans = planSwitches(map, channel);
     const foreign = [
-      ...foreignWrites(track, channel, part.channel, aspectsWritten),
+      ...foreignWrites(events, channel, part.channel, aspectsWritten),
       ...(channel === part.channel ? strayWrites(strays, map) : []),
     ].sort((a, b) => a.index - b.index);
     const parted = splitAtForeign(ofChannel, decisions, foreign);
-    const ticks = switchChannel({ track, clock, map, plans, channel, strikes: parted, foreign }, insert);
+    const ticks = switchChannel({ events, clock, map, plans, channel, strikes: parted, foreign }, insert);
     parted.forEach((strike, index) => {
       const tick = ticks[index] ?? null;
       if (tick !== null) switches += 1;
       for (const decision of strike.decisions) switchTicks[decision] = tick;
     });
   }
-  return { insertions, sent, shared, ...events, switchTicks, switches };
+  return { insertions, sent, shared, ...changes, switchTicks, switches };
 }

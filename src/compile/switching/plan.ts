@@ -1,12 +1,12 @@
 import {
   type ArticulationMap,
   isHeldKey,
-  messageEvents,
+  messagesOf,
   type SwitchMessage,
   sentAspectOf,
   takenBy,
 } from '../../map/index.js';
-import type { MessageEvent } from '../../midi/index.js';
+import type { Message } from '../../midi/index.js';
 
 /** What an articulation puts into one aspect. A checked map has one message for each aspect of an articulation. */
 export interface AspectPlan {
@@ -17,8 +17,8 @@ export interface AspectPlan {
   readonly key: number | undefined;
   /** Whether the key is held while notes need it; a latching key is tapped. */
   readonly isHeld: boolean;
-  /** The events of any other message; inserted as they are, as often as they are needed. */
-  readonly events: readonly MessageEvent[];
+  /** What any other message sends, as often as it is needed. */
+  readonly messages: readonly Message[];
 }
 
 /** What an articulation needs: the aspects in the order in which they are sent. */
@@ -35,7 +35,7 @@ export function planSwitches(map: ArticulationMap, channel: number): ReadonlyMap
         content: JSON.stringify(message),
         key,
         isHeld: message.kind === 'note' && isHeldKey(message, map.switching),
-        events: messageEvents(message, channel),
+        messages: messagesOf(message, channel),
       },
     ];
   };

@@ -1,5 +1,14 @@
 import { type Articulation, type ArticulationMap, channelFor } from '../../map/index.js';
-import type { MidiEvent, Part, Track } from '../../midi/index.js';
+import {
+  changedNote,
+  type Events,
+  firstData,
+  lastTick,
+  type Part,
+  secondData,
+  statusOf,
+  tickOf,
+} from '../../midi/index.js';
 import type { Decision } from '../decide/index.js';
 
 /** How a note is sent to the library. */
@@ -55,12 +64,9 @@ export function sentVelocity(articulation: Articulation | undefined, velocity: n
   return Math.round(least + ((velocity - 1) * (most - least)) / 126);
 }
 
-type NoteOn = Extract<MidiEvent, { type: 'noteOn' }>;
-type NoteOff = Extract<MidiEvent, { type: 'noteOff' }>;
-
 /** Works out how the notes of a part are sent. */
 export function sentNotes(
-  track: Track,
+  events: Events,
   part: Part,
   decisions: readonly Decision[],
   map: ArticulationMap,
@@ -68,54 +74,57 @@ export function sentNotes(
   const channelOf = new Map(
     [...map.articulations.keys()].map((name) => [name, channelFor(map, name, part.channel)]),
   );
-  const notes = decisions.map(({ articulation: name, note }): SentNote => {
+  const noteAt = new Int32Array(events.length).fill(-1);
+  const notes = decisions.map(({ articulation: name, note }, index): SentNote => {
     const articulation = map.articulations.get(name);
-    const event = track.events[note.onIndex];
-    const played = event?.type === 'noteOn' ? event.velocity : note.velocity;
+    const on = note.onIndex;
+    noteAt[on] = index;
     return {
       channel: channelOf.get(name) ?? part.channel,
       pitch: sentPitch(map, articulation, note.pitch),
-      velocity: sentVelocity(articulation, played),
+      velocity: sentVelocity(articulation, secondData(events, on)),
     };
   });
   const changes = new Changes();
-  const noteAt = new Map(decisions.map(({ note }, index) => [note.onIndex, index]));
   const written = new WrittenNotes();
   const keys = new LibraryKeys();
   const strays: StrayRelease[] = [];
-  const strike = (event: NoteOn, index: number) => {
-    const of = noteAt.get(index);
-    const sent = notes[of ?? -1];
-    if (of === undefined || !sent) return;
-    written.strike(event.noteNumber, of, sent.pitch);
-    keys.strike(of, sent, event.noteNumber);
-    changes.send(index, event, sent);
-    changes.strike(index, event, sent);
+  const strike = (event: number, key: number, velocity: number) => {
+    const of = noteAt[event] ?? -1;
+    const sent = notes[of];
+    if (!sent) return;
+    written.strike(key, of, sent.pitch);
+    keys.strike(of, sent, key);
+    changes.send(event, part.channel, key, sent);
+    if (sent.velocity !== velocity) changes.velocities.set(event, sent.velocity);
   };
-  const release = (event: NoteOff, index: number) => {
-    const of = written.release(event.noteNumber);
-    const stray = { channel: part.channel, pitch: sentPitch(map, undefined, event.noteNumber) };
-    const sent = notes[of ?? -1] ?? stray;
-    if (of === undefined) strays.push({ index, tick: track.ticks[index] ?? 0, pitch: sent.pitch });
-    keys.release(index, sent, of);
-    changes.send(index, event, sent);
+  const release = (event: number, key: number) => {
+    const of = written.release(key);
+    const sent = notes[of ?? -1] ?? { channel: part.channel, pitch: sentPitch(map, undefined, key) };
+    if (of === undefined) strays.push({ index: event, tick: tickOf(events, event), pitch: sent.pitch });
+    keys.release(event, sent, of);
+    changes.send(event, part.channel, key, sent);
   };
-  track.events.forEach((event, index) => {
-    if (!('channel' in event) || event.channel !== part.channel) return;
-    if (event.type === 'noteOn') strike(event, index);
-    else if (event.type === 'noteOff') release(event, index);
-    else if (event.type === 'noteAftertouch') {
+  const [off, on, pressure] = [0x80 | part.channel, 0x90 | part.channel, 0xa0 | part.channel];
+  for (let event = 0; event < events.length; event++) {
+    const status = statusOf(events, event);
+    if (status !== off && status !== on && status !== pressure) continue;
+    const key = firstData(events, event);
+    const value = secondData(events, event);
+    if (status === on && value > 0) strike(event, key, value);
+    else if (status !== pressure) release(event, key);
+    else {
       // Pressure on a key goes where its latest note went.
-      const pitch = written.latest(event.noteNumber) ?? sentPitch(map, undefined, event.noteNumber);
-      changes.send(index, event, { channel: event.channel, pitch });
+      const pitch = written.latest(key) ?? sentPitch(map, undefined, key);
+      changes.send(event, part.channel, key, { channel: part.channel, pitch });
     }
-  });
+  }
   return {
     notes,
     channels: changes.channels,
     pitches: changes.pitches,
     velocities: changes.velocities,
-    decisions: decisions.map((decision, index) => keys.paired(decision, index, track)),
+    decisions: decisions.map((decision, index) => keys.paired(decision, index, events)),
     strays,
     shared: [...keys.shared].sort((a, b) => a - b),
   };
@@ -126,17 +135,10 @@ class Changes {
   readonly pitches = new Map<number, number>();
   readonly velocities = new Map<number, number>();
 
-  send(
-    index: number,
-    event: { readonly channel: number; readonly noteNumber: number },
-    { channel, pitch }: Pick<SentNote, 'channel' | 'pitch'>,
-  ): void {
-    if (channel !== event.channel) this.channels.set(index, channel);
-    if (pitch !== event.noteNumber) this.pitches.set(index, pitch);
-  }
-
-  strike(index: number, event: { readonly velocity: number }, { velocity }: SentNote): void {
-    if (velocity !== event.velocity) this.velocities.set(index, velocity);
+  /** Sends an event, that came on a channel and a key, to others. */
+  send(event: number, channel: number, key: number, to: Pick<SentNote, 'channel' | 'pitch'>): void {
+    if (to.channel !== channel) this.channels.set(event, to.channel);
+    if (to.pitch !== key) this.pitches.set(event, to.pitch);
   }
 }
 
@@ -174,13 +176,14 @@ interface OpenKey {
 /** The keys of a library: a release ends the earliest open note of its key, whatever note was meant. */
 class LibraryKeys {
   readonly shared = new Set<number>();
-  readonly #open = new Map<number, OpenKey>();
+  readonly #open: OpenKey[] = [];
   /** The release of each note, by decision. */
-  readonly #offs = new Map<number, number>();
+  readonly #offs: number[] = [];
 
   strike(of: number, { channel, pitch }: SentNote, written: number): void {
     const key = this.#keyAt(channel, pitch);
-    if (key.notes.slice(key.next).some((other) => other.written !== written)) this.shared.add(of);
+    for (let at = key.next; at < key.notes.length; at++)
+      if (key.notes[at]?.written !== written) this.shared.add(of);
     key.notes.push({ of, written });
   }
 
@@ -193,22 +196,26 @@ class LibraryKeys {
     const ended = key.notes[key.next];
     if (!ended) return;
     key.next += 1;
-    this.#offs.set(ended.of, index);
+    this.#offs[ended.of] = index;
     if (meant !== undefined && ended.of !== meant) this.shared.add(meant);
     if (meant === undefined) this.shared.add(ended.of);
   }
 
-  paired(decision: Decision, of: number, { ticks }: Track): Decision {
+  paired(decision: Decision, of: number, events: Events): Decision {
     const { note } = decision;
-    const offIndex = this.#offs.get(of) ?? -1;
+    const offIndex = this.#offs[of] ?? -1;
     if (offIndex === note.offIndex) return decision;
-    const endTick = Math.max(note.tick, ticks[offIndex < 0 ? ticks.length - 1 : offIndex] ?? note.endTick);
-    return { ...decision, note: { ...note, offIndex, endTick } };
+    const end = offIndex < 0 ? lastTick(events) : tickOf(events, offIndex);
+    return {
+      ...decision,
+      note: changedNote(note, { offIndex, endTick: Math.max(note.tick, end) }),
+    };
   }
 
   #keyAt(channel: number, pitch: number): OpenKey {
-    const known = this.#open.get(channel * 128 + pitch) ?? { notes: [], next: 0 };
-    this.#open.set(channel * 128 + pitch, known);
-    return known;
+    const place = channel * 128 + pitch;
+    const key = this.#open[place] ?? { notes: [], next: 0 };
+    this.#open[place] = key;
+    return key;
   }
 }

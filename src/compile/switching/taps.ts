@@ -1,6 +1,5 @@
-import { type Clock, type Duration, type Track, tickAfter } from '../../midi/index.js';
-import { type Insert, ranks } from './insertion.js';
-import { keyEvents } from './keys.js';
+import { type Clock, type Duration, type Events, noteOff, noteOn, tickAfter } from '../../midi/index.js';
+import { type Insert, ranks, releaseVelocity } from './insertion.js';
 import { lastSpot, type Spot, spotAtStartOf } from './spots.js';
 
 /** Latching keys: each is tapped, and latches until another of its aspect is. */
@@ -12,20 +11,19 @@ export interface Taps {
 
 /** A tap ends after its length, or earlier where the same key is struck again or the track ends. */
 export function latchingTaps(
-  track: Track,
+  events: Events,
   clock: Clock,
   channel: number,
   velocity: number,
   tap: Duration,
   insert: Insert,
 ): Taps {
-  const end = lastSpot(track);
-  const keys = keyEvents(channel, velocity);
+  const end = lastSpot(events);
   const down = new Map<number, { readonly on: Spot; readonly offTick: number }>();
   const release = (key: number, spot: Spot, rank: number) =>
-    insert(spot.before, spot.tick, rank, keys.off(key));
+    insert(spot.before, spot.tick, rank, noteOff(channel, key, releaseVelocity));
   const releaseInTime = (key: number, on: Spot, offTick: number) => {
-    if (offTick > on.tick) release(key, spotAtStartOf(track, offTick), ranks.release);
+    if (offTick > on.tick) release(key, spotAtStartOf(events, offTick), ranks.release);
     else release(key, on, ranks.switch);
   };
   return {
@@ -33,7 +31,7 @@ export function latchingTaps(
       const before = down.get(key);
       if (before && before.offTick > spot.tick) release(key, spot, ranks.switch);
       else if (before) releaseInTime(key, before.on, before.offTick);
-      insert(spot.before, spot.tick, ranks.switch, keys.on(key));
+      insert(spot.before, spot.tick, ranks.switch, noteOn(channel, key, velocity));
       const offTick = Math.max(spot.tick + 1, tickAfter(clock, spot.tick, tap));
       down.set(key, { on: spot, offTick: Math.min(offTick, end.tick) });
     },

@@ -1,13 +1,11 @@
 import {
+  type Events,
   Insertions,
-  messageBytes,
-  type Track,
   type TrackChange,
   withChannels,
   withFirstData,
   withSecondData,
 } from '../../midi/index.js';
-import type { Insertion } from './insertion.js';
 
 /** What events of a track become, by index: their channels (0–15), the pitches and the velocities of notes. */
 export interface SentEvents {
@@ -16,18 +14,25 @@ export interface SentEvents {
   readonly velocities: ReadonlyMap<number, number>;
 }
 
+/** What a part puts into its track, and makes of its events. */
+export interface Woven extends SentEvents {
+  readonly insertions: Insertions;
+}
+
 /**
- * Puts insertions into a track, and notes on the channels and keys that they are sent to. Every event of the track
- * stays in its order and on its tick.
+ * Puts what parts insert into their track, and their notes on the channels and keys that they are sent to. Every event of
+ * the track stays in its order and on its tick.
  */
-export function weave(
-  track: Track,
-  insertions: readonly Insertion[],
-  { channels, pitches, velocities }: SentEvents,
-): TrackChange {
-  const columns = new Insertions();
-  for (const { before, tick, rank, event } of insertions)
-    columns.add(before, tick, rank, ...messageBytes(event));
-  const events = withSecondData(withFirstData(track.columns, pitches), velocities);
-  return { events: withChannels(events, channels), insertions: columns };
+export function weave(events: Events, parts: readonly Woven[]): TrackChange {
+  let sent = events;
+  for (const { channels, pitches, velocities } of parts)
+    sent = withChannels(withSecondData(withFirstData(sent, pitches), velocities), channels);
+  const [only] = parts;
+  return { events: sent, insertions: only && parts.length === 1 ? only.insertions : joined(parts) };
+}
+
+function joined(parts: readonly Woven[]): Insertions {
+  const all = new Insertions();
+  for (const { insertions } of parts) all.putAll(insertions);
+  return all;
 }

@@ -34,7 +34,7 @@ export const channel: SwitchKind<ChannelMessage> = {
   covers: (one, other) => one.channel === other.channel,
   setsMore: () => false,
   isLasting: () => false,
-  events: () => [],
+  sends: () => [],
   writers: () => [],
   formatShort: (message) => `channel ${message.channel + 1}`,
   format: (message) => `channel ${message.channel + 1}`,

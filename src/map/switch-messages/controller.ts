@@ -1,4 +1,4 @@
-import { controllerEvent, firstChannelMode, resetControllers } from '../../midi/index.js';
+import { controllerMessage, firstChannelMode, resetControllers } from '../../midi/index.js';
 import { refersTo } from '../../yaml/index.js';
 import { field, number } from '../source/index.js';
 import type { SwitchKind } from './kind.js';
@@ -39,7 +39,7 @@ export const controller: SwitchKind<ControllerMessage> = {
   covers: (one, other) => one.controller === other.controller && one.value === other.value,
   setsMore: () => false,
   isLasting: () => true,
-  events: (message, channel) => [controllerEvent(channel, message.controller, message.value)],
+  sends: (message, channel) => [controllerMessage(channel, message.controller, message.value)],
   writers: (message) => [`controller ${message.controller}`, `controller ${resetControllers}`, 'system on'],
   formatShort: (message) => `CC ${message.controller} = ${message.value}`,
   format: (message) => `controller ${message.controller} at ${message.value}`,

@@ -1,6 +1,6 @@
 // The messages that select recordings: each kind in a file of its own, listed in `list.ts`.
 import { escapeText } from '../../diagnostics/index.js';
-import type { MessageEvent } from '../../midi/index.js';
+import type { Message } from '../../midi/index.js';
 import type { Tree } from '../../yaml/index.js';
 import { field, present, type Source, text } from '../source/index.js';
 import type { AnyMessage, MiddleC, SwitchKind, Taken } from './kind.js';
@@ -102,9 +102,9 @@ export function sentAspectOf(
   return isHeld ? `${aspectOf(message)}, held` : aspectOf(message);
 }
 
-/** The events that a message becomes on a channel (0–15), keys aside. */
-export function messageEvents(message: SwitchMessage, channel: number): readonly MessageEvent[] {
-  return kinds[message.kind].events(message, channel);
+/** What a message sends on a channel (0–15), keys aside. */
+export function messagesOf(message: SwitchMessage, channel: number): readonly Message[] {
+  return kinds[message.kind].sends(message, channel);
 }
 
 /** What in the music changes the aspect of a message. */

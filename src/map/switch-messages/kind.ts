@@ -1,4 +1,4 @@
-import type { MessageEvent } from '../../midi/index.js';
+import type { Message } from '../../midi/index.js';
 import type { Fragment, Tree } from '../../yaml/index.js';
 import type { Source } from '../source/index.js';
 import type { Writer } from './writers.js';
@@ -52,8 +52,8 @@ export interface SwitchKind<M extends AnyMessage> {
   setsMore(one: M, other: M): boolean;
   /** Whether what it sets stays when the note is over. */
   isLasting(message: M, isMomentary: boolean): boolean;
-  /** The events that it becomes on a channel, as often as it is sent; keys are struck and released apart from these. */
-  events(message: M, channel: number): readonly MessageEvent[];
+  /** What it sends on a channel (0–15); keys are struck and released apart from this. */
+  sends(message: M, channel: number): readonly Message[];
   /** What in the music changes its aspect. */
   writers(message: M, isMomentary: boolean): readonly Writer[];
   /** In a few words, for the sheet: `CC 20 = 64`. */

@@ -41,7 +41,7 @@ export const note: SwitchKind<NoteMessage> = {
   covers: (one, other) => one.key === other.key,
   setsMore: () => false,
   isLasting: ({ held }, isMomentary) => !(held ?? isMomentary),
-  events: () => [],
+  sends: () => [],
   // Keys that are held are let go, by a reset of the device too; a latched one stays.
   writers: ({ held }, isMomentary) =>
     (held ?? isMomentary)

@@ -1,4 +1,4 @@
-import { bankLsb, bankMsb, controllerEvent } from '../../midi/index.js';
+import { bankLsb, bankMsb, controllerMessage, programMessage } from '../../midi/index.js';
 import { refersTo, type Tree } from '../../yaml/index.js';
 import { field, listOf, number, type Source } from '../source/index.js';
 import type { SwitchKind } from './kind.js';
@@ -45,14 +45,14 @@ export const program: SwitchKind<ProgramMessage> = {
     one.program === other.program && (!other.bank || String(one.bank) === String(other.bank)),
   setsMore: (one, other) => one.bank !== undefined && other.bank === undefined,
   isLasting: () => true,
-  events: (message, channel) => [
+  sends: (message, channel) => [
     ...(message.bank
       ? [
-          controllerEvent(channel, bankMsb, message.bank[0]),
-          controllerEvent(channel, bankLsb, message.bank[1]),
+          controllerMessage(channel, bankMsb, message.bank[0]),
+          controllerMessage(channel, bankLsb, message.bank[1]),
         ]
       : []),
-    { deltaTime: 0, channel, type: 'programChange', programNumber: message.program },
+    programMessage(channel, message.program),
   ],
   writers: () => ['program', `controller ${bankMsb}`, `controller ${bankLsb}`, 'system on'],
   formatShort: (message) =>

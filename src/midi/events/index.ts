@@ -23,5 +23,16 @@ export {
   tickOf,
 } from './events.js';
 export { Insertions } from './insertions.js';
+export {
+  controllerMessage,
+  type Message,
+  messageBytes,
+  messageChannel,
+  messageKind,
+  messageOf,
+  noteOff,
+  noteOn,
+  programMessage,
+} from './message.js';
 export { behindQuantity, isDelta, longestDelta, putQuantity, quantity, saysQuantity } from './quantity.js';
 export { type Ticks, ticksUpTo } from './ticks.js';

@@ -1,3 +1,4 @@
+import type { Message } from './message.js';
 import { isInt32, type Ticks } from './ticks.js';
 
 /** Channel messages to be put into a track, in columns, in the order in which they were made. */
@@ -15,16 +16,21 @@ export class Insertions {
   /**
    * @param before the index of the event before which it stands (the number of events: at the end)
    * @param rank what comes first at one place and tick: the lower, 0–255
-   * @param two counts only where the kind of message has a second data byte
    */
-  add(before: number, tick: number, rank: number, status: number, one: number, two = 0): void {
+  put(before: number, tick: number, rank: number, message: Message): void {
     if (this.#length === this.#before.length) this.#grow();
     const at = this.#length;
     this.#before[at] = before;
     if (!isInt32(tick) && this.#ticks instanceof Int32Array) this.#ticks = Float64Array.from(this.#ticks);
     this.#ticks[at] = tick;
-    this.#messages[at] = (rank << 24) | (status << 16) | (one << 8) | two;
+    this.#messages[at] = (rank << 24) | message;
     this.#length = at + 1;
+  }
+
+  /** The same for all that others put in. */
+  putAll(others: Insertions): void {
+    for (let at = 0; at < others.length; at++)
+      this.put(others.beforeOf(at), others.tickOf(at), others.rankOf(at), others.messageOf(at));
   }
 
   /** The index of the event before which an insertion stands. */
@@ -36,8 +42,7 @@ export class Insertions {
     return this.#ticks[insertion] ?? 0;
   }
 
-  /** 0xSSAABB: status and data bytes. */
-  messageOf(insertion: number): number {
+  messageOf(insertion: number): Message {
     return (this.#messages[insertion] ?? 0) & 0xffffff;
   }
 

@@ -1,7 +1,7 @@
 import type { Clock } from '../clock/index.js';
 import type { Duration } from '../duration.js';
-import { msBetween, roundedMs } from '../span.js';
-import { type Notes, noteTick, pitchOf } from './notes.js';
+import { msBetween } from '../span.js';
+import { type Notes, noteEnd, noteTick, pitchOf } from './notes.js';
 
 /** What was struck together, in columns: onset `i` has the notes from `first[i]` to before `first[i + 1]`. */
 export interface Onsets {
@@ -21,47 +21,27 @@ export function topNote({ top }: Onsets, onset: number): number {
   return top[onset] ?? 0;
 }
 
-/**
- * Groups notes that were struck together. A note joins the onset that is open while it lies no further than
- * `window` after that onset's first note, so that a fast run never grows into one chord.
- */
+/** The chords and single notes of a part (see `struckTogether`). */
 export function onsetsOf(notes: Notes, clock: Clock, window: Duration): Onsets {
-  const first = new Uint32Array(notes.length + 1);
-  const top = new Uint32Array(notes.length);
-  const joins = joiner(clock, window);
-  let length = 0;
-  for (let note = 0; note < notes.length; note++) {
-    const tick = noteTick(notes, note);
-    if (joins(tick)) {
-      const open = length - 1;
-      if (pitchOf(notes, note) > pitchOf(notes, top[open] ?? 0)) top[open] = note;
-      continue;
-    }
-    first[length] = note;
-    top[length] = note;
-    length += 1;
-  }
-  first[length] = notes.length;
-  return { length, first: first.slice(0, length + 1), top: top.slice(0, length) };
-}
-
-/** Whether a note at a tick joins the onset that is open; where it does not, it opens the next. */
-function joiner(clock: Clock, window: Duration): (tick: number) => boolean {
-  let begin = Number.NaN;
-  let beginMs = Number.NaN;
-  const isNear = (tick: number, ms: number) =>
-    window.unit === 'ms' ? roundedMs(beginMs, ms) <= window.ms : isWithin(clock, begin, tick, window);
-  return (tick) => {
-    if (tick === begin) return true;
-    const ms = window.unit === 'ms' ? clock.ms(tick) : 0;
-    if (isNear(tick, ms)) return true;
-    begin = tick;
-    beginMs = ms;
-    return false;
+  const struck = {
+    length: notes.length,
+    tickOf: (note: number) => noteTick(notes, note),
+    endOf: (note: number) => noteEnd(notes, note),
   };
+  const first = firstsOf(struck, clock, window);
+  const length = first.length - 1;
+  const top = new Uint32Array(length);
+  for (let onset = 0; onset < length; onset++) {
+    let highest = first[onset] ?? 0;
+    const end = first[onset + 1] ?? 0;
+    for (let note = highest + 1; note < end; note++)
+      if (pitchOf(notes, note) > pitchOf(notes, highest)) highest = note;
+    top[onset] = highest;
+  }
+  return { length, first, top };
 }
 
-/** TO BE DELETED when the last stage reads columns: the same for notes that are objects. */
+/** Groups notes of which each lies within `window` of the first of its group. */
 export function groupOnsets<N extends { readonly tick: number }>(
   notes: readonly N[],
   clock: Clock,
@@ -103,27 +83,43 @@ export function struckTogether<N extends { readonly tick: number; readonly endTi
   clock: Clock,
   window: Duration,
 ): readonly (readonly N[])[] {
-  const groups: N[][] = [];
-  let open: N[] = [];
-  let firstEnd = 0;
-  for (const note of notes) {
-    const first = open[0];
-    const end = Math.min(firstEnd, note.endTick);
-    if (open.at(-1)?.tick === note.tick) open.push(note);
-    else if (
-      first &&
-      isWithin(clock, first.tick, note.tick, window) &&
-      areTogether(clock, first.tick, note.tick, end)
-    ) {
-      open.push(note);
-      firstEnd = end;
-    } else {
-      open = [note];
-      firstEnd = note.endTick;
-      groups.push(open);
+  const struck = {
+    length: notes.length,
+    tickOf: (note: number) => notes[note]?.tick ?? 0,
+    endOf: (note: number) => notes[note]?.endTick ?? 0,
+  };
+  const first = firstsOf(struck, clock, window);
+  return Array.from({ length: first.length - 1 }, (_, group) => notes.slice(first[group], first[group + 1]));
+}
+
+/** Notes in order of onset. */
+interface Struck {
+  readonly length: number;
+  tickOf(note: number): number;
+  endOf(note: number): number;
+}
+
+/** The first note of each chord, and the number of notes behind them. */
+function firstsOf({ length, tickOf, endOf }: Struck, clock: Clock, window: Duration): Uint32Array {
+  const firsts = new Uint32Array(length + 1);
+  let chords = 0;
+  let [first, last, soundsUntil] = [Number.NaN, Number.NaN, Number.NaN];
+  for (let note = 0; note < length; note++) {
+    const tick = tickOf(note);
+    if (tick === last) continue;
+    const end = Math.min(soundsUntil, endOf(note));
+    last = tick;
+    if (isWithin(clock, first, tick, window) && areTogether(clock, first, tick, end)) {
+      soundsUntil = end;
+      continue;
     }
+    first = tick;
+    soundsUntil = endOf(note);
+    firsts[chords] = note;
+    chords += 1;
   }
-  return groups;
+  firsts[chords] = length;
+  return firsts.slice(0, chords + 1);
 }
 
 /** Whether what was struck from `first` to `last` sounds on until `end` for long enough. */

@@ -71,3 +71,8 @@ export type MessageEvent =
  * for byte is an `unknownMeta` with its type byte and data.
  */
 export type MidiEvent = MetaEvent | ExclusiveEvent | MessageEvent;
+
+/** General MIDI System On or Off, as an object. */
+export function isSystemOnObject(event: MidiEvent): boolean {
+  return event.type === 'sysEx' && event.data[0] === 0x7e && event.data[2] === 0x09;
+}

@@ -5,7 +5,7 @@ export {
   type Articulation,
   type ArticulationMap,
   isHeldKey,
-  messageEvents,
+  messagesOf,
   type SwitchMessage,
 } from '../../map/index.js';
 export { type Duration, EventBuilder, messageBytes, newFile } from '../../midi/index.js';

@@ -2,7 +2,7 @@ import {
   EventBuilder,
   isHeldKey,
   messageBytes,
-  messageEvents,
+  messagesOf,
   newFile,
   type SwitchMessage,
 } from '../keyslip.js';
@@ -97,10 +97,7 @@ function switchEvents(
 ): readonly Timed[] {
   const at = slot.at + switchAt + index * 0.01;
   if (message.kind !== 'note')
-    return messageEvents(message, channel).map((event) => {
-      const [status, one, two = 0] = messageBytes(event);
-      return { at, bytes: [status, one, two] };
-    });
+    return messagesOf(message, channel).map((sent) => ({ at, bytes: messageBytes(sent) }));
   const end = Math.max(...slot.notes.map((note) => note.at + note.held)) + holdOver;
   const isHeld = isHeldKey(message, { notes: isMomentary ? 'momentary' : 'latching' });
   const until = isHeld ? end : Math.min(at + tapMs / 1000, slot.at + 0.45);

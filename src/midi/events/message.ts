@@ -1,0 +1,39 @@
+/** A channel message in one number, 0xSSAABB: its status, and its data bytes (the second 0 where its kind has none). */
+export type Message = number;
+
+/** @param two counts only where the kind of message has a second data byte */
+export function messageOf(status: number, one: number, two = 0): Message {
+  return (status << 16) | (one << 8) | (status >= 0xc0 && status < 0xe0 ? 0 : two);
+}
+
+/** What kind it is: 0x80, 0x90 … 0xE0. */
+export function messageKind(message: Message): number {
+  return (message >> 16) & 0xf0;
+}
+
+/** 0–15. */
+export function messageChannel(message: Message): number {
+  return (message >> 16) & 0x0f;
+}
+
+/** Status and data bytes. */
+export function messageBytes(message: Message): readonly [status: number, one: number, two: number] {
+  return [message >> 16, (message >> 8) & 0xff, message & 0xff];
+}
+
+/** @param channel 0–15, as in all that follow */
+export function noteOn(channel: number, key: number, velocity: number): Message {
+  return messageOf(0x90 | channel, key, velocity);
+}
+
+export function noteOff(channel: number, key: number, velocity: number): Message {
+  return messageOf(0x80 | channel, key, velocity);
+}
+
+export function controllerMessage(channel: number, controller: number, value: number): Message {
+  return messageOf(0xb0 | channel, controller, value);
+}
+
+export function programMessage(channel: number, program: number): Message {
+  return messageOf(0xc0 | channel, program);
+}
