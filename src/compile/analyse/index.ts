@@ -55,7 +55,7 @@ export function analyse(
     { ...where, part },
     pairing.notes,
     map,
-    (onsetTicks) => carryMarks(onsetTicks, marks, isArticulation),
+    marks.length > 0 ? (reaches) => carryMarks(reaches, marks, isArticulation) : undefined,
     readControls(track.columns, part.channel),
   );
   const diagnostics = [

@@ -21,18 +21,18 @@ const markReach = 60;
  * Makes a line of paired notes: finds what was struck together. What else is asked of its notes is measured when it is.
  *
  * @param marksAt gives the marks of each onset, by the tick up to which marks are at it: a mark stands where it is
- *   written, a note where it was played
+ *   written, a note where it was played; absent where there are none
  */
 export function lineOf(
   about: Pick<Line, 'file' | 'part' | 'clock'>,
   notes: Notes,
   map: ArticulationMap,
-  marksAt: (reaches: readonly number[], onsets: Onsets) => readonly ReadonlySet<string>[],
+  marksAt: ((reaches: readonly number[], onsets: Onsets) => readonly ReadonlySet<string>[]) | undefined,
   controls: Controls = noControls,
 ): Line {
   const { clock } = about;
   const onsets = onsetsOf(notes, clock, map.chordWindow);
-  const marks = marksAt(reachesOf(notes, onsets, clock), onsets);
+  const marks = marksAt?.(reachesOf(notes, onsets, clock), onsets) ?? [];
   const isLengthened = map.pedal === 'lengthens';
   const measures = new Measures({ notes, onsets, clock, marks, controls, isLengthened });
   const lineNotes = Array.from({ length: notes.length }, (_, note) => new LineNote(measures, note));

@@ -64,10 +64,10 @@ export function likenesses(
   bounds: Bounds,
   share: number,
 ): readonly Likeness[] {
-  let all: readonly Likeness[] = [{ note, cost: 0, crossed: [] }];
+  const all: Likeness[] = [{ note, cost: 0, crossed: [] }];
   for (const steps of measuresNear(note, before, bounds, share)) {
-    if (steps.length === 0 || all.length * (steps.length + 1) > maxLikenesses) continue;
-    all = [...all, ...all.flatMap((one) => steps.map((step) => taken(one, step)))];
+    if (all.length * (steps.length + 1) > maxLikenesses) continue;
+    for (const one of all.slice()) for (const step of steps) all.push(taken(one, step));
   }
   return all;
 }
@@ -104,46 +104,47 @@ function taken(one: Likeness, { cost, crossed, change }: Step): Likeness {
   };
 }
 
-/** For each measure, how it might have come out otherwise. */
+/** How each measure that lies near a bound might have come out otherwise. */
 function measuresNear(
   note: MeasuredNote,
   before: Touch | undefined,
   bounds: Bounds,
   share: number,
 ): readonly (readonly Step[])[] {
-  const { held, pace } = note;
+  const { held, pace, heldShare } = note;
+  const found: (readonly Step[])[] = [];
   const near = (
     value: number,
     of: readonly number[],
     about: Pick<NearBound, 'measure' | 'unit'>,
     change: (value: number) => NoteChange,
-  ) =>
-    across(value, of, share).map(({ at, to }) => ({
-      cost: costOf(value, at, share),
-      crossed: { ...about, value, at },
-      change: change(to),
-    }));
-  return [
-    near(held.ms, bounds.heldMs, { measure: 'held', unit: 'ms' }, (ms) => ({ held: { ...held, ms } })),
-    near(held.ticks, bounds.heldTicks, { measure: 'held', unit: 'ticks' }, (ticks) => ({
-      held: { ...held, ticks },
-    })),
-    near(pace.ms, bounds.paceMs, { measure: 'pace', unit: 'ms' }, (ms) => ({ pace: { ...pace, ms } })),
-    near(pace.ticks, bounds.paceTicks, { measure: 'pace', unit: 'ticks' }, (ticks) => ({
-      pace: { ...pace, ticks },
-    })),
-    near(note.heldShare, bounds.heldShare, { measure: 'held-share', unit: 'share' }, (of) => ({
-      heldShare: of,
-    })),
-    bounds.overlapsNext
-      ? otherAnswer({ heldShare: note.heldShare, paceMs: pace.ms }, note.overlapsNext, share, {
-          overlapsNext: !note.overlapsNext,
-        })
-      : [],
-    bounds.overlapsPrevious && before !== undefined
-      ? otherAnswer(before, note.overlapsPrevious, share, { overlapsPrevious: !note.overlapsPrevious })
-      : [],
-  ];
+  ) => {
+    if (!isNearAny(value, of, share)) return;
+    found.push(
+      across(value, of, share).map(({ at, to }) => ({
+        cost: costOf(value, at, share),
+        crossed: { ...about, value, at },
+        change: change(to),
+      })),
+    );
+  };
+  near(held.ms, bounds.heldMs, { measure: 'held', unit: 'ms' }, (ms) => ({ held: { ...held, ms } }));
+  near(held.ticks, bounds.heldTicks, { measure: 'held', unit: 'ticks' }, (ticks) => ({
+    held: { ...held, ticks },
+  }));
+  near(pace.ms, bounds.paceMs, { measure: 'pace', unit: 'ms' }, (ms) => ({ pace: { ...pace, ms } }));
+  near(pace.ticks, bounds.paceTicks, { measure: 'pace', unit: 'ticks' }, (ticks) => ({
+    pace: { ...pace, ticks },
+  }));
+  near(heldShare, bounds.heldShare, { measure: 'held-share', unit: 'share' }, (of) => ({ heldShare: of }));
+  const other = (touch: Touch, isTouching: boolean, change: NoteChange) => {
+    if (isNear(touch.heldShare, 1, share)) found.push([otherAnswer(touch, isTouching, share, change)]);
+  };
+  if (bounds.overlapsNext)
+    other({ heldShare, paceMs: pace.ms }, note.overlapsNext, { overlapsNext: !note.overlapsNext });
+  if (bounds.overlapsPrevious && before !== undefined)
+    other(before, note.overlapsPrevious, { overlapsPrevious: !note.overlapsPrevious });
+  return found;
 }
 
 /**
@@ -155,12 +156,11 @@ function otherAnswer(
   isTouching: boolean,
   share: number,
   change: NoteChange,
-): readonly Step[] {
-  if (!isNear(heldShare, 1, share)) return [];
+): Step {
   const bound = Math.max(0.5, 1 - overlapTolerance / paceMs);
   const isBeyond = heldShare >= bound;
   const crossed = { measure: 'held-share', unit: 'share', value: heldShare, at: 1 } as const;
-  return [{ cost: isBeyond === isTouching ? costOf(heldShare, bound, share) : 0, crossed, change }];
+  return { cost: isBeyond === isTouching ? costOf(heldShare, bound, share) : 0, crossed, change };
 }
 
 /** The bounds that a value is near, from the nearest on each side outwards, and a value beyond each. */

@@ -3,7 +3,10 @@ import type { Choice, Choices } from './choices.js';
 
 /** What each onset of a line may be given. */
 export interface LineChoices {
-  /** Those of an onset, the plain one first, behind what the onset before it was given. */
+  /**
+   * Those of an onset, the plain one first, behind what the onset before it was given. To be asked for in order of onset:
+   * of a long line only one stretch is kept.
+   */
   of(onset: number, previous: string | undefined): readonly Choice[];
 }
 
@@ -15,49 +18,45 @@ export interface LineChoices {
  * @param tops the top note of each onset
  */
 export function choicesAlong(tops: readonly MeasuredNote[], choices: Choices): LineChoices {
-  const first: (readonly Choice[])[] = [];
-  let before: string | undefined;
-  for (const top of tops) {
-    const all = choices.all(top, before);
-    first.push(all);
-    before = all[0]?.articulation;
-  }
-  const allowed = aroundEach(first);
-  const among = (onset: number, all: readonly Choice[]) =>
+  let stretch: Stretch = { from: 0, to: 0, all: [], around: new Set(), last: undefined };
+  const among = (all: readonly Choice[]) =>
     all.length < 2
       ? all
-      : all.filter(({ articulation }, index) => index === 0 || allowed.get(onset)?.has(articulation));
-  const once = first.map((all, onset) => among(onset, all));
+      : all.filter(({ articulation }, index) => index === 0 || stretch.around.has(articulation));
   return {
     of: (onset, previous) => {
+      while (onset >= stretch.to && stretch.to < tops.length) stretch = nextStretch(tops, choices, stretch);
       const top = tops[onset];
-      if (!choices.asksPrevious || !top) return once[onset] ?? [];
-      return among(onset, choices.all(top, previous));
+      const all =
+        choices.asksPrevious && top ? choices.all(top, previous) : stretch.all[onset - stretch.from];
+      return among(all ?? []);
     },
   };
 }
 
-/**
- * What the plain ladder gives around each onset that is near a bound: to its stretch of such onsets, and to the clear
- * one at either end of that.
- */
-function aroundEach(all: readonly (readonly Choice[])[]): ReadonlyMap<number, ReadonlySet<string>> {
-  const around = new Map<number, Set<string>>();
-  const add = (to: Set<string>, onset: number) => {
-    const plain = all[onset]?.[0]?.articulation;
-    if (plain !== undefined) to.add(plain);
-  };
-  let open: Set<string> | undefined;
-  for (let onset = 0; onset < all.length; onset++) {
-    const isNear = (all[onset]?.length ?? 0) > 1;
-    if (!open && isNear) {
-      open = new Set();
-      add(open, onset - 1);
-    }
-    if (!open) continue;
-    add(open, onset);
-    if (isNear) around.set(onset, open);
-    else open = undefined;
+/** Onsets near bounds, and the clear one that ends them. */
+interface Stretch {
+  readonly from: number;
+  readonly to: number;
+  /** The choices of each, behind what the plain ladder gives to the one before. */
+  readonly all: readonly (readonly Choice[])[];
+  /** What the plain ladder gives to them, and to the clear onset before them. */
+  readonly around: ReadonlySet<string>;
+  /** What it gives to the last. */
+  readonly last: string | undefined;
+}
+
+function nextStretch(tops: readonly MeasuredNote[], choices: Choices, { to: from, last }: Stretch): Stretch {
+  const all: (readonly Choice[])[] = [];
+  const around = new Set(last === undefined ? [] : [last]);
+  let before = last;
+  for (let onset = from, isNear = true; isNear && onset < tops.length; onset++) {
+    const top = tops[onset];
+    const of = top ? choices.all(top, before) : [];
+    all.push(of);
+    before = of[0]?.articulation;
+    if (before !== undefined) around.add(before);
+    isNear = of.length > 1;
   }
-  return around;
+  return { from, to: from + all.length, all, around, last: before };
 }

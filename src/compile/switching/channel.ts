@@ -72,6 +72,7 @@ export function switchChannel(task: ChannelTask, insert: Insert): readonly (numb
     const from = earliest;
     earliest = strike.lastTick + 1;
     const plan = task.plans.get(strike.articulation) ?? [];
+    if (!holds.isHolding() && !plan.some((aspect) => isDue(aspect, strike))) return null;
     const due = plan.filter((aspect) => isDue(aspect, strike));
     const stays = plan.filter((aspect) => aspect.isHeld && !due.includes(aspect));
     for (const { aspect } of stays) holds.keep(aspect, strike);

@@ -8,6 +8,7 @@ export interface Holds {
   /** What is held in an aspect. */
   content(aspect: string): string | undefined;
   aspects(): readonly string[];
+  isHolding(): boolean;
   /** Whether the notes that needed an aspect's key still sound at a tick. */
   isNeededAfter(aspect: string, tick: number): boolean;
   press(aspect: string, content: string, key: number, spot: Spot, strike: Strike): void;
@@ -32,6 +33,7 @@ export function momentaryHolds(events: Events, channel: number, velocity: number
   return {
     content: (aspect) => held.get(aspect)?.content,
     aspects: () => [...held.keys()],
+    isHolding: () => held.size > 0,
     isNeededAfter,
     press(aspect, content, key, spot, strike) {
       insert(spot.before, spot.tick, ranks.switch, noteOn(channel, key, velocity));

@@ -144,19 +144,19 @@ class Changes {
 
 /** The notes as they are written: a release ends the earliest open note of its pitch. */
 class WrittenNotes {
-  readonly #open = new Map<number, { readonly of: number[]; next: number }>();
-  readonly #latest = new Map<number, number>();
+  readonly #open: { readonly of: number[]; next: number }[] = [];
+  readonly #latest: number[] = [];
 
   strike(pitch: number, of: number, sent: number): void {
-    const open = this.#open.get(pitch);
+    const open = this.#open[pitch];
     if (open) open.of.push(of);
-    else this.#open.set(pitch, { of: [of], next: 0 });
-    this.#latest.set(pitch, sent);
+    else this.#open[pitch] = { of: [of], next: 0 };
+    this.#latest[pitch] = sent;
   }
 
   /** The decision of the note that ends; undefined where none is open. */
   release(pitch: number): number | undefined {
-    const open = this.#open.get(pitch);
+    const open = this.#open[pitch];
     const of = open?.of[open.next];
     if (open && of !== undefined) open.next += 1;
     return of;
@@ -164,7 +164,7 @@ class WrittenNotes {
 
   /** The key on which the latest note of a pitch was sent. */
   latest(pitch: number): number | undefined {
-    return this.#latest.get(pitch);
+    return this.#latest[pitch];
   }
 }
 

@@ -27,21 +27,25 @@ export function strikesByChannel(
   own: number,
 ): ReadonlyMap<number, readonly Strike[]> {
   const channelOf = new Map([...map.articulations.keys()].map((name) => [name, channelFor(map, name, own)]));
-  const onsets = new Map<number, { readonly onset: number; readonly indices: number[] }[]>();
+  const strikes = new Map<number, Strike[]>();
+  const open: number[][] = [];
+  const close = (channel: number) => {
+    const strike = strikeOf(decisions, open[channel] ?? [], channel);
+    const others = strikes.get(channel);
+    if (strike && others) others.push(strike);
+    else if (!others) strikes.set(channel, []);
+    open[channel] = [];
+  };
   decisions.forEach(({ articulation, note }, index) => {
     const channel = channelOf.get(articulation) ?? own;
-    const groups = onsets.get(channel) ?? [];
-    if (groups.length === 0) onsets.set(channel, groups);
-    const last = groups.at(-1);
-    if (last?.onset === note.onset) last.indices.push(index);
-    else groups.push({ onset: note.onset, indices: [index] });
+    const last = decisions[open[channel]?.at(-1) ?? -1];
+    if (last?.note.onset !== note.onset) close(channel);
+    open[channel]?.push(index);
   });
-  return new Map(
-    [...onsets].map(([channel, groups]) => [
-      channel,
-      groups.flatMap(({ indices }) => strikeOf(decisions, indices, channel) ?? []),
-    ]),
-  );
+  open.forEach((_, channel) => {
+    close(channel);
+  });
+  return strikes;
 }
 
 /** The strike of some decisions, by index; undefined where there are none. */
@@ -52,26 +56,25 @@ export function strikeOf(
 ): Strike | undefined {
   const first = decisions[indices[0] ?? -1];
   if (!first) return undefined;
-  let [earliest, latest, lastTick] = [first.note, first.note, first.note.tick];
-  for (const index of indices) {
-    const note = decisions[index]?.note;
+  let earliest = first.note;
+  let latest = first.note;
+  let lastTick = first.note.tick;
+  for (let at = 1; at < indices.length; at++) {
+    const note = decisions[indices[at] ?? -1]?.note;
     if (!note) continue;
     if (note.onIndex < earliest.onIndex) earliest = note;
     if (isLater(note, latest)) latest = note;
     lastTick = Math.max(lastTick, note.tick);
   }
-  const { tick, onIndex } = earliest;
-  const { endTick, offIndex } = latest;
-  const { articulation, note } = first;
   return {
-    articulation,
+    articulation: first.articulation,
     channel,
-    tick,
-    onIndex,
+    tick: earliest.tick,
+    onIndex: earliest.onIndex,
     lastTick,
-    endTick,
-    offIndex,
-    restBefore: note.restBefore,
+    endTick: latest.endTick,
+    offIndex: latest.offIndex,
+    restBefore: first.note.restBefore,
     decisions: indices,
   };
 }

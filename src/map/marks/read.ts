@@ -1,4 +1,4 @@
-import type { MidiEvent, Song, Track } from '../../midi/index.js';
+import { longData, metaType, nextMeta, type Song, type Track, tickOf } from '../../midi/index.js';
 import { canonicalMark, plainMark } from './vocabulary.js';
 
 /** What a bracketed text in the music says from its tick on. */
@@ -6,6 +6,13 @@ export type MarkEvent =
   | { readonly kind: 'begin' | 'once'; readonly tick: number; readonly name: string }
   | { readonly kind: 'auto'; readonly tick: number }
   | { readonly kind: 'unknown'; readonly tick: number; readonly track: number; readonly name: string };
+
+/** Meta events (Standard MIDI File 1.0): text, lyric, marker, cue point. */
+const textTypes: ReadonlySet<number> = new Set([0x01, 0x05, 0x06, 0x07]);
+const onlyMarkers: ReadonlySet<number> = new Set([0x06]);
+
+/** A longer text is no mark. Unit: bytes. */
+const longestMark = 8192;
 
 const bracketed = /^\s*\[([^[\]]{1,200})\]\s*$/u;
 
@@ -20,23 +27,24 @@ export function readMarks(
 ): readonly MarkEvent[] {
   const marks: MarkEvent[] = [];
   const first = song.tracks[0];
-  if (first && first !== track && song.format !== 2) collect(first, ['marker'], isArticulation, marks);
-  collect(track, ['text', 'lyrics', 'marker', 'cuePoint'], isArticulation, marks);
+  if (first && first !== track && song.format !== 2) collect(first, onlyMarkers, isArticulation, marks);
+  collect(track, textTypes, isArticulation, marks);
   return marks.sort((a, b) => a.tick - b.tick);
 }
 
 function collect(
-  track: Track,
-  types: readonly MidiEvent['type'][],
+  { columns, number }: Track,
+  types: ReadonlySet<number>,
   isArticulation: (name: string) => boolean,
   into: MarkEvent[],
 ): void {
-  track.events.forEach((event, index) => {
-    if (!types.includes(event.type) || !('text' in event)) return;
-    const inner = bracketed.exec(event.text)?.[1];
-    if (inner !== undefined)
-      into.push(interpret(inner, track.ticks[index] ?? 0, track.number, isArticulation));
-  });
+  for (let event = nextMeta(columns, 0); event >= 0; event = nextMeta(columns, event + 1)) {
+    if (!types.has(metaType(columns, event))) continue;
+    const data = longData(columns, event);
+    if (data.length > longestMark) continue;
+    const inner = bracketed.exec(String.fromCharCode(...data))?.[1];
+    if (inner !== undefined) into.push(interpret(inner, tickOf(columns, event), number, isArticulation));
+  }
 }
 
 function interpret(
