@@ -1,5 +1,12 @@
 import type { Articulation, ArticulationMap } from '../map/index.js';
-import { bankLsb, bankMsb, isSystemOnObject, type MidiEvent, resetControllers, silencing } from '../midi/index.js';
+import {
+  bankLsb,
+  bankMsb,
+  isSystemOnObject,
+  type MidiEvent,
+  resetControllers,
+  silencing,
+} from '../midi/index.js';
 import { type Element, effectOf, effectsOf, keyAspect } from './effects.js';
 
 /** An articulation as the library knows it: what selects it. */
@@ -105,7 +112,8 @@ function addTo(aspects: Map<number, readonly string[]>, number: number, aspect: 
 /** Whether an event writes to an aspect, or, as a bank does, to what the next program writes. */
 export function writesToAspect(library: Library, event: MidiEvent): boolean {
   const { controllerAspects, programAspects, heldKeys } = library;
-  if (isSystemOnObject(event)) return programAspects.length > 0 || controllerAspects.size > 0 || heldKeys.size > 0;
+  if (isSystemOnObject(event))
+    return programAspects.length > 0 || controllerAspects.size > 0 || heldKeys.size > 0;
   if (event.type === 'programChange') return programAspects.length > 0;
   if (event.type !== 'controller') return false;
   const { controllerType: number } = event;

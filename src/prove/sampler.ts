@@ -1,4 +1,11 @@
-import { bankLsb, bankMsb, isSystemOnObject, type MidiEvent, resetControllers, silencing } from '../midi/index.js';
+import {
+  bankLsb,
+  bankMsb,
+  isSystemOnObject,
+  type MidiEvent,
+  resetControllers,
+  silencing,
+} from '../midi/index.js';
 import { bankAspect, contents } from './effects.js';
 import type { Library, Sound } from './library.js';
 

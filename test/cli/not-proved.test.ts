@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { describe, expect, it, vi } from 'vitest';
 import { run } from '../../src/cli/program.js';
 import type { PlacedSwitches } from '../../src/compile/switching/index.js';
+import { Insertions } from '../../src/midi/index.js';
 import { scratchFolder } from '../support/cli.js';
 
 /** A compiler with a fault: it loses the first switch of every part. */
@@ -12,7 +13,10 @@ vi.mock(import('../../src/compile/switching/index.js'), async (original) => {
     ...rest,
     placeSwitches: (...words: Parameters<typeof placeSwitches>): PlacedSwitches => {
       const switched = placeSwitches(...words);
-      return { ...switched, insertions: switched.insertions.slice(1) };
+      const insertions = new Insertions();
+      for (const { before, tick, rank, message } of [...switched.insertions].slice(1))
+        insertions.put(before, tick, rank, message);
+      return { ...switched, insertions };
     },
   };
 });

@@ -60,8 +60,7 @@ export function readControls(events: Events, channel: number): Controls {
       const number = firstData(events, event);
       if (number !== resetControllers) write(number, event, secondData(events, event));
       else for (const [known, value] of afterReset) if (writes.has(known)) write(known, event, value);
-    } else if (isSystemOn(events, event))
-      for (const number of writes.keys()) write(number, event, undefined);
+    } else if (isSystemOn(events, event)) for (const number of writes.keys()) write(number, event, undefined);
   }
   const at = (eventIndex: number): ControllerValues => ({
     get: (number) => {

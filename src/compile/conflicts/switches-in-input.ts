@@ -99,7 +99,6 @@ function areOfThisMap(writes: readonly OwnWrite[], line: Line, map: Articulation
     return Math.abs(placed - tick) <= 1;
   };
   return (
-    writes.some(({ tick }) => tick > 0) &&
-    writes.every((write) => said.has(write.message) && isPlaced(write))
+    writes.some(({ tick }) => tick > 0) && writes.every((write) => said.has(write.message) && isPlaced(write))
   );
 }

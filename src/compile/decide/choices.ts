@@ -75,11 +75,7 @@ interface Behind {
 function nearbyChoices(
   plain: readonly Choice[],
   { note, before, previous }: Behind,
-  {
-    ladder,
-    bounds,
-    share,
-  }: { readonly ladder: Ladder; readonly bounds: Bounds; readonly share: number },
+  { ladder, bounds, share }: { readonly ladder: Ladder; readonly bounds: Bounds; readonly share: number },
 ): readonly Choice[] {
   const best = new Map<string, Choice>();
   for (const own of plain) best.set(own.articulation, own);

@@ -78,7 +78,8 @@ function decision(
   kept: Omit<Kept, 'near'>,
 ): Decision {
   const first: Decision = { note, articulation, rule };
-  if (mark === undefined && insteadOf === undefined) return previous === undefined ? first : { note, articulation, rule, previous };
+  if (mark === undefined && insteadOf === undefined)
+    return previous === undefined ? first : { note, articulation, rule, previous };
   return {
     ...first,
     ...(mark === undefined ? {} : { mark }),

@@ -8,6 +8,7 @@ import { followingEnds } from './ends.js';
 import { heldBack } from './held-back.js';
 import { loosenedStarts, rolledStarts } from './humanised.js';
 import { settledEnds } from './joined.js';
+import { movesOf } from './moves.js';
 import { pulledStarts } from './pulled.js';
 import { rebuild } from './rebuild.js';
 import { besideMoved, endsInOrder } from './releases.js';
@@ -65,7 +66,9 @@ export function retime(
       decisions: part.decisions.map((decision, index) =>
         moved(decision, index, done[at]?.ticks, indices, end),
       ),
-      moves: done[at]?.moves ?? [],
+      get moves() {
+        return done[at]?.moves ?? [];
+      },
     })),
     diagnostics: done.flatMap(({ diagnostics }) => diagnostics),
   };
@@ -91,7 +94,6 @@ function retimePart(part: RetimedPart): {
   readonly moves: readonly (Move | undefined)[];
   readonly diagnostics: readonly Diagnostic[];
 } {
-  const played = part.decisions.map(({ note }) => note.tick);
   const { starts: pulled, held: heldByPull } = pulledStarts(part);
   const { starts: rolled, held: heldByRoll } = rolledStarts(part, pulled);
   const { starts: loosened, held: heldByLoosen } = loosenedStarts(part, rolled);
@@ -105,22 +107,14 @@ function retimePart(part: RetimedPart): {
     ...heldBack(part, 'loosen', heldByLoosen),
     ...late,
   ];
-  const { clock } = part.line;
-  const shift = (from: number | undefined, to: number | undefined) =>
-    from === to ? undefined : Math.round((clock.ms(to ?? 0) - clock.ms(from ?? 0)) * 1000) / 1000;
-  const moves = part.decisions.map(({ note }, index): Move | undefined => {
-    const onset = shift(note.tick, ticks.starts[index]) ?? 0;
-    const steps = {
-      pull: shift(played[index], pulled[index]),
-      roll: shift(pulled[index], rolled[index]),
-      loosen: shift(rolled[index], loosened[index]),
-      compensate: shift(loosened[index], spoken.starts[index]),
-      release: Math.round(((shift(note.endTick, ticks.ends[index]) ?? 0) - onset) * 1000) / 1000 || undefined,
-    };
-    const taken = Object.entries(steps).flatMap(([step, ms]) =>
-      ms === undefined ? [] : [[step, ms] as const],
-    );
-    return taken.length === 0 ? undefined : Object.fromEntries(taken);
-  });
-  return { ticks, moves, diagnostics };
+  let moves: readonly (Move | undefined)[] | undefined;
+  return {
+    ticks,
+    diagnostics,
+    // Only those who tell about single notes ask.
+    get moves() {
+      moves ??= movesOf(part, { pulled, rolled, loosened }, spoken.starts, ticks.ends);
+      return moves;
+    },
+  };
 }

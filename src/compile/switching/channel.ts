@@ -93,18 +93,13 @@ export function switchChannel(task: ChannelTask, insert: Insert): readonly (numb
 /** Whether a switch that is in force is sent again at this strike. */
 function isRestated({ map, clock }: ChannelTask, strike: Strike, sentBar: number | undefined): boolean {
   const { afterRest, everyBars } = map.switching.restate;
-  if (afterRest && isAtLeast(strike.restBefore, afterRest, clock.ticksPerWhole)) return true;
+  if (afterRest && isAtLeast(strike.note.restBefore, afterRest, clock.ticksPerWhole)) return true;
   const bar = everyBars === undefined ? undefined : clock.position(strike.tick)?.bar;
   return everyBars !== undefined && bar !== undefined && sentBar !== undefined && bar - sentBar >= everyBars;
 }
 
 /** The place of a switch: at its tick, but never after the note, and behind what the input wrote to its aspects. */
-function spotFor(
-  events: Events,
-  strike: Strike,
-  wanted: number,
-  barrier: ForeignWrite | undefined,
-): Spot {
+function spotFor(events: Events, strike: Strike, wanted: number, barrier: ForeignWrite | undefined): Spot {
   const tick = Math.min(strike.tick, Math.max(wanted, barrier?.tick ?? 0));
   const spot = spotForSwitch(events, tick, strike.onIndex);
   return barrier && barrier.tick === tick ? { tick, before: Math.max(spot.before, barrier.index + 1) } : spot;

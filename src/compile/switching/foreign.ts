@@ -10,9 +10,7 @@ export interface ForeignWrite {
 }
 
 /** The aspects of a map that an event of the input writes to; none for most. */
-export function aspectWatcher(
-  map: ArticulationMap,
-): (events: Events, event: number) => readonly string[] {
+export function aspectWatcher(map: ArticulationMap): (events: Events, event: number) => readonly string[] {
   const aspects = aspectsByWriter(map);
   return (events, event) => {
     const writer = writerOf(events, event);
@@ -34,8 +32,7 @@ export function foreignWrites(
   const writes: ForeignWrite[] = [];
   const reaches = (event: number) => {
     const kind = kindOf(events, event);
-    if (kind === 0xb0)
-      return channelOf(events, event) === channel || channelOf(events, event) === copiedFrom;
+    if (kind === 0xb0) return channelOf(events, event) === channel || channelOf(events, event) === copiedFrom;
     return kind === 0xc0 ? channelOf(events, event) === channel : statusOf(events, event) === 0xf0;
   };
   for (let event = 0; event < events.length; event++) {

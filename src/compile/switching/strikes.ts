@@ -1,5 +1,5 @@
 import { type ArticulationMap, channelFor } from '../../map/index.js';
-import type { Span } from '../../midi/index.js';
+import type { MeasuredNote } from '../../midi/index.js';
 import type { Decision } from '../decide/index.js';
 
 /** Notes of one onset that go out together on one channel, with one articulation. */
@@ -15,7 +15,8 @@ export interface Strike {
   /** The latest release, and its index in the track (−1: never released). */
   readonly endTick: number;
   readonly offIndex: number;
-  readonly restBefore: Span;
+  /** The note that was struck first. */
+  readonly note: MeasuredNote;
   /** Indices of its notes among the decisions. */
   readonly decisions: readonly number[];
 }
@@ -74,7 +75,7 @@ export function strikeOf(
     lastTick,
     endTick: latest.endTick,
     offIndex: latest.offIndex,
-    restBefore: first.note.restBefore,
+    note: first.note,
     decisions: indices,
   };
 }

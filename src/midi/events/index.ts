@@ -22,7 +22,7 @@ export {
   statusOf,
   tickOf,
 } from './events.js';
-export { Insertions } from './insertions.js';
+export { type Insertion, Insertions } from './insertions.js';
 export {
   controllerMessage,
   type Message,

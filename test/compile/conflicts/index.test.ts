@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { compile } from '../../../src/compile/index.js';
 import type { ArticulationMap } from '../../../src/map/types.js';
+import { messageBytes, messageKind } from '../../../src/midi/index.js';
 import type { Song } from '../../../src/midi/song.js';
 import { mapOf } from '../../support/map.js';
 import { controllerAt, songOf, type TestNote, type Timed, trackOf } from '../../support/song.js';
@@ -47,12 +48,12 @@ describe('a map and the music in each other’s way', () => {
     const song = songOf([trackOf([note(60), note(62, 960, 1060)], [], 'Horns')]);
     const first = compile(song, [{ part: { track: 1, trackName: 'Horns', channel: 0 }, map: keys }]).value;
     const switched = [...(first?.parts[0]?.switched.insertions ?? [])].filter(
-      ({ event }) => event.type === 'noteOn',
+      ({ message }) => messageKind(message) === 0x90,
     );
-    const notes = switched.map(({ tick, event }) => ({
+    const notes = switched.map(({ tick, message }) => ({
       tick,
       end: tick + 29,
-      pitch: event.type === 'noteOn' ? event.noteNumber : 0,
+      pitch: messageBytes(message)[1],
       velocity: 100,
     }));
     const again = found(keys, [note(60), note(62, 960, 1060), ...notes]);

@@ -7,6 +7,7 @@ import {
   withChannels,
   withSecondData,
 } from '../../../src/midi/events/index.js';
+import { messageOf } from '../../../src/midi/index.js';
 import { readMidi } from '../../../src/midi/read/index.js';
 import type { Song, Track } from '../../../src/midi/song.js';
 import { midiFile } from '../read/arbitrary.js';
@@ -40,7 +41,7 @@ type Message = readonly [before: number, tick: number, status: number, one: numb
 function spliced(body: string, ...messages: readonly Message[]): string {
   const { song, track } = only(body);
   const insertions = new Insertions();
-  for (const [before, tick, ...message] of messages) insertions.add(before, tick, 0, ...message);
+  for (const [before, tick, ...message] of messages) insertions.put(before, tick, 0, messageOf(...message));
   const file = written(song, new Map([[1, { events: track.columns, insertions }]]));
   return printed(file.subarray(22));
 }
@@ -98,12 +99,12 @@ describe('a message that is put in', () => {
   it('goes by place, then tick, then rank, then as it came', () => {
     const { song, track } = only('00 90 3C 40 10 3C 00');
     const insertions = new Insertions();
-    insertions.add(2, 16, 0, 0xb0, 9);
-    insertions.add(1, 8, 2, 0xb0, 5);
-    insertions.add(1, 8, 1, 0xb0, 3);
-    insertions.add(1, 8, 1, 0xb0, 4);
-    insertions.add(1, 4, 9, 0xb0, 2);
-    insertions.add(0, 0, 0, 0xb0, 1);
+    insertions.put(2, 16, 0, messageOf(0xb0, 9));
+    insertions.put(1, 8, 2, messageOf(0xb0, 5));
+    insertions.put(1, 8, 1, messageOf(0xb0, 3));
+    insertions.put(1, 8, 1, messageOf(0xb0, 4));
+    insertions.put(1, 4, 9, messageOf(0xb0, 2));
+    insertions.put(0, 0, 0, messageOf(0xb0, 1));
     const [body = []] = trackBodies(written(song, new Map([[1, { events: track.columns, insertions }]])));
     const controllers = normal(body).filter((said) => said.includes(' 176:'));
     expect(controllers).toEqual(
@@ -129,7 +130,8 @@ describe('a message that is put in', () => {
         if (!track) throw new Error('no track');
         const messages = put(track.columns.ticks, picked);
         const insertions = new Insertions();
-        for (const [before, tick, ...message] of messages) insertions.add(before, tick, 0, ...message);
+        for (const [before, tick, ...message] of messages)
+          insertions.put(before, tick, 0, messageOf(...message));
         const anew = written(song, new Map([[1, { events: track.columns, insertions }]]));
         const [was = [], ...others] = trackBodies(file).map(normal);
         const [is = [], ...sameOthers] = trackBodies(anew).map(normal);

@@ -1,0 +1,14 @@
+import { type MidiEvent, parseMidi } from 'midi-file';
+import { type Message, messageBytes, messageKind } from '../../src/midi/index.js';
+
+/** A message as `midi-file` reads it. */
+export function eventOf(message: Message): MidiEvent {
+  const [status, one, two] = messageBytes(message);
+  const isShort = messageKind(message) === 0xc0 || messageKind(message) === 0xd0;
+  const body = [0, status, one, ...(isShort ? [] : [two])];
+  const head = [0x4d, 0x54, 0x68, 0x64, 0, 0, 0, 6, 0, 0, 0, 1, 0, 96];
+  const file = [...head, 0x4d, 0x54, 0x72, 0x6b, 0, 0, 0, body.length, ...body];
+  const event = parseMidi(Uint8Array.from(file)).tracks[0]?.[0];
+  if (!event) throw new Error('no event');
+  return event;
+}
