@@ -6,7 +6,7 @@ import { readWhole } from '../support/map.js';
 import { songOf, trackOf } from '../support/song.js';
 
 /** Absurd, but a file from elsewhere may hold it: so many notes on one tick. No step may be quadratic in them. */
-const crowd = Array.from({ length: 150_000 }, (_, index) => ({
+const crowd = Array.from({ length: 100_000 }, (_, index) => ({
   tick: 480,
   end: 580,
   pitch: 53 + (index % 24),
@@ -22,19 +22,20 @@ const timing = {
 } as const;
 
 describe('a crowd of notes on one tick', () => {
-  for (const name of ['saltmarsh-horns', 'lantern-street-strings', 'gull-chapel-choir'])
-    for (const [how, options] of [
-      ['as it was played', undefined],
-      ['with timing options', timing],
-    ] as const)
-      it(`is compiled with ${name} ${how}`, () => {
-        const map = readWhole(readFileSync(`maps/${name}.yaml`, 'utf8'));
-        const job = {
-          part: { track: 1, trackName: '', channel: 0 },
-          map,
-          ...(options ? { timing: options } : {}),
-        };
-        const { value } = compile(song, [job]);
-        expect(value?.parts[0]?.decisions).toHaveLength(crowd.length);
-      });
+  // Between them: chords by their top note and each for itself, keys and channels.
+  for (const [name, how, options] of [
+    ['saltmarsh-horns', 'as it was played', undefined],
+    ['gull-chapel-choir', 'as it was played', undefined],
+    ['gull-chapel-choir', 'with timing options', timing],
+  ] as const)
+    it(`is compiled with ${name} ${how}`, () => {
+      const map = readWhole(readFileSync(`maps/${name}.yaml`, 'utf8'));
+      const job = {
+        part: { track: 1, trackName: '', channel: 0 },
+        map,
+        ...(options ? { timing: options } : {}),
+      };
+      const { value } = compile(song, [job]);
+      expect(value?.parts[0]?.decisions).toHaveLength(crowd.length);
+    });
 });

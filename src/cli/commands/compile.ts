@@ -2,7 +2,7 @@ import { proofOf } from '../../api/index.js';
 import { type Compiled, compile, type Job, type OnPart } from '../../compile/index.js';
 import { type Diagnostic, diagnostic, isError } from '../../diagnostics/index.js';
 import { isMidi, readMidi, type Song } from '../../midi/index.js';
-import { report, summary } from '../../report/index.js';
+import { type Report, report, summary } from '../../report/index.js';
 import { clipOf } from '../clip.js';
 import { type CommonOptions, loadSong, show, status } from '../context.js';
 import { putOutputs } from '../files/put.js';
@@ -87,11 +87,7 @@ export async function deliver(
   // Where each note belongs takes longer than the rest together: only for those who ask.
   const isTold = options.json && output !== '-';
   const decided = options.report !== undefined || isTold ? report(source, result.parts) : undefined;
-  const reported =
-    options.report === undefined || !decided
-      ? []
-      : [{ path: options.report, content: `${JSON.stringify(withFormat(decided), null, 2)}\n` }];
-  const failures = putOutputs([{ path: output, content }, ...reported], io);
+  const failures = putOutputs([{ path: output, content }, ...reportFile(options, decided)], io);
   const all = [...diagnostics, ...failures];
   if (decided && isTold) printJson({ ...decided, output, diagnostics: jsonOf(all) }, io);
   else if (!options.quiet && !failures.some(isError)) {
@@ -104,6 +100,11 @@ export async function deliver(
     (output === '-' ? io.err : io.out)(`${summary(result.parts, input, output)}${kept}${proved}`);
   }
   return show(all, options, io);
+}
+
+function reportFile({ report: path }: DeliverOptions, decided: Report | undefined) {
+  if (path === undefined || !decided) return [];
+  return [{ path, content: `${JSON.stringify(withFormat(decided), null, 2)}\n` }];
 }
 
 /** What the model of the library hears wrong in a result, before it is put in place. */

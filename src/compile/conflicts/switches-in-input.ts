@@ -34,20 +34,7 @@ export function switchesInInput(
   map: ArticulationMap,
   aspectsWritten: (events: Events, event: number) => readonly string[],
 ): readonly Diagnostic[] {
-  const writes: OwnWrite[] = [];
-  for (let event = 0; event < events.length; event++) {
-    const kind = kindOf(events, event);
-    if ((kind !== 0xb0 && kind !== 0xc0) || channelOf(events, event) !== line.part.channel) continue;
-    // Channel mode messages are nobody's switches.
-    if (kind === 0xb0 && firstData(events, event) >= firstChannelMode) continue;
-    if (aspectsWritten(events, event).length === 0) continue;
-    const message = messageOf(
-      statusOf(events, event),
-      firstData(events, event),
-      kind === 0xb0 ? secondData(events, event) : 0,
-    );
-    writes.push({ message, tick: tickOf(events, event) });
-  }
+  const writes = ownWrites(events, line.part.channel, aspectsWritten);
   const [first] = writes;
   if (!first) return [];
   if (areOfThisMap(writes, line, map))
@@ -74,6 +61,24 @@ export function switchesInInput(
       'the switch is sent again after each; take these events out of the recording if they are not meant',
     ),
   );
+}
+
+function ownWrites(
+  events: Events,
+  channel: number,
+  aspectsWritten: (events: Events, event: number) => readonly string[],
+): readonly OwnWrite[] {
+  const writes: OwnWrite[] = [];
+  for (let event = 0; event < events.length; event++) {
+    const kind = kindOf(events, event);
+    if ((kind !== 0xb0 && kind !== 0xc0) || channelOf(events, event) !== channel) continue;
+    // Channel mode messages are nobody's switches.
+    if (kind === 0xb0 && firstData(events, event) >= firstChannelMode) continue;
+    if (aspectsWritten(events, event).length === 0) continue;
+    const message = messageOf(statusOf(events, event), firstData(events, event), secondData(events, event));
+    writes.push({ message, tick: tickOf(events, event) });
+  }
+  return writes;
 }
 
 /**
