@@ -54,13 +54,19 @@ export function readControls(events: Events, channel: number): Controls {
     of.indices.push(index);
     of.values.push(value);
   };
+  const reset = (event: number) => {
+    for (const [number, value] of afterReset) if (writes.has(number)) write(number, event, value);
+  };
+  const unset = (event: number) => {
+    for (const number of writes.keys()) write(number, event, undefined);
+  };
   const status = 0xb0 | channel;
   for (let event = 0; event < events.length; event++) {
-    if (statusOf(events, event) === status) {
-      const number = firstData(events, event);
-      if (number !== resetControllers) write(number, event, secondData(events, event));
-      else for (const [known, value] of afterReset) if (writes.has(known)) write(known, event, value);
-    } else if (isSystemOn(events, event)) for (const number of writes.keys()) write(number, event, undefined);
+    if (isSystemOn(events, event)) unset(event);
+    if (statusOf(events, event) !== status) continue;
+    const number = firstData(events, event);
+    if (number === resetControllers) reset(event);
+    else write(number, event, secondData(events, event));
   }
   const at = (eventIndex: number): ControllerValues => ({
     get: (number) => {
