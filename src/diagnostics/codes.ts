@@ -207,6 +207,7 @@ export const codes = {
   'command-line': error('The command line cannot be carried out as it stands.'),
   'cannot-read': error('A file cannot be read.'),
   'cannot-write': error('A file cannot be written.'),
+  'left-over': warning('A temporary file cannot be taken away; the next run into its folder does.'),
   'not-kept': warning(
     'A file that was replaced is not as it was in its rights, its owner, or its other names (hard links).',
   ),
