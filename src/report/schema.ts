@@ -142,6 +142,17 @@ const compared = {
   articulations: { type: 'object', description: 'How the articulations themselves differ.' },
 };
 
+const result = closed(
+  {
+    input: text('The recording.'),
+    output: text('The file that was written.'),
+    map: { type: ['string', 'array'], items: { type: 'string' }, description: 'The map, or maps.' },
+    timing: { description: 'The timing options, the seed among them.' },
+    parts: listOf(ref('part'), 'The parts, in the order of the file.'),
+  },
+  ...['input', 'output', 'map', 'parts'],
+);
+
 const looked = closed(
   {
     file: text('The map or cue.'),
@@ -207,6 +218,7 @@ export function reportSchema(): Fragment {
         files: listOf(ref('checked'), 'check: each map and cue.'),
         input: text('The recording, score, cue or compiled file that the command was given.'),
         output: text('The file that was written; - is standard output.'),
+        results: listOf(ref('result'), 'compile, of several recordings: each of them.'),
         map: {
           type: ['string', 'array'],
           items: { type: 'string' },
@@ -226,6 +238,6 @@ export function reportSchema(): Fragment {
       properties: { diagnostics: listOf(ref('diagnostic'), 'What is wrong.') },
       required: ['diagnostics'],
     },
-    $defs: { diagnostic: found, note, verdict, changed, part, checked: looked, seen },
+    $defs: { diagnostic: found, note, verdict, changed, part, result, checked: looked, seen },
   };
 }

@@ -1,5 +1,5 @@
 import { spawn } from 'node:child_process';
-import { readFileSync, renameSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { setTimeout as sleep } from 'node:timers/promises';
 import { describe, expect, it } from 'vitest';
@@ -104,6 +104,23 @@ describe('--watch of other commands', () => {
     const { status, times, said } = await rounds(words, [burst, () => put('base.yaml', edited)]);
     expect({ status, times }, said).toEqual({ status: 0, times: 3 });
     expect(said).toContain('Watching 3 files');
+  });
+
+  it('compile of several: all are done again when one changes', async () => {
+    put('one.mid', take(50));
+    put('two.mid', take(50));
+    mkdirSync(at('several'));
+    const words = ['compile', at('one.mid'), at('two.mid'), '--map', at('horns.yaml'), '-o', at('several')];
+    const result = () => readFileSync(at('several/two.mid'));
+    let first: Buffer | undefined;
+    const change = () => {
+      first = result();
+      put('two.mid', take(52));
+    };
+    const { status, times, said } = await rounds(words, [change]);
+    expect({ status, times }, said).toEqual({ status: 0, times: 2 });
+    expect(said).toContain('Watching 3 files');
+    expect(result()).not.toEqual(first);
   });
 
   it('sheet and check: told again when the map is broken and mended', async () => {
