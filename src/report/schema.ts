@@ -1,22 +1,6 @@
 import { codes } from '../diagnostics/index.js';
-
-type Fragment = Readonly<Record<string, unknown>>;
-
-const text = (description: string): Fragment => ({ type: 'string', description });
-const whole = (description: string): Fragment => ({ type: 'integer', description });
-const orNull = (fragment: Fragment): Fragment => ({ ...fragment, type: [fragment.type, 'null'] });
-const yes = (description: string): Fragment => ({ type: 'boolean', description });
-const listOf = (items: Fragment, description: string): Fragment => ({ type: 'array', items, description });
-const ref = (name: string): Fragment => ({ $ref: `#/$defs/${name}` });
-const closed = (
-  properties: Readonly<Record<string, Fragment>>,
-  ...required: readonly string[]
-): Fragment => ({
-  type: 'object',
-  properties,
-  required,
-  additionalProperties: false,
-});
+import { closed, type Fragment, listOf, orNull, ref, text, whole, yes } from './fragments.js';
+import { learnedSchema, measuredSchema, suggestedSchema } from './library-schemas.js';
 
 const track = whole('The track, counted from 1.');
 const channel = whole('The MIDI channel, 1–16.');
@@ -196,6 +180,18 @@ const others: Readonly<Record<string, string>> = {
   strokes: 'set: how many strokes it has.',
   tracks: 'set, voice: the tracks that were written.',
   bank: 'hear: the bank of sounds.',
+  frames: 'hear: how long the sound is. Unit: frames.',
+  peak: 'hear: its loudest sample; null for silence. Unit: dB of full scale.',
+  gain: 'hear: by how much it was turned down: 0 or less. Unit: dB.',
+  plain: 'hear: the articulations that sound plain.',
+  substitutes: 'hear: what is heard in place of sounds that the bank has not.',
+};
+
+/** What is not of the common shape: the commands that measure and learn. */
+const ofLibraries: Readonly<Record<string, Fragment>> = {
+  'keyslip-learn/1': learnedSchema,
+  'keyslip-measure/1': measuredSchema,
+  'keyslip-suggest/1': suggestedSchema,
 };
 
 /** The shape of what `--json` and `--report` print, as JSON Schema 2020-12. A name means one thing in all commands. */
@@ -206,8 +202,13 @@ export function reportSchema(): Fragment {
     type: 'object',
     required: ['format'],
     properties: {
-      format: { enum: ['keyslip-report/1', 'keyslip-learn/1', 'keyslip-measure/1', 'keyslip-suggest/1'] },
+      format: { enum: ['keyslip-report/1', ...Object.keys(ofLibraries)] },
     },
+    allOf: Object.entries(ofLibraries).map(([format, shape]) => ({
+      if: { properties: { format: { const: format } } },
+      // biome-ignore lint/suspicious/noThenProperty: the word of JSON Schema
+      then: shape,
+    })),
     if: { properties: { format: { const: 'keyslip-report/1' } } },
     // biome-ignore lint/suspicious/noThenProperty: the word of JSON Schema
     then: {
@@ -233,10 +234,6 @@ export function reportSchema(): Fragment {
         ...Object.fromEntries(Object.entries(others).map(([name, description]) => [name, { description }])),
       },
       additionalProperties: false,
-    },
-    else: {
-      properties: { diagnostics: listOf(ref('diagnostic'), 'What is wrong.') },
-      required: ['diagnostics'],
     },
     $defs: { diagnostic: found, note, verdict, changed, part, result, checked: looked, seen },
   };

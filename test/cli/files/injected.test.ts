@@ -1,13 +1,11 @@
 import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it, vi } from 'vitest';
-import { probedLibrary, probePlan } from '../../../src/sound/measure/index.js';
 import { testBank } from '../../sound/hear/support/bank.js';
-import { bounceOf } from '../../sound/measure/synthetic.js';
 import { scratchFolder } from '../../support/cli.js';
 import { type FaultPlan, withFault } from '../../support/file-faults.js';
 import { runHere } from '../../support/in-process.js';
-import { readWhole } from '../../support/map.js';
+import { bounceOfOneReed, longTake, oneReed, reeds, reedsSketch } from '../../support/reeds.js';
 import { bytesOf, trackOf } from '../../support/song.js';
 
 vi.mock('node:fs', async (original) =>
@@ -31,17 +29,6 @@ vi.mock('../../../src/sound/index.js', async (original) => {
 });
 
 const scratch = scratchFolder();
-const reeds = `format: keyslip-map/1
-library: Slow Bell Reeds
-instrument: Reed
-family: woodwind
-note-60: C4
-range: [C2, C6]
-articulations:
-  long: {switch: {note: C0}}
-  brief: {switch: {note: D0}}
-`;
-const rules = 'rules:\n  - when: {held: {below: 150ms}}\n    use: brief\n  - use: long\n';
 const take = bytesOf([
   trackOf(
     [100, 60, 400, 80, 500, 120].map((held, at) => ({
@@ -56,31 +43,12 @@ const take = bytesOf([
 const short = bytesOf([trackOf([{ tick: 0, end: 60, pitch: 60 }], [], 'Reed')]);
 const cue =
   'format: keyslip-cue/1\nsource: take.mid\noutput: out.mid\nparts:\n  - {name: Reed, track: Reed, map: reeds.yaml}\n';
-/** Of one articulation, so that its probe is short. */
-const reed = `${reeds.slice(0, reeds.indexOf('  brief'))}rules:\n  - use: long\n`;
-const plan = probePlan(probedLibrary(readWhole(reed)), { quick: true });
 const bounce = join(scratch, 'bounce.wav');
-writeFileSync(
-  bounce,
-  bounceOf(plan, () => ({ delay: 0.04, rise: 0.002, seat: 0, gain: 0.1 })),
-);
-
+writeFileSync(bounce, bounceOfOneReed());
 const switched = join(scratch, 'switched.mid');
-{
-  const lengths = Array.from({ length: 200 }, (_, at) => ((at * 7919) % 13) * 40 + 50);
-  const long = bytesOf([
-    trackOf(
-      lengths.map((held, at) => ({
-        tick: 960 * (at + 1),
-        end: 960 * (at + 1) + held,
-        pitch: 48 + (at % 24),
-      })),
-    ),
-  ]);
-  writeFileSync(join(scratch, 'long.mid'), long);
-  writeFileSync(join(scratch, 'reeds.yaml'), `${reeds}${rules}`);
-  await runHere(['compile', join(scratch, 'long.mid'), '--map', join(scratch, 'reeds.yaml'), '-o', switched]);
-}
+writeFileSync(join(scratch, 'long.mid'), longTake());
+writeFileSync(join(scratch, 'reeds.yaml'), reeds);
+await runHere(['compile', join(scratch, 'long.mid'), '--map', join(scratch, 'reeds.yaml'), '-o', switched]);
 
 /** A command, the files that it reads, and those that it writes; paths are meant from a folder of its own. */
 interface Case {
@@ -90,7 +58,7 @@ interface Case {
   readonly outputs: Readonly<Record<string, string | Uint8Array | undefined>>;
 }
 
-const inputs = { 'take.mid': take, 'reeds.yaml': `${reeds}${rules}` };
+const inputs = { 'take.mid': take, 'reeds.yaml': reeds };
 const cases: Readonly<Record<string, Case>> = {
   'compile with a report': {
     words: ['compile', 'take.mid', '--map', 'reeds.yaml', '-o', 'out.mid', '--report', 'report.json'],
@@ -150,13 +118,13 @@ const cases: Readonly<Record<string, Case>> = {
   },
   'learn, from what was compiled': {
     words: ['learn', switched, '--map', 'sketch.yaml', '-o', 'learned.yaml'],
-    inputs: { 'sketch.yaml': reeds },
+    inputs: { 'sketch.yaml': reedsSketch },
     outputs: { 'learned.yaml': 'old' },
   },
   'measure --write': {
     words: ['measure', bounce, '--map', 'reeds.yaml', '--write'],
     inputs: {},
-    outputs: { 'reeds.yaml': reed },
+    outputs: { 'reeds.yaml': oneReed },
   },
 };
 
