@@ -6,6 +6,7 @@ import { baseNamed } from '../map/index.js';
 import { limits } from './context.js';
 import { gitList, gitText } from './git/run.js';
 import { isVersion, readVersion } from './git/version.js';
+import type { Io } from './io.js';
 import { patternBelow } from './pattern-below.js';
 
 /** Files that words of the command line stand for, each once, and what is wrong with the words. */
@@ -18,9 +19,13 @@ export interface Chosen {
  * The maps and cues that words stand for: a file is itself; a folder is those in it and below, hidden folders and
  * node_modules left out; a pattern (`maps/*.yaml`) is what fits it; `:` before either means as git has it staged.
  * Found files that say no format of keyslip's are passed over, and so are those that only lend to others that are found:
- * they are looked at with these. Errors: no-files, for a folder or pattern without any.
+ * they are looked at with these. Who wants to be told of what is opened is told of the folders. Errors: no-files, for a folder or pattern without any.
  */
-export async function chosenFiles(words: readonly string[]): Promise<Chosen> {
+export async function chosenFiles(
+  words: readonly string[],
+  { opening }: Pick<Io, 'opening'> = {},
+): Promise<Chosen> {
+  if (opening) for (const word of words) for (const folder of await foldersOf(word)) opening(folder);
   const behindWords: { readonly word: string; readonly found: readonly Found[] | undefined }[] = [];
   for (const word of words) behindWords.push({ word, found: await behind(word) });
   const lenders = lendersAmong(behindWords.flatMap(({ found }) => found ?? []));
@@ -74,7 +79,28 @@ function isHidden(path: string): boolean {
 
 /** What cannot be looked at is no folder: reading it says why. */
 function isFolderAt(path: string): boolean {
-  return existsSync(path) && statSync(path).isDirectory();
+  try {
+    return statSync(path).isDirectory();
+  } catch {
+    return false;
+  }
+}
+
+/** The folders in which files may appear that a word will stand for: a folder, or that of a pattern, and those below. */
+async function foldersOf(word: string): Promise<readonly string[]> {
+  if (word === '-' || isVersion(word) || (existsSync(word) && !isFolderAt(word))) return [];
+  const { glob, isDynamicPattern } = await import('tinyglobby');
+  if (!isFolderAt(word) && !isDynamicPattern(word)) return [];
+  const steps = word.split('/');
+  const magic = steps.findIndex((step) => isDynamicPattern(step));
+  const folder = isFolderAt(word)
+    ? word
+    : steps.slice(0, magic).join('/') || (word.startsWith('/') ? '/' : '.');
+  const below = await glob(await patternBelow(folder), {
+    ignore: ['**/node_modules/**'],
+    onlyDirectories: true,
+  });
+  return [folder, ...below];
 }
 
 /** Those that say a format of keyslip's; one that cannot be read, or is not merged, is looked at too, for what is wrong with it. */

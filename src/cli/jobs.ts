@@ -36,11 +36,16 @@ interface Assignment {
   readonly parts: readonly Part[];
 }
 
-/** Reads the maps for a MIDI file, and finds the parts. Every error of every file is reported. */
+/**
+ * Reads the maps for a MIDI file, and finds the parts. Every error of every file is reported.
+ *
+ * @param maps maps that were read already, by their files; those that are read now are put there
+ */
 export async function loadJobs(
   { value: original, diagnostics: ofSong }: Outcome<Song>,
   options: PartOptions,
   io: Io,
+  maps = new Map<string, Outcome<ArticulationMap>>(),
 ): Promise<Outcome<LoadedJobs>> {
   if (options.map.length === 0)
     throw new UsageError('say which library plays it: --map MAP.yaml, or TRACK=MAP.yaml for each track');
@@ -49,7 +54,6 @@ export async function loadJobs(
   const files = song
     ? assignments.map(({ file }) => file)
     : options.map.map((text) => text.slice(text.indexOf('=') + 1));
-  const maps = new Map<string, Outcome<ArticulationMap>>();
   for (const file of files) if (!maps.has(file)) maps.set(file, await loadMap(file, options, io));
   const jobs = assignments.flatMap(({ file, parts }) => {
     const map = maps.get(file)?.value;

@@ -5,7 +5,7 @@ import { exit, type Io } from './io.js';
 import { run } from './program.js';
 import { unexpectedText } from './unexpected.js';
 
-const { KEYSLIP_DEBUG } = process.env;
+const { KEYSLIP_DEBUG, TERM } = process.env;
 
 async function stdin(limit: number): Promise<Uint8Array> {
   // A folder is an empty stream to Node.
@@ -30,7 +30,10 @@ const io: Io = {
   err: (text) => err.tell(text),
   color,
   isOutTerminal: process.stdout.isTTY === true,
-  ...(process.stderr.isTTY ? { progress: (line: string) => err.tell(`\r\u001b[K${line}`) } : {}),
+  // A dumb terminal cannot clear a line.
+  ...(process.stderr.isTTY && TERM !== 'dumb'
+    ? { progress: (line: string) => err.tell(`\r\u001b[K${line}`) }
+    : {}),
 };
 
 function fail(error: unknown): void {

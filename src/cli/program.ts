@@ -90,21 +90,25 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
   const compile = partOptions(program.command('compile'))
     .summary('write the recording with its switches in place')
     .description(
-      'Reads a recording, or a score in MusicXML or MEI, and writes it as MIDI with the right switch before each note.',
+      'Reads a recording, or a score in MusicXML or MEI, and writes it as MIDI with the right switch before each note. ' +
+        'Of several recordings, all results are written or none.',
     )
-    .argument('<in.mid|score>', 'the recording or the score; - reads standard input')
+    .argument('<in.mid|score...>', 'the recordings or scores; - alone reads standard input')
     .option(
-      '-o, --output <out.mid>',
-      'where the result goes (out.midi2: as a MIDI 2.0 clip without switches); - writes to standard output',
+      '-o, --output <out.mid|folder>',
+      'where the result goes (out.midi2: as a MIDI 2.0 clip without switches); - writes to standard output; of several, a folder that is there, where they keep their names',
     )
-    .option('--in-place', 'allow the result to take the place of the recording')
-    .option('--report <file.json>', 'also write what was decided, note by note')
+    .option('--in-place', 'allow results to take the place of their recordings')
+    .option(
+      '--report <file.json|folder>',
+      'also write what was decided, note by note; of several recordings, a folder for a report of each',
+    )
     .option('--prove', 'play the result to a model of the library first, and write it only if all is right')
     .addOption(watching())
-    .action((input, options) =>
+    .action((inputs, options) =>
       finish(
         import('./commands/compile.js').then(({ compileCommand }) =>
-          watched([input, options.output], options, io, (each) => compileCommand(input, options, each)),
+          watched([...inputs, options.output], options, io, (each) => compileCommand(inputs, options, each)),
         ),
       ),
     );

@@ -3,14 +3,20 @@ import { type CommonOptions, show } from './context.js';
 import type { Io } from './io.js';
 import { jsonOf, printJson } from './json.js';
 
-/** Nothing is written; everything that was found is told. */
+/**
+ * Nothing is written; everything that was found is told.
+ *
+ * @param input what was given; of several, JSON names none, since each diagnostic names its own
+ */
 export function refuse(
-  input: string,
+  input: string | readonly string[],
   diagnostics: readonly Diagnostic[],
   options: CommonOptions,
   io: Io,
 ): number {
-  if (options.json) printJson({ input, diagnostics: jsonOf(diagnostics) }, io);
+  const [only, ...more] = [input].flat();
+  if (options.json)
+    printJson({ ...(more.length > 0 ? {} : { input: only }), diagnostics: jsonOf(diagnostics) }, io);
   const refused = show(diagnostics, options, io);
   const isStrict = !diagnostics.some(isError);
   if (isStrict && !options.quiet) io.err('Nothing was written: with --strict, warnings count as errors.\n');

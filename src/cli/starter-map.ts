@@ -46,6 +46,11 @@ rules:
     use: short
   - use: long
 
+# The controller that makes it louder, and its values that sound like these marks; for cues, and for the balance.
+dynamics:
+  controller: 1
+  levels: {pp: 14, p: 34, mp: 54, mf: 72, f: 94, ff: 118}
+
 # Try the rules on notes of your own; keyslip check runs these.
 examples:
   - notes: [{pitch: G4, held: 90ms}, {pitch: A4, held: 600ms}]

@@ -1,4 +1,4 @@
-import { statSync } from 'node:fs';
+import { readdirSync, statSync } from 'node:fs';
 import { setTimeout as sleep } from 'node:timers/promises';
 import { Option } from 'commander';
 import { plural } from '../diagnostics/index.js';
@@ -16,7 +16,7 @@ const quiet = 300;
 export function watching(): Option {
   return new Option(
     '--watch',
-    'do it again whenever one of the files that it reads changes, once they are at rest',
+    'do it again whenever one of the files that it reads changes, or a folder that is checked has others, once they are at rest',
   );
 }
 
@@ -57,7 +57,7 @@ export async function watched(
     const status = await oneTime(() => act({ ...io, opening }), times === 0, io);
     if (read.size > 0) states = read;
     const outcome = status === exit.done ? 'Done in' : 'Errors, after';
-    const watches = `Watching ${plural(states.size, 'file')} for changes; Ctrl+C ends it.`;
+    const watches = `Watching ${watchedText([...states.values()])} for changes; Ctrl+C ends it.`;
     if (!options.quiet) io.err(`${outcome} ${secondsText(performance.now() - began)}. ${watches}\n`);
     await untilChanged(states, io);
     if (io.ends?.aborted) return status;
@@ -89,12 +89,31 @@ async function untilChanged(states: ReadonlyMap<string, string>, { ends }: Io): 
   }
 }
 
-/** A text that is another once a file is changed, put in another's place, or taken away. */
-function stateOf(file: string): string {
+const folderMark = 'folder:';
+
+/**
+ * A text that is another once a file is changed, put in another's place, or taken away; of a folder, once it has other
+ * maps or folders.
+ */
+function stateOf(path: string): string {
   try {
-    const { ino, size, mtimeNs } = statSync(file, { bigint: true });
-    return `${ino} ${size} ${mtimeNs}`;
+    const found = statSync(path, { bigint: true });
+    if (found.isDirectory()) return `${folderMark} ${namesIn(path).join('/')}`;
+    return `${found.ino} ${found.size} ${found.mtimeNs}`;
   } catch {
     return 'none';
   }
+}
+
+function namesIn(folder: string): readonly string[] {
+  return readdirSync(folder, { withFileTypes: true })
+    .filter((one) => /\.ya?ml$/u.test(one.name) || (one.isDirectory() && !one.name.startsWith('.')))
+    .map(({ name }) => name)
+    .sort();
+}
+
+function watchedText(states: readonly string[]): string {
+  const folders = states.filter((state) => state.startsWith(folderMark)).length;
+  const files = plural(states.length - folders, 'file');
+  return folders === 0 ? files : `${files} in ${plural(folders, 'folder')}`;
 }

@@ -84,6 +84,10 @@ export const codes = {
   'aspect-used-twice': error('One articulation sets the same aspect twice.'),
   'base-chain': error('Maps rest on each other in a circle, or more than eight stand behind each other.'),
   'key-taken': error('A key on which an articulation sends its notes is a switch key too.'),
+  'no-dynamics': warning(
+    'Articulations have their loudness from a controller, and the map does not say from which.',
+  ),
+  'loudness-confined': warning('Velocities are to pick a recording, and to say how loud it is as well.'),
   'key-outside': warning('A key on which an articulation sends its notes lies outside the range.'),
   'example-failed': error("One of the map's own examples gives another articulation than it expects."),
   'example-length': error('An example expects another number of articulations than it has notes.'),
@@ -207,6 +211,7 @@ export const codes = {
   'command-line': error('The command line cannot be carried out as it stands.'),
   'cannot-read': error('A file cannot be read.'),
   'cannot-write': error('A file cannot be written.'),
+  'left-over': warning('A temporary file cannot be taken away; the next run into its folder does.'),
   'not-kept': warning(
     'A file that was replaced is not as it was in its rights, its owner, or its other names (hard links).',
   ),

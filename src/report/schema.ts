@@ -1,22 +1,6 @@
 import { codes } from '../diagnostics/index.js';
-
-type Fragment = Readonly<Record<string, unknown>>;
-
-const text = (description: string): Fragment => ({ type: 'string', description });
-const whole = (description: string): Fragment => ({ type: 'integer', description });
-const orNull = (fragment: Fragment): Fragment => ({ ...fragment, type: [fragment.type, 'null'] });
-const yes = (description: string): Fragment => ({ type: 'boolean', description });
-const listOf = (items: Fragment, description: string): Fragment => ({ type: 'array', items, description });
-const ref = (name: string): Fragment => ({ $ref: `#/$defs/${name}` });
-const closed = (
-  properties: Readonly<Record<string, Fragment>>,
-  ...required: readonly string[]
-): Fragment => ({
-  type: 'object',
-  properties,
-  required,
-  additionalProperties: false,
-});
+import { closed, type Fragment, listOf, orNull, ref, text, whole, yes } from './fragments.js';
+import { learnedSchema, measuredSchema, suggestedSchema } from './library-schemas.js';
 
 const track = whole('The track, counted from 1.');
 const channel = whole('The MIDI channel, 1–16.');
@@ -142,6 +126,17 @@ const compared = {
   articulations: { type: 'object', description: 'How the articulations themselves differ.' },
 };
 
+const result = closed(
+  {
+    input: text('The recording.'),
+    output: text('The file that was written.'),
+    map: { type: ['string', 'array'], items: { type: 'string' }, description: 'The map, or maps.' },
+    timing: { description: 'The timing options, the seed among them.' },
+    parts: listOf(ref('part'), 'The parts, in the order of the file.'),
+  },
+  ...['input', 'output', 'map', 'parts'],
+);
+
 const looked = closed(
   {
     file: text('The map or cue.'),
@@ -185,6 +180,18 @@ const others: Readonly<Record<string, string>> = {
   strokes: 'set: how many strokes it has.',
   tracks: 'set, voice: the tracks that were written.',
   bank: 'hear: the bank of sounds.',
+  frames: 'hear: how long the sound is. Unit: frames.',
+  peak: 'hear: its loudest sample; null for silence. Unit: dB of full scale.',
+  gain: 'hear: by how much it was turned down: 0 or less. Unit: dB.',
+  plain: 'hear: the articulations that sound plain.',
+  substitutes: 'hear: what is heard in place of sounds that the bank has not.',
+};
+
+/** What is not of the common shape: the commands that measure and learn. */
+const ofLibraries: Readonly<Record<string, Fragment>> = {
+  'keyslip-learn/1': learnedSchema,
+  'keyslip-measure/1': measuredSchema,
+  'keyslip-suggest/1': suggestedSchema,
 };
 
 /** The shape of what `--json` and `--report` print, as JSON Schema 2020-12. A name means one thing in all commands. */
@@ -195,8 +202,13 @@ export function reportSchema(): Fragment {
     type: 'object',
     required: ['format'],
     properties: {
-      format: { enum: ['keyslip-report/1', 'keyslip-learn/1', 'keyslip-measure/1', 'keyslip-suggest/1'] },
+      format: { enum: ['keyslip-report/1', ...Object.keys(ofLibraries)] },
     },
+    allOf: Object.entries(ofLibraries).map(([format, shape]) => ({
+      if: { properties: { format: { const: format } } },
+      // biome-ignore lint/suspicious/noThenProperty: the word of JSON Schema
+      then: shape,
+    })),
     if: { properties: { format: { const: 'keyslip-report/1' } } },
     // biome-ignore lint/suspicious/noThenProperty: the word of JSON Schema
     then: {
@@ -207,6 +219,7 @@ export function reportSchema(): Fragment {
         files: listOf(ref('checked'), 'check: each map and cue.'),
         input: text('The recording, score, cue or compiled file that the command was given.'),
         output: text('The file that was written; - is standard output.'),
+        results: listOf(ref('result'), 'compile, of several recordings: each of them.'),
         map: {
           type: ['string', 'array'],
           items: { type: 'string' },
@@ -222,10 +235,6 @@ export function reportSchema(): Fragment {
       },
       additionalProperties: false,
     },
-    else: {
-      properties: { diagnostics: listOf(ref('diagnostic'), 'What is wrong.') },
-      required: ['diagnostics'],
-    },
-    $defs: { diagnostic: found, note, verdict, changed, part, checked: looked, seen },
+    $defs: { diagnostic: found, note, verdict, changed, part, result, checked: looked, seen },
   };
 }

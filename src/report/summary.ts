@@ -18,8 +18,20 @@ function partSummary({ part, map, decisions, retimed, switched, line }: Compiled
     ...used.map(([name, count]) => `  ${name.padEnd(width)}  ${plural(count, 'note')}`),
     ...movedSummary(line.clock, decisions, retimed.decisions),
     `  ${plural(switched.switches, 'switch', 'switches')} sent before ${plural(decisions.length, 'note')}`,
+    ...(isWithoutLead(retimed.decisions, switched.switchTicks) ? [withoutLead] : []),
   ];
 }
+
+/** Whether the first note stands where nothing can come before it, and needs a switch. */
+function isWithoutLead(
+  decisions: readonly Decision[],
+  switchTicks: readonly (number | null | undefined)[],
+): boolean {
+  return decisions.some(({ note }, index) => note.tick === 0 && switchTicks[index] === 0);
+}
+
+const withoutLead =
+  '  the first note stands at the very beginning: its switch has no time before it (--preroll 1 moves the music a bar)';
 
 /** How many notes were moved, and by how much. */
 function movedSummary(

@@ -48,6 +48,15 @@ describe('keyslip compile', () => {
     expect(piped.err).toContain('standard output');
   });
 
+  it('says where the first note leaves its switch no time, and what mends it', () => {
+    const first = put('first.mid', bytesOf([trackOf(notes(50))]));
+    const compile = (...more: readonly string[]) =>
+      keyslip(['compile', first, '--map', map, '-o', 'first-out.mid', '--strict', ...more], { cwd });
+    const told = 'the first note stands at the very beginning: its switch has no time before it';
+    expect(compile()).toMatchObject({ status: 0, err: '', out: expect.stringContaining(told) });
+    expect(compile('--preroll', '1')).toMatchObject({ status: 0, out: expect.not.stringContaining(told) });
+  });
+
   it('lists the tracks and asks where several have notes', () => {
     const { status, err } = keyslip(['compile', several, '--map', map, '-o', 'x.mid'], { cwd });
     expect(status).toBe(2);

@@ -76,8 +76,12 @@ describe('an output that cannot be written leaves the old file as it was', () =>
 
   it('when it is a folder', () => {
     const cwd = fresh();
-    mkdirSync(join(cwd, 'out.mid'));
-    expect(compileTo('out.mid', cwd).err).toContain('it is a folder');
+    mkdirSync(join(cwd, 'out.html'));
+    expect(keyslip(['sheet', recording, '--map', map, '-o', 'out.html'], { cwd }).err).toContain(
+      'it is a folder',
+    );
+    mkdirSync(join(cwd, 'out/last-boat.mid'), { recursive: true });
+    expect(compileTo('out', cwd).err).toContain('it is a folder');
   });
 
   it('when its folder or the file itself is read-only', async () => {

@@ -1,12 +1,21 @@
-import { cpSync, readFileSync, writeFileSync } from 'node:fs';
+import { cpSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import Ajv from 'ajv/dist/2020.js';
 import { describe, expect, it } from 'vitest';
+import { testBank } from '../sound/hear/support/bank.js';
 import { keyslip, scratchFolder } from '../support/cli.js';
 import { commitAll } from '../support/git.js';
+import { bounceOfOneReed, longTake, oneReed, reeds, reedsSketch } from '../support/reeds.js';
+import { validatorOf } from '../support/schema.js';
 
 const cwd = scratchFolder();
 cpSync('maps', join(cwd, 'maps'), { recursive: true });
+writeFileSync(join(cwd, 'reeds.yaml'), reeds);
+writeFileSync(join(cwd, 'sketch.yaml'), reedsSketch);
+writeFileSync(join(cwd, 'one-reed.yaml'), oneReed);
+writeFileSync(join(cwd, 'long.mid'), longTake());
+writeFileSync(join(cwd, 'bounce.wav'), bounceOfOneReed());
+writeFileSync(join(cwd, 'bank.sf2'), testBank());
+mkdirSync(join(cwd, 'out'));
 commitAll(cwd);
 writeFileSync(
   join(cwd, 'maps/other.yaml'),
@@ -17,16 +26,12 @@ const other = 'maps/other.yaml';
 const take = 'maps/demo/last-boat.mid';
 const cue = 'maps/demo/skerry-point.cue.yaml';
 
-// JSON Schema 2020-12, by ajv.
-const validate = new Ajv.default({ allErrors: true, allowUnionTypes: true }).compile(
-  JSON.parse(keyslip(['schema', 'report']).out) as object,
-);
+const errorsOf = validatorOf(JSON.parse(keyslip(['schema', 'report']).out) as object);
 
 function hold(words: readonly string[], asked: readonly string[] = ['--json']) {
   const { status, out } = keyslip([...words, ...asked], { cwd });
   const printed = JSON.parse(out) as Readonly<Record<string, unknown>>;
-  validate(printed);
-  return { status, printed, errors: validate.errors ?? [] };
+  return { status, printed, errors: errorsOf(printed) };
 }
 
 /** Command lines that do what they are for; in this order, since some read what others wrote. */
@@ -37,6 +42,7 @@ const done: readonly (readonly [status: number, ...words: string[]])[] = [
   [0, 'compare', '--since', 'HEAD'],
   [0, 'compile', take, '--map', map, '-o', 'out.mid', '--report', 'report.json'],
   [0, 'compile', take, '--map', map, '-o', 'timed.mid', '--pull', '60%', '--roll', '18ms'],
+  [0, 'compile', take, 'long.mid', '--map', 'reeds.yaml', '-o', 'out/'],
   [0, 'cue', cue, '-o', 'cue.mid'],
   [0, 'explain', take, '--map', map, '--at', '3'],
   [0, 'explain', cue],
@@ -58,6 +64,9 @@ const done: readonly (readonly [status: number, ...words: string[]])[] = [
   [0, 'probe', map, '-o', 'probe.mid', '--quick'],
   [0, 'suggest', take, '--map', map],
   [1, 'learn', take, '--map', map, '-o', 'learned.yaml'],
+  [0, 'learn', 'out/long.mid', '--map', 'sketch.yaml', '-o', 'learned.yaml'],
+  [0, 'measure', 'bounce.wav', '--map', 'one-reed.yaml', '--write'],
+  [0, 'hear', take, '--map', map, '--bank', 'bank.sf2', '--at', '1..2', '--format', '16', '-o', 'boat.wav'],
 ];
 
 /** Command lines whose files are not there, or say nothing that can be read. */
@@ -98,7 +107,7 @@ describe('JSON that commands print', () => {
 
   it('is the same in a report', () => {
     const report = JSON.parse(readFileSync(join(cwd, 'report.json'), 'utf8')) as Record<string, unknown>;
-    expect([validate(report), validate.errors]).toEqual([true, null]);
+    expect(errorsOf(report)).toEqual([]);
     // The contract of the report: input, map, parts.
     expect(report).toMatchObject({ format: 'keyslip-report/1', input: take, map });
   });
@@ -109,6 +118,10 @@ describe('JSON that commands print', () => {
       expect([words, status, errors]).toEqual([words, 2, []]);
       expect(printed).toMatchObject({ diagnostics: [{ code: 'command-line', severity: 'error' }] });
     }
+    // What would be right is told as it is to people.
+    expect(hold(['check', map, '--strit']).printed).toMatchObject({
+      diagnostics: [{ message: 'check has no option "--strit"', hint: 'did you mean "--strict"?' }],
+    });
     expect(hold(['compare', map], ['--format', 'json']).status).toBe(2);
     expect(keyslip(['compile', take, '--', '--json'], { cwd }).out).toBe('');
   });
@@ -123,9 +136,13 @@ describe('JSON that commands print', () => {
 
   it('would not pass with a name that the schema does not have', () => {
     const { printed } = hold(['explain', take, '--map', map]);
-    expect(validate({ ...printed, file: take })).toBe(false);
-    expect(validate({ ...printed, diagnostics: [{ code: 'no-such', severity: 'error', message: '' }] })).toBe(
-      false,
-    );
+    expect(errorsOf({ ...printed, file: take })).not.toEqual([]);
+    const diagnostics = [{ code: 'no-such', severity: 'error', message: '' }];
+    expect(errorsOf({ ...printed, diagnostics })).not.toEqual([]);
+    // Of the formats that are not the report's likewise.
+    for (const format of ['keyslip-learn/1', 'keyslip-measure/1', 'keyslip-suggest/1']) {
+      expect(errorsOf({ format, diagnostics: [] })).toEqual([]);
+      expect(errorsOf({ format, diagnostics: [], other: 1 })).not.toEqual([]);
+    }
   });
 });

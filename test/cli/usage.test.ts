@@ -12,7 +12,7 @@ const wrong: readonly (readonly [words: string, message: string, hint: string])[
   ['check', 'check needs <file.yaml>', 'keyslip help check shows how it is called'],
   [
     'compile a.mid -o',
-    'a value is missing: -o, --output <out.mid>',
+    'a value is missing: -o, --output <out.mid|folder>',
     'keyslip help compile shows its options',
   ],
   ['mark a.mid', 'mark needs --score <score>', 'keyslip help mark shows its options'],

@@ -1,5 +1,5 @@
 import { spawn } from 'node:child_process';
-import { readFileSync, renameSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { setTimeout as sleep } from 'node:timers/promises';
 import { describe, expect, it } from 'vitest';
@@ -106,6 +106,23 @@ describe('--watch of other commands', () => {
     expect(said).toContain('Watching 3 files');
   });
 
+  it('compile of several: all are done again when one changes', async () => {
+    put('one.mid', take(50));
+    put('two.mid', take(50));
+    mkdirSync(at('several'));
+    const words = ['compile', at('one.mid'), at('two.mid'), '--map', at('horns.yaml'), '-o', at('several')];
+    const result = () => readFileSync(at('several/two.mid'));
+    let first: Buffer | undefined;
+    const change = () => {
+      first = result();
+      put('two.mid', take(52));
+    };
+    const { status, times, said } = await rounds(words, [change]);
+    expect({ status, times }, said).toEqual({ status: 0, times: 2 });
+    expect(said).toContain('Watching 3 files');
+    expect(result()).not.toEqual(first);
+  });
+
   it('sheet and check: told again when the map is broken and mended', async () => {
     put('own.yaml', base);
     const broken = () => put('own.yaml', 'format: [');
@@ -116,6 +133,25 @@ describe('--watch of other commands', () => {
       expect({ status, times }, said).toEqual({ status: 0, times: 3 });
       expect(said).toMatch(/error \[.*\nErrors, after/su);
     }
+  });
+
+  it.each([
+    ['a folder', 'library'],
+    ['a pattern', 'library/**/*.yaml'],
+  ])('check of %s: new files are picked up', async (_, word) => {
+    const name = `deep-${word.length}`;
+    mkdirSync(at('library'), { recursive: true });
+    put('library/first.yaml', base);
+    const added = () => {
+      mkdirSync(at(`library/${name}`));
+      put(`library/${name}/second.yaml`, 'format: keyslip-map/1\n');
+    };
+    const mended = () => put(`library/${name}/second.yaml`, base);
+    const gone = () => rmSync(at(`library/${name}`), { recursive: true });
+    const { status, times, said } = await rounds(['check', at(word)], [added, mended, gone]);
+    expect({ status, times }, said).toEqual({ status: 0, times: 4 });
+    expect(said).toMatch(/second\.yaml.*error \[missing-key\]/u);
+    expect(said).toMatch(/Watching 1 file in 1 folder .*Watching 2 files in 2 folders/su);
   });
 
   it('is refused where the result would be seen as a change', () => {

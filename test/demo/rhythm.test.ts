@@ -1,8 +1,10 @@
+import { execFileSync } from 'node:child_process';
 import { cpSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import tonejs from '@tonejs/midi';
 import { describe, expect, it } from 'vitest';
 import { keyslip, scratchFolder } from '../support/cli.js';
+import { runHere } from '../support/in-process.js';
 import { demoRhythm } from './rhythm.js';
 
 const strokes = (bytes: Uint8Array) =>
@@ -13,6 +15,14 @@ const strokes = (bytes: Uint8Array) =>
 describe('the demo rhythm', () => {
   it('is what its score says', () => {
     expect(new Uint8Array(readFileSync('maps/demo/gangway.mid'))).toEqual(demoRhythm());
+  });
+
+  it('comes with what is made of it, so that all maps and cues of a fresh clone are in order', async () => {
+    const tracked = execFileSync('git', ['ls-files', 'maps'], { encoding: 'utf8' });
+    expect(tracked.split('\n')).toContain('maps/demo/gangway.parts.mid');
+    const { status, out, err } = await runHere(['check', 'maps']);
+    expect({ status, err }).toEqual({ status: 0, err: '' });
+    expect(out).toContain('maps/demo/gangway.cue.yaml: in order');
   });
 });
 
@@ -31,6 +41,7 @@ describe('from a sung rhythm and four chord symbols', () => {
     const commands = [...head.matchAll(/^# {3}keyslip (.+)$/gmu)].map(([, words = '']) => words);
     expect(commands.map((words) => words.split(' ')[0])).toEqual(['set', 'voice', 'cue']);
     for (const words of commands) run(words);
+    expect(file('gangway.parts.mid')).toEqual(new Uint8Array(readFileSync('maps/demo/gangway.parts.mid')));
     const [drum] = strokes(file('gangway.mid'));
     const places = drum?.notes.map(([tick]) => tick);
     const parts = strokes(file('gangway.parts.mid'));

@@ -1,5 +1,13 @@
 import { spawnSync } from 'node:child_process';
-import { cpSync, existsSync, readdirSync, readFileSync, symlinkSync, writeFileSync } from 'node:fs';
+import {
+  cpSync,
+  existsSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs';
 import { join, resolve } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
@@ -39,6 +47,9 @@ function readersFolder(): string {
     join(folder, 'cue.mid'),
     bytesOf([trackOf(line(50), [], 'Horns'), trackOf(line(60), [], 'Violas')]),
   );
+  for (const made of ['takes', 'switched']) mkdirSync(join(folder, made));
+  for (const take of ['one', 'two'])
+    writeFileSync(join(folder, `takes/${take}.mid`), bytesOf([trackOf(line(50))]));
   commitAll(folder);
   return folder;
 }

@@ -1,4 +1,5 @@
 import { readFileSync } from 'node:fs';
+import Ajv from 'ajv/dist/2020.js';
 
 export type Schema = { readonly [key: string]: unknown };
 
@@ -17,4 +18,10 @@ export function properties(node: unknown, place = '#'): readonly (readonly [stri
         )
       : [];
   return [...own, ...Object.entries(node).flatMap(([key, value]) => properties(value, `${place}/${key}`))];
+}
+
+/** What a JSON document has wrong by a schema (JSON Schema 2020-12, by ajv). */
+export function validatorOf(schema: object): (document: unknown) => readonly unknown[] {
+  const validate = new Ajv.default({ allErrors: true, allowUnionTypes: true }).compile(schema);
+  return (document) => (validate(document) ? [] : (validate.errors ?? []));
 }

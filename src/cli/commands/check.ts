@@ -21,7 +21,7 @@ export interface CheckOptions extends FormatOptions {
  * patterns stand for what is in them, `:maps/horns.yaml` for a file as git has it staged.
  */
 export async function checkCommand(words: readonly string[], options: CheckOptions, io: Io): Promise<number> {
-  const { files, diagnostics: ofWords } = await chosenFiles(words);
+  const { files, diagnostics: ofWords } = await chosenFiles(words, io);
   if (options.merged) {
     const { printMerged } = await import('../print-merged.js');
     return printMerged(files, ofWords, options, io);

@@ -2,16 +2,18 @@ import { type Cue, compileCue } from '../../cue/index.js';
 import type { Diagnostic } from '../../diagnostics/index.js';
 import { status } from '../context.js';
 import { besideCue, chosenParts, loadCue, loadMaterial, outputRefused, overwrites } from '../cue-files.js';
+import { type DeliverOptions, deliver, proofFor } from '../deliver.js';
 import { exit, type Io } from '../io.js';
 import { refuseScoreName } from '../output-kind.js';
+import { refuseReport } from '../places.js';
 import { progressLine } from '../progress.js';
 import { refuse } from '../refuse.js';
-import { type DeliverOptions, deliver, proofFor, refuseReport } from './compile.js';
 
 export interface CueOptions extends DeliverOptions {
   /** Names of parts; all of them where there are none. */
   readonly part: readonly string[];
   readonly output?: string;
+  readonly report?: string;
   /** Let the output that the cue names take the place of a file that is no music. */
   readonly replace?: boolean;
 }
@@ -32,8 +34,8 @@ export async function cueCommand(file: string, options: CueOptions, io: Io): Pro
   const diagnostics = [...ofCue, ...ofFiles, ...ofOutput, ...(compiled?.diagnostics ?? []), ...proof];
   if (!result || status(diagnostics, options) !== exit.done) return refuse(file, diagnostics, options, io);
   const { song } = result.planned;
-  const names = { source: besideCue(cue, cue.source), input: cue.file, output, song };
-  return deliver(names, result, diagnostics, options, io);
+  const names = { source: besideCue(cue, cue.source), input: cue.file, output, report: options.report };
+  return deliver([{ ...names, song, result }], diagnostics, options, io);
 }
 
 /** Where the result goes: as the command line says, else as the cue does. */

@@ -20,7 +20,8 @@ import { overwrites } from '../cue-files.js';
 import { CannotWrite } from '../files/problems.js';
 import { readInput } from '../files/read.js';
 import { isSameFile } from '../files/same.js';
-import { streamTo } from '../files/stream.js';
+import { type FileStream, streamTo } from '../files/stream.js';
+import { leftOver } from '../files/temporary.js';
 import { clicksOf, partsToHear, rangeOf } from '../hear-parts.js';
 import { exit, type Io, UsageError } from '../io.js';
 import type { PartOptions } from '../jobs.js';
@@ -28,7 +29,7 @@ import { jsonOf, printJson } from '../json.js';
 import { shareLine } from '../progress.js';
 import { refuse } from '../refuse.js';
 import { cueTask, songTask } from '../sheet-tasks.js';
-import { fileSpool } from '../spool.js';
+import { type FileSpool, fileSpool } from '../spool.js';
 import { asksForTiming } from '../timing.js';
 
 export interface HearOptions extends PartOptions {
@@ -104,9 +105,11 @@ async function render(
   io: Io,
 ): Promise<Outcome<Heard>> {
   const progress = shareLine(io, options);
-  const spool = fileSpool();
+  let spool: FileSpool | undefined;
+  let stream: FileStream | undefined;
   try {
-    const stream = streamTo(output);
+    spool = fileSpool();
+    stream = streamTo(output);
     const sink = await sinkFor(options.format, stream.write);
     const format = options.format === 'ogg' ? '16' : options.format;
     const onProgress = ({ frames, of }: { readonly frames: number; readonly of: number }) =>
@@ -119,13 +122,15 @@ async function render(
       return { value: undefined, diagnostics: [problemOf(result.problem, bank.file, output)] };
     }
     stream.commit();
-    return { value: result.value, diagnostics: stream.remarks };
+    return { value: result.value, diagnostics: [...stream.remarks, ...leftOver()] };
   } catch (error) {
-    if (error instanceof CannotWrite) return { value: undefined, diagnostics: error.diagnostics };
+    stream?.discard();
+    if (error instanceof CannotWrite)
+      return { value: undefined, diagnostics: [...error.diagnostics, ...leftOver()] };
     throw error;
   } finally {
     progress.end();
-    spool.close();
+    spool?.close();
   }
 }
 

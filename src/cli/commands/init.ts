@@ -1,10 +1,11 @@
-import { existsSync, readFileSync } from 'node:fs';
+import { readFileSync, statSync } from 'node:fs';
 import { basename, dirname, join, relative, resolve, sep } from 'node:path';
 import { cueSchemaText, strayPath } from '../../cue/index.js';
-import { escapeText, isError } from '../../diagnostics/index.js';
+import { type Diagnostic, escapeText, isError } from '../../diagnostics/index.js';
 import { mapSchemaText } from '../../map/index.js';
 import { type CommonOptions, loadSong, show } from '../context.js';
-import { putOutputs } from '../files/put.js';
+import { CannotWrite, codeOf, guarded } from '../files/problems.js';
+import { type Output, putOutputs } from '../files/put.js';
 import { exit, type Io, UsageError } from '../io.js';
 import { starterCue } from '../starter-cue.js';
 import { starterMap } from '../starter-map.js';
@@ -56,8 +57,10 @@ function write(file: string, { text, schema, next }: Starter, options: CommonOpt
     io.out(text);
     return exit.done;
   }
-  if (existsSync(file)) throw new UsageError('there is a file of that name already: give another');
-  const failures = putOutputs([{ path: file, content: text }, ...beside(file, schema)], io);
+  const failures = put(() => {
+    if (isThere(file)) throw new UsageError('there is a file of that name already: give another');
+    return [{ path: file, content: text }, ...beside(file, schema)];
+  }, io);
   if (!failures.some(isError) && !options.quiet) {
     const shown = escapeText(file);
     io.out(`${shown} is written, with ${schema.name} for your editor. ${next} ${shown}\n`);
@@ -65,8 +68,23 @@ function write(file: string, { text, schema, next }: Starter, options: CommonOpt
   return show(failures, options, io);
 }
 
+/** Puts files in place, unless it cannot be told what is there already. */
+function put(outputs: () => readonly Output[], io: Io): readonly Diagnostic[] {
+  try {
+    return putOutputs(outputs(), io);
+  } catch (error) {
+    if (error instanceof CannotWrite) return error.diagnostics;
+    throw error;
+  }
+}
+
+/** @throws CannotWrite where the system does not say */
+function isThere(path: string): boolean {
+  return guarded(path, () => statSync(path, { throwIfNoEntry: false }) !== undefined);
+}
+
 /** The schema beside a file, unless it is there already; only a schema of ours is written over. */
-function beside(file: string, { name, text }: Schema) {
+function beside(file: string, { name, text }: Schema): readonly Output[] {
   const path = join(dirname(file), name);
   if (basename(file) === name) throw new UsageError(`${name} is the schema's name: give another`);
   const there = textOf(path);
@@ -79,14 +97,21 @@ function beside(file: string, { name, text }: Schema) {
   return [{ path, content: text }];
 }
 
-/** The text of a file; undefined where there is none, empty where it is no file that can be read. */
+/**
+ * The text of a file; undefined where there is none, empty where it is a folder.
+ *
+ * @throws CannotWrite where it cannot be read
+ */
 function textOf(path: string): string | undefined {
-  if (!existsSync(path)) return undefined;
-  try {
-    return readFileSync(path, 'utf8');
-  } catch {
-    return '';
-  }
+  return guarded(path, () => {
+    try {
+      return readFileSync(path, 'utf8');
+    } catch (error) {
+      if (codeOf(error) === 'ENOENT') return undefined;
+      if (codeOf(error) === 'EISDIR') return '';
+      throw error;
+    }
+  });
 }
 
 function besideRecording(recording: string): string {

@@ -2,6 +2,7 @@ import {
   type Diagnostic,
   diagnostic,
   escapeText,
+  isError,
   type Outcome,
   spellPitch,
 } from '../../diagnostics/index.js';
@@ -60,7 +61,7 @@ export async function learnCommand(
     printJson({ ...learnedJson(tracks, pitchName, alike), output, diagnostics: jsonOf(all) }, io);
   else if (!options.quiet) {
     const told = [reportText(learned, notes, { pitchName, safe: escapeText })];
-    if (alike && alike.of > 0)
+    if (alike && alike.of > 0 && !failures.some(isError))
       told.push(
         `${escapeText(output === '-' ? 'the map' : output)} decides ${alike.right} of ${alike.of} notes as they sounded (${((100 * alike.right) / alike.of).toFixed(1)} %)`,
       );

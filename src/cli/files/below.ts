@@ -6,14 +6,14 @@ import { basename, dirname, join, relative, resolve, sep } from 'node:path';
  * far as it goes.
  */
 export function leavesFolder(folder: string, path: string): boolean {
-  const top = realpathSync(folder);
+  const top = realTarget(resolve(folder));
   const way = relative(top, realTarget(resolve(path)));
   return way === '..' || way.startsWith(`..${sep}`) || resolve(top, way) === way;
 }
 
 /** Whether a path leads, by whatever links, to a file below a folder that is hidden, or stands in a hidden folder. */
 export function isHidden(folder: string, path: string): boolean {
-  const way = relative(realpathSync(folder), realTarget(resolve(path)));
+  const way = relative(realTarget(resolve(folder)), realTarget(resolve(path)));
   return way.split(sep).some((step) => step !== '..' && step.startsWith('.'));
 }
 

@@ -1,5 +1,6 @@
-import { closeSync, openSync, readSync } from 'node:fs';
+import { openSync, readSync } from 'node:fs';
 import { isMidi } from '../../midi/index.js';
+import { closeQuietly } from './streams.js';
 
 /** Whether a file that is there is a MIDI file (MThd) or empty; true where none is there. */
 export function isMusicOrNothing(path: string): boolean {
@@ -17,6 +18,6 @@ export function isMusicOrNothing(path: string): boolean {
   } catch {
     return true;
   } finally {
-    closeSync(descriptor);
+    closeQuietly(descriptor);
   }
 }

@@ -3,6 +3,7 @@ import { type Io, UsageError } from '../io.js';
 import { CannotWrite } from './problems.js';
 import { type FileStream, streamTo } from './stream.js';
 import { isDirect } from './target.js';
+import { leftOver } from './temporary.js';
 
 /** Something to be written; the path `-` is standard output. */
 export interface Output {
@@ -14,7 +15,7 @@ export interface Output {
 /**
  * Puts outputs in place, all of them or none. Files are finished beside their places first; then what cannot be taken
  * back is written, to pipes, devices and standard output; then the files get their names.
- * Errors: cannot-write. Warnings: not-kept.
+ * Errors: cannot-write. Warnings: not-kept, left-over.
  *
  * @throws UsageError for bytes that are no text and would go to a terminal, before anything is written
  */
@@ -35,11 +36,11 @@ export function putOutputs(outputs: readonly Output[], io: Io): readonly Diagnos
     }
     for (const file of files) file.settle();
     for (const { path, content } of outputs) io.note?.(`written ${path}${sizeText(content)}`);
-    return files.flatMap(({ remarks }) => remarks);
+    return [...files.flatMap(({ remarks }) => remarks), ...leftOver()];
   } catch (error) {
-    for (const file of done) file.undo();
+    const notUndone = done.flatMap((file) => problemsIn(() => file.undo()));
     for (const file of files) if (!done.includes(file)) file.discard();
-    return problemsOf(error);
+    return [...problemsOf(error), ...notUndone, ...leftOver()];
   }
 }
 
@@ -67,6 +68,15 @@ function stage({ path, content }: Output, isOneOfSeveral: boolean): StagedOutput
     return { file };
   } catch (error) {
     return { failure: problemsOf(error) };
+  }
+}
+
+function problemsIn(act: () => void): readonly Diagnostic[] {
+  try {
+    act();
+    return [];
+  } catch (error) {
+    return problemsOf(error);
   }
 }
 

@@ -2,6 +2,7 @@ import {
   accessSync,
   closeSync,
   constants,
+  copyFileSync,
   fchmodSync,
   fchownSync,
   fstatSync,
@@ -10,11 +11,12 @@ import {
   openSync,
   renameSync,
   type Stats,
+  unlinkSync,
 } from 'node:fs';
 import { dirname } from 'node:path';
 import { type Diagnostic, diagnostic, plural } from '../../diagnostics/index.js';
-import { guarded } from './problems.js';
-import { writeAll } from './streams.js';
+import { fileProblem, guarded, writeFailure } from './problems.js';
+import { closeQuietly, writeAll } from './streams.js';
 import { openDirect, type Target, targetOf } from './target.js';
 import { forgetTemporary, removeTemporary, sweep, temporaryBeside } from './temporary.js';
 
@@ -52,15 +54,20 @@ export function streamTo(path: string, isOneOfSeveral = false): FileStream {
 function directStream(path: string, target: Target): FileStream {
   const descriptor = openDirect(target);
   let isOpen = true;
+  const close = () => {
+    if (!isOpen) return;
+    isOpen = false;
+    closeSync(descriptor);
+  };
   const discard = () => {
-    if (isOpen) closeSync(descriptor);
+    if (isOpen) closeQuietly(descriptor);
     isOpen = false;
   };
   return {
     remarks: [],
     write: (bytes) => orElse(path, () => writeAll(descriptor, bytes), discard),
     finish: () => {},
-    commit: discard,
+    commit: () => guarded(path, close),
     discard,
     undo: () => {},
     settle: () => {},
@@ -72,14 +79,18 @@ function fileStream(path: string, { path: target, existing }: Target, isOneOfSev
   sweep(dirname(target));
   const temporary = temporaryBeside(target);
   let descriptor: number | undefined;
+  let isMade = false;
   let kept: string | undefined;
-  const close = () => {
-    if (descriptor !== undefined) closeSync(descriptor);
+  // Whatever closing tells, a file is closed once.
+  const letGo = () => {
+    const open = descriptor;
     descriptor = undefined;
+    return open;
   };
   const discard = () => {
-    close();
-    removeTemporary(temporary);
+    const open = letGo();
+    if (open !== undefined) closeQuietly(open);
+    (isMade ? removeTemporary : forgetTemporary)(temporary);
   };
   const settle = () => {
     if (kept !== undefined) removeTemporary(kept);
@@ -90,7 +101,8 @@ function fileStream(path: string, { path: target, existing }: Target, isOneOfSev
       path,
       () => {
         if (descriptor !== undefined) fsyncSync(descriptor);
-        close();
+        const open = letGo();
+        if (open !== undefined) closeSync(open);
       },
       discard,
     );
@@ -98,6 +110,7 @@ function fileStream(path: string, { path: target, existing }: Target, isOneOfSev
     path,
     () => {
       descriptor = openSync(temporary, 'wx', 0o666);
+      isMade = true;
       return existing ? alike(descriptor, path, existing) : [];
     },
     discard,
@@ -108,10 +121,12 @@ function fileStream(path: string, { path: target, existing }: Target, isOneOfSev
     finish,
     commit() {
       finish();
-      if (isOneOfSeveral && existing) kept = secondName(target);
       orElse(
         path,
-        () => renameSync(temporary, target),
+        () => {
+          if (isOneOfSeveral && existing) kept = secondName(target);
+          renameSync(temporary, target);
+        },
         () => {
           discard();
           settle();
@@ -121,13 +136,19 @@ function fileStream(path: string, { path: target, existing }: Target, isOneOfSev
     },
     discard,
     undo() {
-      if (kept === undefined) {
-        if (!existing) removeTemporary(target);
-        return;
-      }
       const old = kept;
-      orElse(path, () => renameSync(old, target), settle);
-      forgetTemporary(old);
+      try {
+        if (old === undefined) unlinkSync(target);
+        else renameSync(old, target);
+      } catch (error) {
+        settle();
+        throw writeFailure(
+          path,
+          `what was there before cannot be put back: ${fileProblem(error)}`,
+          'it is the new one, whole, while other results of this command are not: run it again',
+        );
+      }
+      if (old !== undefined) forgetTemporary(old);
       kept = undefined;
     },
     settle,
@@ -159,16 +180,20 @@ function alike(descriptor: number, path: string, existing: Stats): readonly Diag
   return changes.map((change) => diagnostic('not-kept', place, `took the place of another file: ${change}`));
 }
 
-/** A name that keeps what is about to be replaced; undefined where the disk has no second names. */
-function secondName(target: string): string | undefined {
+/** A name that keeps what is about to be replaced: a second one of the file itself, or of a copy where a disk has none. */
+function secondName(target: string): string {
   const name = temporaryBeside(target);
   try {
     linkSync(target, name);
-    return name;
   } catch {
-    forgetTemporary(name);
-    return undefined;
+    try {
+      copyFileSync(target, name, constants.COPYFILE_EXCL);
+    } catch (error) {
+      removeTemporary(name);
+      throw error;
+    }
   }
+  return name;
 }
 
 function orElse<T>(path: string, action: () => T, undo: () => void): T {

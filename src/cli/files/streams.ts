@@ -1,4 +1,4 @@
-import { writeSync } from 'node:fs';
+import { closeSync, writeSync } from 'node:fs';
 import { codeOf, fileProblem, writeFailure } from './problems.js';
 
 /** Standard output or standard error. */
@@ -47,6 +47,15 @@ export function writeAll(descriptor: number, bytes: Uint8Array): void {
       if (codeOf(error) !== 'EAGAIN') throw error;
       pause(5);
     }
+}
+
+/** Lets go of a file from which nothing more is wanted; it is let go of whatever the system tells. */
+export function closeQuietly(descriptor: number): void {
+  try {
+    closeSync(descriptor);
+  } catch {
+    // What was read is read, and what was written is thrown away.
+  }
 }
 
 /** Waits without giving way to anything else. Unit: ms. */

@@ -2,7 +2,8 @@ import { createHash, randomBytes } from 'node:crypto';
 import { lstatSync, readdirSync, unlinkSync } from 'node:fs';
 import { hostname } from 'node:os';
 import { basename, dirname, join } from 'node:path';
-import { codeOf } from './problems.js';
+import { type Diagnostic, diagnostic } from '../../diagnostics/index.js';
+import { codeOf, fileProblem } from './problems.js';
 
 /** Which machine wrote a file, since a process's number says nothing on another one that shares the folder. */
 const machine = createHash('sha256').update(hostname()).digest('hex').slice(0, 8);
@@ -11,6 +12,8 @@ const signals = ['SIGINT', 'SIGTERM', 'SIGHUP'] as const;
 
 /** Temporary files that are there now. */
 const present = new Set<string>();
+/** What is told of those that could not be taken away. */
+const left: Diagnostic[] = [];
 
 /** A name beside a file for what is not finished: with the number of this process, so that it is known whose it is. */
 export function temporaryBeside(target: string): string {
@@ -30,10 +33,28 @@ export function forgetTemporary(path: string): void {
   setImmediate(() => setImmediate(() => present.size === 0 && stopListening()));
 }
 
-/** Takes a temporary file away. */
+/** Takes a temporary file away; what does not let itself be taken away is told by `leftOver`. */
 export function removeTemporary(path: string): void {
-  removeQuietly(path);
+  try {
+    unlinkSync(path);
+  } catch (error) {
+    if (codeOf(error) !== 'ENOENT') left.push(notRemoved(path, error));
+  }
   forgetTemporary(path);
+}
+
+/** Temporary files that could not be taken away since this was last asked. Warnings: left-over. */
+export function leftOver(): readonly Diagnostic[] {
+  return left.splice(0);
+}
+
+function notRemoved(path: string, error: unknown): Diagnostic {
+  return diagnostic(
+    'left-over',
+    { kind: 'file', file: path },
+    `this temporary file cannot be taken away: ${fileProblem(error)}`,
+    'the next run that writes into this folder takes it away',
+  );
 }
 
 /**
@@ -45,7 +66,7 @@ export function sweep(folder: string): void {
     const [, host, pid] = ours.exec(name) ?? [];
     if (host !== machine || present.has(join(folder, name)) || lives(Number(pid))) continue;
     const path = join(folder, name);
-    if (lstatSync(path, { throwIfNoEntry: false })?.isFile()) removeQuietly(path);
+    if (isFile(path)) removeQuietly(path);
   }
 }
 
@@ -55,6 +76,14 @@ function namesIn(folder: string): readonly string[] {
   } catch {
     // Folders may be open for writing but not for looking.
     return [];
+  }
+}
+
+function isFile(path: string): boolean {
+  try {
+    return lstatSync(path).isFile();
+  } catch {
+    return false;
   }
 }
 
@@ -69,7 +98,8 @@ function lives(pid: number): boolean {
   }
 }
 
-function removeQuietly(path: string): void {
+/** Takes a file away, if the system lets it. */
+export function removeQuietly(path: string): void {
   try {
     unlinkSync(path);
   } catch {

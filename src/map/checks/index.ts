@@ -8,6 +8,7 @@ import type { MapCheck } from './check.js';
 import { deadRules } from './dead-rule.js';
 import { hiddenArticulations } from './hidden-articulation.js';
 import { missingLastRule } from './last-rule.js';
+import { soundingLoudness } from './loudness.js';
 import { mixedAspects } from './mixed-aspect.js';
 import { ownKeys } from './own-key.js';
 import { playableRange } from './playable-range.js';
@@ -22,6 +23,7 @@ const checks: readonly MapCheck[] = [
   hiddenArticulations,
   switchesInRange,
   ownKeys,
+  soundingLoudness,
   aspectsLeftBehind,
   deadRules,
   missingLastRule,

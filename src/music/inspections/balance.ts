@@ -207,12 +207,27 @@ function tenth(value: number): string {
   return `${value < 0 ? '−' : ''}${Math.abs(Math.round(value * 10) / 10)}`;
 }
 
+/** To a thousandth: the last digits of logarithms are others in another version of Node.js. */
+function rounded(bar: BarBalance): BarBalance {
+  const near = (value: number) => Math.round(value * 1000) / 1000;
+  return {
+    ...bar,
+    sections: bar.sections.map((one) => ({
+      ...one,
+      level: near(one.level),
+      loudness: near(one.loudness),
+      ...(one.gain === undefined ? {} : { gain: near(one.gain) }),
+    })),
+    covered: bar.covered.map((one) => ({ ...one, excess: near(one.excess) })),
+  };
+}
+
 /** Which section covers which, and by how many dB. */
 export const balance: Inspection<readonly BarBalance[]> = {
   name: 'balance',
   look: ({ song, sections }) => balanceByBar(song, sections),
   text: balanceText,
-  json: (found) => found,
+  json: (found) => found.map(rounded),
   remarks: (found) =>
     coveredBars(found).map(({ from, to, covered }) => ({ from, to, says: formatCovered(covered) })),
 };

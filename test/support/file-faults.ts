@@ -1,0 +1,94 @@
+import type * as Fs from 'node:fs';
+import type * as Promises from 'node:fs/promises';
+
+/** What goes wrong, and when. */
+export interface FaultPlan {
+  /** The system's name for it: ENOSPC. */
+  readonly code: string;
+  /** Which call fails, counted from 1. */
+  readonly at: number;
+  /** Whether all later calls fail as well: the disk is gone. */
+  readonly isLasting?: boolean;
+  /** Functions that fail whenever they are called, and are not counted. */
+  readonly never?: readonly string[];
+}
+
+let plan: FaultPlan | undefined;
+let calls: string[] = [];
+
+/** Does something while file operations fail as planned; says which there were, in order. */
+export async function withFault<T>(faults: FaultPlan, act: () => Promise<T>) {
+  plan = faults;
+  calls = [];
+  try {
+    return { value: await act(), calls, isReached: calls.length >= faults.at };
+  } finally {
+    plan = undefined;
+  }
+}
+
+/** The fault that a call is to meet, if it is to meet one. */
+function faultOf(name: string): Error | undefined {
+  if (!plan) return undefined;
+  const { code, at, isLasting = false, never = [] } = plan;
+  const isNever = never.includes(name);
+  if (!isNever) calls.push(name);
+  const fails = isNever || calls.length === at || (isLasting && calls.length > at);
+  return fails ? Object.assign(new Error(`${code}: injected, ${name}`), { code, syscall: name }) : undefined;
+}
+
+/** What answers no where the system answers with a fault. */
+const quiet = new Set(['existsSync']);
+/** What lets go of a file even where it tells a fault (close(2), Linux). */
+const lettingGo = new Set(['closeSync', 'close']);
+
+/** `node:fs` whose synchronous functions, and whose file handles, meet the planned fault. */
+export function faultyFs<T extends typeof Fs | typeof Promises>(fs: T): T {
+  const wrapped = Object.fromEntries(
+    Object.entries(fs).map(([name, value]) => [name, isOperation(name, value) ? faulty(name, value) : value]),
+  );
+  return { ...wrapped, default: wrapped } as unknown as T;
+}
+
+type Operation = (...values: unknown[]) => unknown;
+
+function isOperation(name: string, value: unknown): value is Operation {
+  const isSync = name.endsWith('Sync') || ['open', 'stat', 'readdir', 'readFile'].includes(name);
+  return typeof value === 'function' && isSync;
+}
+
+function faulty(name: string, operation: Operation): Operation {
+  return (...values) => {
+    const fault = faultOf(name);
+    // Nobody pulls the plug in a test, and waiting for the disk takes long.
+    if (!fault) return plan && name === 'fsyncSync' ? undefined : handled(operation(...values));
+    if (quiet.has(name)) return false;
+    if (lettingGo.has(name)) operation(...values);
+    // What is written of a text that does not fit is written.
+    if (name === 'writeSync') operation(values[0], (values[1] as Uint8Array).subarray(0, 1));
+    if (!name.endsWith('Sync')) return Promise.reject(fault);
+    throw fault;
+  };
+}
+
+/** What `open` of `node:fs/promises` gives: the handle's own calls count too. */
+function handled(result: unknown): unknown {
+  if (!(result instanceof Promise)) return result;
+  return result.then((handle: unknown) => {
+    if (typeof handle !== 'object' || handle === null || !('read' in handle && 'close' in handle))
+      return handle;
+    const own = handle as Record<string, Operation>;
+    const proxied = Object.fromEntries(
+      ['read', 'stat', 'close'].map((name) => [
+        name,
+        async (...values: unknown[]) => {
+          const fault = faultOf(name);
+          if (fault && lettingGo.has(name)) await own[name]?.call(handle, ...values);
+          if (fault) throw fault;
+          return own[name]?.call(handle, ...values);
+        },
+      ]),
+    );
+    return proxied;
+  });
+}
