@@ -1,14 +1,36 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { globSync } from 'tinyglobby';
 import { defineConfig } from 'vitest/config';
+
+const root = fileURLToPath(new URL('..', import.meta.url));
+const notHere = ['test/external/**', 'node_modules/**'];
+
+/** Tests that replace a module, a clock or the environment, which others must not see: they import vitest's `vi`. */
+const apart = globSync('test/**/*.test.ts', { cwd: root, ignore: notHere }).filter((file) =>
+  /^import \{[^}]*\bvi\b[^}]*\} from 'vitest'/mu.test(readFileSync(join(root, file), 'utf8')),
+);
+
+const shared = { root, setupFiles: ['.config/properties.mjs'], testTimeout: 300_000, hookTimeout: 120_000 };
 
 export default defineConfig({
   test: {
-    root: new URL('..', import.meta.url).pathname,
-    include: ['test/**/*.test.ts'],
-    exclude: ['test/external/**', 'node_modules/**'],
-    setupFiles: ['.config/properties.mjs'],
+    root,
     // As many as there are cores: otherwise one core stays free, which is half of a machine with two.
     maxWorkers: '100%',
-    testTimeout: 300_000,
-    hookTimeout: 120_000,
+    projects: [
+      // Modules are loaded once for many tests: loading them for each took a quarter of the time.
+      {
+        test: {
+          ...shared,
+          name: 'together',
+          include: ['test/**/*.test.ts'],
+          exclude: [...notHere, ...apart],
+          isolate: false,
+        },
+      },
+      { test: { ...shared, name: 'apart', include: apart, exclude: notHere } },
+    ],
   },
 });
