@@ -3,6 +3,7 @@ import { type Compiled, compile } from '../compile/index.js';
 import { type Diagnostic, isError, type Outcome } from '../diagnostics/index.js';
 import type { ArticulationMap } from '../map/index.js';
 import type { Song, Track } from '../midi/index.js';
+import { byChannel } from './by-channel.js';
 import { type ChannelEdit, edited } from './edit.js';
 import { inTermsOfCues } from './hints.js';
 import { type PlannedCue, placeParts, prerolled } from './plan.js';
@@ -39,10 +40,11 @@ export function onlyParts(cue: Cue, names: readonly string[]): Cue {
 }
 
 /** Finds the parts of a cue in its source, and puts in what the cue asks for besides switches. */
-export function planCue(cue: Cue, { song: original, maps }: CueMaterial): Outcome<PlannedCue> {
+export function planCue(cue: Cue, { song: source, maps }: CueMaterial): Outcome<PlannedCue> {
+  const { placed: found, diagnostics: ofPlaces } = placeParts(cue, source, maps);
+  const { song: original, placed, diagnostics: ofMarks } = byChannel(source, found);
   const { value: song, diagnostics: ofPreroll } = prerolled(cue, original);
   if (!song) return { value: undefined, diagnostics: ofPreroll };
-  const { placed, diagnostics: ofPlaces } = placeParts(cue, song, maps);
   const plans: PartPlan[] = [];
   let next = song.tracks.length + 1;
   for (const one of placed) {
@@ -50,7 +52,7 @@ export function planCue(cue: Cue, { song: original, maps }: CueMaterial): Outcom
     next += plan.added.length;
     plans.push(plan);
   }
-  const diagnostics = [...ofPlaces, ...plans.flatMap((plan) => plan.diagnostics)];
+  const diagnostics = [...ofPlaces, ...ofMarks, ...plans.flatMap((plan) => plan.diagnostics)];
   const isWhole = placed.length === cue.parts.length;
   if (!isWhole || diagnostics.some(isError)) return { value: undefined, diagnostics };
   const planned = withTracks(

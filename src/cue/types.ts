@@ -65,11 +65,11 @@ export type CueDynamics =
 /** A track of the source and what becomes of it. */
 export interface CuePart {
   readonly name: string;
-  /** A track's name, or its number counted from 1. */
-  readonly track: string | number;
-  /** Where the track is named. */
+  /** A track's name, or its number counted from 1; the one that has notes on the channel, if it is absent. */
+  readonly track?: string | number;
+  /** Where the track is named, or else the channel. */
   readonly trackPlace: Place;
-  /** 1–16. */
+  /** 1–16; there where the track is absent. */
   readonly channel?: number;
   readonly map: Located;
   /** Absent where nothing is asked for. The defaults of the cue are in it. */

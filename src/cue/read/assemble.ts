@@ -37,10 +37,10 @@ function part(source: Source, tree: Tree, defaults: Tree | undefined, seed: numb
   reportTwins(source, layers, 'layer');
   return {
     name: text(source, field(tree, 'name')) ?? '',
-    track: number(source, track) ?? text(source, track) ?? '',
-    trackPlace: source.yaml.placeAt((track ?? tree).offset),
+    trackPlace: source.yaml.placeAt((track ?? field(tree, 'channel') ?? tree).offset),
     map: path(source, field(tree, 'map')),
-    ...present<Pick<CuePart, 'channel' | 'timing' | 'players' | 'level' | 'seat' | 'dynamics'>>({
+    ...present<Pick<CuePart, 'track' | 'channel' | 'timing' | 'players' | 'level' | 'seat' | 'dynamics'>>({
+      track: number(source, track) ?? text(source, track),
       channel: number(source, field(tree, 'channel')),
       timing: timing(source, [defaults, field(tree, 'timing')], seed),
       players: number(source, field(tree, 'players')),

@@ -6,17 +6,21 @@ export const partSchemas = {
     description: 'A track of the source, and what becomes of it.',
     type: 'object',
     additionalProperties: false,
-    required: ['name', 'track', 'map'],
+    required: ['name', 'map'],
+    if: { required: ['channel'] },
+    else: { required: ['track'] },
     properties: {
       name: refersTo('label', { description: "The part's name, for --part and messages; each has its own." }),
       track: {
-        description: "The source's track: its name, or its number counted from 1.",
+        description:
+          "The source's track: its name, or its number counted from 1. Left out, the one that has notes on the channel.",
         type: ['string', 'integer'],
         minimum: 1,
         maximum: 65535,
       },
       channel: {
-        description: 'Only the notes of this channel, 1 to 16.',
+        description:
+          'Only the notes of this channel, 1 to 16. Of a source of format 0, whose channels share a track, each channel becomes a track of the result.',
         type: 'integer',
         minimum: 1,
         maximum: 16,
