@@ -66,6 +66,18 @@ export function byChannel(song: Song, placed: readonly PlacedPart[]): ByChannel 
   };
 }
 
+/** The names of the channels of a track (0–15) that it names by channel prefixes. */
+export function namesByChannel(track: Track): ReadonlyMap<number, string> {
+  const { columns } = track;
+  const where = destinations(columns, new Set(partsOf(track).map(({ channel }) => channel)));
+  const names = new Map<number, string>();
+  where.forEach((channel, event) => {
+    const isName = channel >= 0 && metaType(columns, event) === meta.name && !names.has(channel);
+    if (isName) names.set(channel, decodedText(longData(columns, event)));
+  });
+  return names;
+}
+
 /** An event of no channel, and one that stands in every channel's track. */
 const common = -1;
 const every = -2;

@@ -12,6 +12,7 @@ import type { PartPlan } from './planning.js';
 import { withTracks } from './song.js';
 import type { Cue } from './types.js';
 
+export { namesByChannel } from './by-channel.js';
 export type { CueJob, PlannedCue } from './plan.js';
 export { isCue, readCue, strayPath } from './read/index.js';
 export { partsFor } from './tracks.js';
