@@ -25,6 +25,7 @@ export { type Decision, decide, reason } from './decide/index.js';
 export { decideExample, runExamples } from './examples.js';
 export { placesOf } from './places.js';
 export { bindSpeaksAfter, withPreroll } from './retime/index.js';
+export { type Stored, type TakenOut, takeStored, withStored } from './stored.js';
 export type { SentNote } from './switching/index.js';
 
 /** How many players of a divided part play a note, and how many there are. */

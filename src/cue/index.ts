@@ -1,5 +1,5 @@
 // Cues: a piece of several parts, read and planned as jobs for the compiler.
-import { type Compiled, compile } from '../compile/index.js';
+import { type Compiled, compile, takeStored, withStored } from '../compile/index.js';
 import { type Diagnostic, isError, type Outcome } from '../diagnostics/index.js';
 import type { ArticulationMap } from '../map/index.js';
 import type { Song, Track } from '../midi/index.js';
@@ -41,7 +41,8 @@ export function onlyParts(cue: Cue, names: readonly string[]): Cue {
 }
 
 /** Finds the parts of a cue in its source, and puts in what the cue asks for besides switches. */
-export function planCue(cue: Cue, { song: source, maps }: CueMaterial): Outcome<PlannedCue> {
+export function planCue(cue: Cue, { song: whole, maps }: CueMaterial): Outcome<PlannedCue> {
+  const { song: source } = takeStored(whole);
   const { placed: found, diagnostics: ofPlaces } = placeParts(cue, source, maps);
   const { song: original, placed, diagnostics: ofMarks } = byChannel(source, found);
   const { value: song, diagnostics: ofPreroll } = prerolled(cue, original);
@@ -80,15 +81,21 @@ function editedTracks(song: Song, plans: readonly PartPlan[]): ReadonlyMap<numbe
   return changed;
 }
 
-/** Compiles a cue: the source with everything that the cue asks for. Errors leave the value out. */
+/**
+ * Compiles a cue: the source with everything that the cue asks for. Errors leave the value out.
+ *
+ * @param isSaid whether the result says what its parts were compiled with
+ */
 export function compileCue(
   cue: Cue,
   material: CueMaterial,
   onPart: (begun: number, of: number, name: string, doing: string, share?: number) => void = () => {},
+  isSaid = false,
 ): Outcome<CompiledCue> {
-  const { value: planned, diagnostics: found } = planCue(cue, material);
+  const { value, diagnostics: found } = planCue(cue, material);
+  const planned = value && isSaid ? saying(value, cue.preroll) : value;
   if (!planned) return { value: undefined, diagnostics: found };
-  const { value, diagnostics } = compile(
+  const { value: compiled, diagnostics } = compile(
     planned.song,
     planned.jobs,
     planned.original,
@@ -96,6 +103,12 @@ export function compileCue(
       onPart(begun, planned.jobs.length, planned.jobs[begun - 1]?.name ?? '', doing, share),
   );
   const all: readonly Diagnostic[] = [...found, ...diagnostics.map(inTermsOfCues)];
-  return { value: value && { ...value, planned }, diagnostics: all };
+  return { value: compiled && { ...compiled, planned }, diagnostics: all };
 }
+
+function saying({ song, original, jobs }: PlannedCue, preroll: number): PlannedCue {
+  const said = withStored(song, jobs, preroll);
+  return { song: said, original: original === song ? said : original, jobs };
+}
+
 export { schemaText as cueSchemaText } from './read/schema.generated.js';

@@ -1,6 +1,6 @@
 import { proofOf, withoutSwitches } from '../../api/index.js';
-import { compileParts } from '../../compile/index.js';
-import type { Diagnostic } from '../../diagnostics/index.js';
+import { compileParts, type Stored, takeStored } from '../../compile/index.js';
+import type { Diagnostic, Outcome } from '../../diagnostics/index.js';
 import { proofJson, proofText } from '../../report/index.js';
 import { loadSong, show } from '../context.js';
 import {
@@ -10,8 +10,10 @@ import {
   refuseOptionsOfRecordings,
 } from '../cue-input.js';
 import { exit, type Io, UsageError } from '../io.js';
-import { loadJobs, type PartOptions } from '../jobs.js';
+import { type LoadedJobs, loadJobs, type PartOptions } from '../jobs.js';
 import { jsonOf, printJson } from '../json.js';
+import { toldOptions } from '../stored.js';
+import { asksForTiming } from '../timing.js';
 import { proveCue } from './prove-cue.js';
 
 export interface ProveOptions extends PartOptions, CuePartOptions {
@@ -29,10 +31,12 @@ export async function proveCommand(file: string, options: ProveOptions, io: Io):
   const read = await loadSong(file, options, io);
   const output = read.value;
   const isCompared = options.against !== undefined;
+  const { stored, diagnostics: ofStored = [] } = output && isCompared ? takeStored(output) : {};
+  const said = asksForTiming(options) ? undefined : stored;
   const { value: loaded, diagnostics: found } = isCompared
-    ? await loadJobs(await loadSong(options.against ?? '', options, io), options, io)
+    ? await loadAgainst(options.against ?? '', said, options, io)
     : await loadJobs(read, { ...options, ...noTiming }, io);
-  const diagnostics = isCompared ? [...read.diagnostics, ...found] : found.filter(isOfTheMusic);
+  const diagnostics = isCompared ? [...read.diagnostics, ...ofStored, ...found] : found.filter(isOfTheMusic);
   if (!output || !loaded) {
     if (options.json) printJson({ input: file, diagnostics: jsonOf(diagnostics) }, io);
     return show(diagnostics, options, io);
@@ -42,9 +46,26 @@ export async function proveCommand(file: string, options: ProveOptions, io: Io):
   const proof = proofOf(output, song, switched, isCompared);
   const all = [...diagnostics, ...switched.diagnostics];
   if (options.json) printJson({ ...proofJson(proof), diagnostics: jsonOf(all) }, io);
-  else if (!options.quiet || proof.violations.length > 0) io.out(proofText(proof));
+  else if (!options.quiet || proof.violations.length > 0) io.out(`${proofText(proof)}${toldOptions(said)}`);
   const status = show(all, options, io);
   return proof.violations.length > 0 ? exit.errors : status;
+}
+
+/** The recording that a file was compiled from, with the options that the file says; with those given, if it says none. */
+async function loadAgainst(
+  recording: string,
+  said: Stored | undefined,
+  options: ProveOptions,
+  io: Io,
+): Promise<Outcome<LoadedJobs>> {
+  const read = await loadSong(recording, options, io);
+  if (!said) return loadJobs(read, options, io);
+  const { value, diagnostics } = await loadJobs(read, { ...options, preroll: said.preroll }, io);
+  const jobs = value?.jobs.map((job) => {
+    const timing = said.timingOf(job.part);
+    return timing ? { ...job, timing } : job;
+  });
+  return { value: value && jobs && { ...value, jobs }, diagnostics };
 }
 
 /** The cue that a file is proved by; undefined where a recording or the file itself serves. */
