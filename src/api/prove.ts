@@ -1,6 +1,7 @@
 import { compileParts, type Stored, takeStored, withPreroll } from '../compile/index.js';
 import type { Diagnostic } from '../diagnostics/index.js';
 import type { PartProof, Violation } from '../prove/index.js';
+import { asHeard } from './as-heard.js';
 import { type MusicOptions, type ReadMusic, readMusic, songOf } from './music.js';
 import { proofOf } from './proof.js';
 import { withoutSwitches } from './without-switches.js';
@@ -31,9 +32,12 @@ export function prove(midi: Uint8Array, { against, timing, ...options }: ProveOp
     : readMusic(midi, options);
   const found = against ? [...output.diagnostics, ...read.diagnostics] : read.diagnostics;
   if (!output.value || !read.value) return { isProved: false, violations: [], parts: [], diagnostics: found };
-  const { stored } = against && !timing ? takeStored(output.value) : {};
-  const { song, jobs } = against ? asStored(read.value, stored) : withoutSwitches(read.value);
-  const switched = compileParts(song, jobs);
+  const { song: sent, stored } = takeStored(output.value);
+  const { song, jobs } = against
+    ? asStored(read.value, timing ? undefined : stored)
+    : withoutSwitches(read.value);
+  const heard = against ? undefined : asHeard(sent, { song, jobs }, stored);
+  const switched = heard?.decided ?? compileParts(song, jobs);
   const { violations, parts } = proofOf(output.value, song, switched, against !== undefined);
   const diagnostics = [...found, ...switched.diagnostics];
   return { isProved: violations.length === 0, violations, parts, diagnostics };

@@ -102,17 +102,46 @@ describe('a file that was compiled with timing options', () => {
     expect(textsOf('again.mid')).toEqual([[], []]);
   });
 
-  it('is inspected, drawn and proved as if it said nothing', async () => {
-    await compile('timed.mid', ...timing);
-    await compile('bare.mid', ...timing, '--bare');
+  it('is inspected as if it said nothing, and so it is drawn and proved where no note was started early', async () => {
+    const late = timing.filter((word) => word !== '--compensate');
+    await compile('late.mid', ...late);
+    await compile('bare-late.mid', ...late, '--bare');
     for (const words of [['inspect'], ['sheet', '-o', '-'], ['prove']]) {
       const [command = '', ...more] = words;
-      const said = await runHere([command, at('timed.mid'), ...map, ...more]);
-      const bare = await runHere([command, at('bare.mid'), ...map, ...more]);
-      const plain = (text: string) => text.replaceAll(/(timed|bare)/gu, '');
+      const said = await runHere([command, at('late.mid'), ...map, ...more]);
+      const bare = await runHere([command, at('bare-late.mid'), ...map, ...more]);
+      const plain = (text: string) => text.replaceAll('bare-late', 'late');
       expect(plain(said.out)).toBe(plain(bare.out));
       expect([said.status, plain(said.err)]).toEqual([bare.status, plain(bare.err)]);
     }
+  });
+
+  it('is proved without its recording, where notes were started early: they are taken where they are heard', async () => {
+    const early = ['--compensate', '--joins', '--preroll', '1'];
+    await compile('early.mid', ...early);
+    const { status, out } = await runHere(['prove', at('early.mid'), ...map]);
+    expect(out).toContain('all 38 notes sound as meant.');
+    expect([status, out.includes('--channel 1 --preroll 1 --compensate --joins')]).toEqual([0, true]);
+    await compile('bare-early.mid', ...early, '--bare');
+    expect((await runHere(['prove', at('bare-early.mid'), ...map])).status).toBe(1);
+  });
+
+  it('is drawn as its recording is with the same options', async () => {
+    await compile('early.mid', '--compensate', '--preroll', '1');
+    const drawn = await runHere([
+      'sheet',
+      at('early.mid'),
+      ...map,
+      '-o',
+      at('early.html'),
+      '--json',
+      '--strict',
+    ]);
+    const options = ['--compensate', '--preroll', '1', '-o', at('take.html'), '--json'];
+    const wanted = await runHere(['sheet', recording, ...map, ...options]);
+    expect([drawn.status, drawn.err]).toEqual([0, '']);
+    const { notes, switches, bars } = JSON.parse(drawn.out) as Record<string, number>;
+    expect(JSON.parse(wanted.out)).toMatchObject({ notes, switches, bars });
   });
 
   it('is no clip', async () => {
