@@ -24,7 +24,6 @@ import {
   type StoredOptions,
   type TimingOptions,
 } from '../timing/index.js';
-import type { Job } from './index.js';
 
 /** What a file says that it was compiled with. */
 export interface Stored {
@@ -41,6 +40,12 @@ export interface TakenOut {
   readonly stored?: Stored;
   /** Warning: unread-options. */
   readonly diagnostics: readonly Diagnostic[];
+}
+
+/** A part, and what is asked for its timing. */
+interface Asked {
+  readonly part: Part;
+  readonly timing?: TimingOptions;
 }
 
 const textEvent = 0x01;
@@ -76,7 +81,7 @@ export function takeStored(song: Song): TakenOut {
  * A song that says of each part what it is compiled with, as a text at the beginning of its track, behind what sets the
  * track up there. The same song where no part asks for anything.
  */
-export function withStored(song: Song, jobs: readonly Job[], preroll = 0): Song {
+export function withStored(song: Song, jobs: readonly Asked[], preroll = 0): Song {
   const asking = jobs.filter(({ timing }) => preroll > 0 || (timing && asksForTiming(timing)));
   const changed = new Map<number, Track>();
   for (const track of song.tracks) {
