@@ -64,7 +64,10 @@ describe('the piece', () => {
           note.pitch,
           articulation,
         ]),
-        switched.insertions.map(({ tick, event }) => [tick, event]),
+        Array.from({ length: switched.insertions.length }, (_, index) => [
+          switched.insertions.tickOf(index),
+          switched.insertions.messageOf(index),
+        ]),
         switched.sent,
       ]);
     expect(sent(other.value)).toEqual(sent(value));
