@@ -1,9 +1,12 @@
-import { compile as compileSong } from '../compile/index.js';
+import { compile as compileSong, withStored } from '../compile/index.js';
 import type { Diagnostic } from '../diagnostics/index.js';
 import { type Report, report } from '../report/index.js';
 import { type MusicOptions, readMusic } from './music.js';
 
-export type CompileOptions = MusicOptions;
+export interface CompileOptions extends MusicOptions {
+  /** Leave out of the file what it was compiled with, which it carries where there is `timing`. */
+  readonly bare?: boolean;
+}
 
 /** A compiled recording. */
 export interface CompileResult {
@@ -24,7 +27,8 @@ export interface CompileResult {
 export function compile(midi: Uint8Array, options: CompileOptions): CompileResult {
   const { value: music, diagnostics: found } = readMusic(midi, options);
   if (!music) return { bytes: undefined, notes: [], diagnostics: found };
-  const { value: compiled, diagnostics } = compileSong(music.song, music.jobs);
+  const song = options.bare ? music.song : withStored(music.song, music.jobs);
+  const { value: compiled, diagnostics } = compileSong(song, music.jobs);
   return {
     bytes: compiled?.bytes,
     notes: compiled ? report(music.song.file, compiled.parts).parts : [],

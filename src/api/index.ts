@@ -1,4 +1,6 @@
 // What programs call: bytes and text in; bytes, notes and diagnostics out.
+
+export { type AsHeard, asHeard } from './as-heard.js';
 export { type CheckMapOptions, type CheckMapResult, checkMap } from './check-map.js';
 export { type CompileOptions, type CompileResult, compile } from './compile.js';
 export { type InspectOptions, type InspectResult, inspect } from './inspect.js';

@@ -1,4 +1,4 @@
-import type { Job } from '../compile/index.js';
+import { type Job, takeStored } from '../compile/index.js';
 import { type Diagnostic, type Outcome, withErrors } from '../diagnostics/index.js';
 import { isDynamicMark } from '../dynamics/index.js';
 import { type ArticulationMap, type Bases, readMap } from '../map/index.js';
@@ -46,8 +46,9 @@ export function songOf(midi: Uint8Array, name = 'in.mid'): Outcome<Song> {
 
 /** Reads a recording and the maps for its parts. Everything that is wrong with any of them is told. */
 export function readMusic(midi: Uint8Array, { maps, name, timing }: MusicOptions): Outcome<ReadMusic> {
-  const { value: song, diagnostics: ofSong } = songOf(midi, name);
-  const found: Diagnostic[] = [...ofSong];
+  const { value: whole, diagnostics: ofSong } = songOf(midi, name);
+  const { song, diagnostics: ofStored = [] } = whole ? takeStored(whole) : {};
+  const found: Diagnostic[] = [...ofSong, ...ofStored];
   const jobs = [maps].flat().flatMap((given) => {
     const { value: map, diagnostics } = givenMap(given.map, given.name, given.bases);
     found.push(...diagnostics);

@@ -1,9 +1,10 @@
-import type { CompiledPart, CompiledParts } from '../compile/index.js';
+import { type CompiledPart, type CompiledParts, takeStored } from '../compile/index.js';
 import type { Song } from '../midi/index.js';
 import { type Proof, prove } from '../prove/index.js';
 
 /**
- * Proves an output against the parts that it was, or should have been, compiled from.
+ * Proves an output against the parts that it was, or should have been, compiled from. What either says that it was
+ * compiled with is no music, and is passed over.
  *
  * @param song the music as it was played (after a preroll, if there was one)
  * @param isCompared whether nothing of the music may be missing or changed in the output
@@ -14,10 +15,10 @@ export function proofOf(
   { parts, tracks }: Pick<CompiledParts, 'parts' | 'tracks'>,
   isCompared: boolean,
 ): Proof {
-  const input = { ...song, tracks: song.tracks.map((track) => tracks.get(track.number) ?? track) };
+  const moved = { ...song, tracks: song.tracks.map((track) => tracks.get(track.number) ?? track) };
   return prove({
-    output,
-    ...(isCompared ? { input } : {}),
+    output: takeStored(output).song,
+    ...(isCompared ? { input: takeStored(moved).song } : {}),
     parts: parts.map((one) => ({
       part: one.part,
       map: one.map,

@@ -15,6 +15,8 @@ import { refuse } from './refuse.js';
 /** What is done with results. */
 export interface DeliverOptions extends CommonOptions {
   readonly prove?: boolean;
+  /** Leave out of the result what it was compiled with. */
+  readonly bare?: boolean;
 }
 
 /** A result: where it comes from, and where it goes. */

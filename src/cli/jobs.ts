@@ -1,5 +1,5 @@
 import { existsSync } from 'node:fs';
-import { type Job, withPreroll } from '../compile/index.js';
+import { type Job, type Stored, takeStored, withPreroll } from '../compile/index.js';
 import { type Diagnostic, diagnostic, type Outcome, quoted } from '../diagnostics/index.js';
 import { isDynamicMark } from '../dynamics/index.js';
 import type { ArticulationMap } from '../map/index.js';
@@ -29,6 +29,8 @@ export interface LoadedJobs {
   /** The song as it stands in the file; another than `song` where a preroll moved it. */
   readonly original: Song;
   readonly jobs: readonly Job[];
+  /** What the file said that it was compiled with; it is taken out of the song. */
+  readonly stored?: Stored;
 }
 
 interface Assignment {
@@ -42,13 +44,15 @@ interface Assignment {
  * @param maps maps that were read already, by their files; those that are read now are put there
  */
 export async function loadJobs(
-  { value: original, diagnostics: ofSong }: Outcome<Song>,
+  read: Outcome<Song>,
   options: PartOptions,
   io: Io,
   maps = new Map<string, Outcome<ArticulationMap>>(),
 ): Promise<Outcome<LoadedJobs>> {
   if (options.map.length === 0)
     throw new UsageError('say which library plays it: --map MAP.yaml, or TRACK=MAP.yaml for each track');
+  const taken = read.value && takeStored(read.value);
+  const { song: original, diagnostics: ofStored = [] } = taken ?? {};
   const song = original && prerolled(original, options);
   const assignments = song ? assign(song, options) : [];
   const files = song
@@ -68,12 +72,19 @@ export async function loadJobs(
     }));
   });
   const diagnostics = [
-    ...ofSong,
+    ...read.diagnostics,
+    ...ofStored,
     ...[...maps.values()].flatMap((outcome) => outcome.diagnostics),
     ...(song ? aboutParts(song, assignments) : []),
   ];
   const failed = !song || [...maps.values()].some(({ value }) => !value);
-  return { value: failed || !original ? undefined : { song, original, jobs }, diagnostics };
+  return {
+    value:
+      failed || !original
+        ? undefined
+        : { song, original, jobs, ...(taken?.stored ? { stored: taken.stored } : {}) },
+    diagnostics,
+  };
 }
 
 /** The map with another `restate`, where the command line gives one. */

@@ -48,6 +48,14 @@ export function cuePart(): Option {
     .default([]);
 }
 
+/** The option that leaves out of a result what it was compiled with. */
+export function bare(): Option {
+  return new Option(
+    '--bare',
+    'leave out of the result what it was compiled with; prove then has to be given the timing options',
+  );
+}
+
 /** The largest map that is read. */
 export function mapLimit(): Option {
   return new Option('--max-map <KB>', 'read maps up to this size (256)').argParser(

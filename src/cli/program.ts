@@ -4,7 +4,7 @@ import { mapsAlone, twoMaps } from './compared-files.js';
 import { formatOption } from './format-option.js';
 import { exit, type Io, UsageError } from './io.js';
 import { libraryCommands } from './library-commands.js';
-import { collect, cuePart, mapLimit, megabytes, partOptions, trackOptions } from './options.js';
+import { bare, collect, cuePart, mapLimit, megabytes, partOptions, trackOptions } from './options.js';
 import { printRefusal } from './refusal.js';
 import { schemaKinds } from './schema-kinds.js';
 import { sessionOf } from './session.js';
@@ -104,6 +104,7 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
       'also write what was decided, note by note; of several recordings, a folder for a report of each',
     )
     .option('--prove', 'play the result to a model of the library first, and write it only if all is right')
+    .addOption(bare())
     .addOption(watching())
     .action((inputs, options) =>
       finish(
@@ -127,6 +128,7 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
     )
     .option('--report <file.json>', 'also write what was decided, note by note')
     .option('--prove', 'play the result to a model of the libraries first, and write it only if all is right')
+    .addOption(bare())
     .option('--replace', 'let the output that the cue names take the place of a file that is no music')
     .addOption(watching())
     .option('--max-midi <MB>', 'read MIDI files up to this size (64)', megabytes)
@@ -160,7 +162,7 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
     .summary('play the result to a model of the library')
     .description(
       'Plays a compiled file to a model of the library and says whether every note sounds as meant, from any bar on. ' +
-        'With --against, also whether nothing of the recording is missing or changed; give the timing options that it was compiled with.',
+        'With --against, also whether nothing of the recording is missing or changed; with the timing options that the file says it was compiled with, unless some are given.',
     )
     .argument('<cue.yaml|out.mid>', 'the compiled file, or the cue that names it; - reads standard input')
     .option('--against <in.mid>', 'the recording or score that it was compiled from')

@@ -1,4 +1,4 @@
-import { proofOf, withoutSwitches } from '../api/index.js';
+import { asHeard, proofOf, withoutSwitches } from '../api/index.js';
 import { compileParts } from '../compile/index.js';
 import { type Cue, type CueJob, compileCue } from '../cue/index.js';
 import { type Diagnostic, diagnostic, isError, type Outcome, plural } from '../diagnostics/index.js';
@@ -73,18 +73,20 @@ export async function songTask(
 }
 
 /**
- * The music of a compiled file, with what it is meant to sound like decided anew; undefined for a file that is none:
+ * The music of a compiled file, where it is heard if it says that it was compensated, with what it is meant to sound like decided anew; undefined for a file that is none:
  * that has nothing of the maps' switches, or in which most notes sound as something else.
  */
-function compiledTask({ song: output, jobs: given }: LoadedJobs) {
+function compiledTask({ song: output, jobs: given, stored }: LoadedJobs) {
   const { song, jobs } = withoutSwitches({ song: output, jobs: given });
   if (song.tracks.every((track, index) => track.events.length === output.tracks[index]?.events.length))
     return undefined;
-  const switched = compileParts(song, jobs);
+  const heard = asHeard(output, { song, jobs }, stored);
+  const switched = heard?.decided ?? compileParts(song, jobs);
   const proof = proofOf(output, song, switched, false);
   const wrong = proof.parts.reduce((sum, part) => sum + part.wrongNotes, 0);
   if (wrong * 2 > proof.notes) return undefined;
-  return { song, ...switched, diagnostics: [...switched.diagnostics, ...heardOtherwise(proof)] };
+  const shown = heard ? { song: heard.song, ...compileParts(heard.song, heard.jobs) } : { song, ...switched };
+  return { ...shown, diagnostics: [...shown.diagnostics, ...heardOtherwise(proof)] };
 }
 
 /** What sounds otherwise in a compiled file, once for each track and kind. */

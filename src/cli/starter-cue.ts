@@ -1,27 +1,37 @@
 import { partsOf } from '../compile/index.js';
+import { namesByChannel } from '../cue/index.js';
 import { spellUnsafe } from '../diagnostics/index.js';
 import type { Song, Track } from '../midi/index.js';
-
-/** The map that the parts of a starter name; `keyslip init` writes one. */
-const mapName = 'my-library.yaml';
+import { firstProgram } from '../music/index.js';
+import { guessMap, type Told, unknownMap } from './guess-map.js';
 
 /**
  * What `keyslip init --cue` writes: a commented cue with a part for each track that has notes, and for each
- * channel of a track that has several.
+ * channel of a track that has several. Each names the map that it is likely to need.
  *
  * @param source the recording's path from the folder of the cue
+ * @param maps paths of the maps that are there, from that folder too
  */
-export function starterCue(song: Song, source: string): string {
+export function starterCue(song: Song, source: string, maps: readonly string[] = []): string {
   const tracks = song.tracks.filter((track) => partsOf(track).length > 0);
   const seen = new Map<string, number>();
   const parts = tracks.flatMap((track) => {
     const channels = partsOf(track).map(({ channel }) => channel + 1);
     const [only, second] = channels;
-    if (second === undefined || only === undefined)
-      return [part(track, partName(track.name, track.number, seen), song)];
+    if (second === undefined || only === undefined) {
+      const told = { name: track.name, ...programOf(track, only ?? 1) };
+      return [part({ track, shown: partName(track.name, track.number, seen), told }, song, maps)];
+    }
+    const names = namesByChannel(track);
     return channels.map((channel) => {
-      const shown = `${track.name.trim().slice(0, 80) || `Track ${track.number}`}, channel ${channel}`;
-      return part(track, partName(shown, track.number, seen), song, channel);
+      const named = names
+        .get(channel - 1)
+        ?.trim()
+        .slice(0, 95);
+      const where = `${track.name.trim().slice(0, 80) || `Track ${track.number}`}, channel ${channel}`;
+      const shown = partName(named || where, track.number, seen);
+      const told = { ...(named ? { name: named } : { name: '', channel }), ...programOf(track, channel) };
+      return part({ track, shown, channel, told }, song, maps);
     });
   });
   return `# yaml-language-server: $schema=cue.schema.json
@@ -36,7 +46,8 @@ output: ${quotedYaml(source.replace(/(\.(midi?|musicxml|mxl|mei))?$/iu, '.switch
 # defaults:
 #   timing: {compensate: true, joins: true}
 
-# Each part needs the map of the library that plays it; keyslip init ${mapName} writes one to begin from.
+# Each part needs the map of the library that plays it; keyslip init ${unknownMap} writes one to begin from.
+# The maps below are guesses by the names of tracks; parts of one kind share one.
 # A part may also have:
 #   timing: {compensate: true, joins: true, pull: 60%, roll: 18ms, loosen: 8ms}
 #   level: -3                    # dB
@@ -44,18 +55,39 @@ output: ${quotedYaml(source.replace(/(\.(midi?|musicxml|mxl|mei))?$/iu, '.switch
 #   players: 2                   # where the library recorded another number
 #   dynamics: {source: keep}     # keep, shape or marks
 #   layers:
-#     - {name: bite, map: ${mapName}, on: {when: {velocity: {from: 100}}}}
+#     - {name: bite, map: ${unknownMap}, on: {when: {velocity: {from: 100}}}}
 parts:
 ${parts.join('') || '  [] # the recording has no notes\n'}`;
 }
 
-function part(track: Track, shown: string, song: Song, channel?: number): string {
+/** A part as it is to be written. */
+interface StarterPart {
+  readonly track: Track;
+  readonly shown: string;
+  /** 1–16. */
+  readonly channel?: number;
+  readonly told: Told;
+}
+
+function part({ track, shown, channel, told }: StarterPart, song: Song, maps: readonly string[]): string {
   const { number, name } = track;
   const isOwn = name.trim() !== '' && song.tracks.every((other) => other === track || other.name !== name);
+  const { map, others } = guessMap(told, maps);
+  const also = others.length === 0 ? '' : ` # or ${others.map(pathYaml).join(', ')}`;
   return `  - name: ${quotedYaml(shown)}
     track: ${isOwn ? quotedYaml(name) : number}
-${channel === undefined ? '' : `    channel: ${channel}\n`}    map: ${mapName}
+${channel === undefined ? '' : `    channel: ${channel}\n`}    map: ${pathYaml(map)}${also}
 `;
+}
+
+function programOf(track: Track, channel: number): Pick<Told, 'program'> {
+  const program = firstProgram(track, channel - 1);
+  return program === undefined ? {} : { program };
+}
+
+/** A path, in quotes only where YAML could take it for something else. */
+function pathYaml(path: string): string {
+  return /^[A-Za-z][\w./-]*$/u.test(path) ? path : quotedYaml(path);
 }
 
 /** A track's name, or its number; with the number behind it where a track before has that name too. */

@@ -4,6 +4,7 @@ import { type Diagnostic, isError, type Outcome } from '../diagnostics/index.js'
 import type { ArticulationMap } from '../map/index.js';
 import {
   type Line,
+  type MeasuredNote,
   type Part,
   type Song,
   type Track,
@@ -24,7 +25,14 @@ export { type Decision, decide, reason } from './decide/index.js';
 export { decideExample, runExamples } from './examples.js';
 export { placesOf } from './places.js';
 export { bindSpeaksAfter, withPreroll } from './retime/index.js';
+export { type Stored, type TakenOut, takeStored, withStored } from './stored.js';
 export type { SentNote } from './switching/index.js';
+
+/** How many players of a divided part play a note, and how many there are. */
+export interface Players {
+  readonly playing: number;
+  readonly of: number;
+}
 
 /** One part, the map of the library that plays it, and what is done with its timing (nothing, if absent). */
 export interface Job {
@@ -33,6 +41,8 @@ export interface Job {
   readonly timing?: TimingOptions;
   /** The velocity, 1–127, that a note is to have once it is decided; as it was played where this is undefined. */
   readonly velocityOf?: (decision: Decision) => number | undefined;
+  /** Who plays a note of a part that is divided; it is told, and nothing is done with it. */
+  readonly playersOf?: (note: MeasuredNote) => Players;
   /** Marks in the music that are read elsewhere, so that they are no mistakes here. */
   readonly readsMark?: (name: string) => boolean;
 }
@@ -99,11 +109,12 @@ export function compileParts(song: Song, jobs: readonly Job[], onPart: OnPart = 
     diagnostics.push(...done.diagnostics);
     tell('switching');
     ofTrack.forEach((one, index) => {
-      const { part, map, timing, line, decisions } = one;
+      const { part, map, timing, playersOf, line, decisions } = one;
       const retimed = done.parts[index] ?? { decisions, moves: [] };
       const switched = placeSwitches(now.columns, line.clock, part, retimed.decisions, map);
       diagnostics.push(...sharedKeys(line, retimed.decisions, map, switched.sent, switched.shared));
-      parts.set(one, { part, map, ...(timing ? { timing } : {}), line, decisions, retimed, switched });
+      const asked = { ...(timing ? { timing } : {}), ...(playersOf ? { playersOf } : {}) };
+      parts.set(one, { part, map, ...asked, line, decisions, retimed, switched });
     });
   }
   return { parts: decided.flatMap((one) => parts.get(one) ?? []), tracks, diagnostics };

@@ -1,8 +1,9 @@
 // Cues: a piece of several parts, read and planned as jobs for the compiler.
-import { type Compiled, compile } from '../compile/index.js';
+import { type Compiled, compile, takeStored, withStored } from '../compile/index.js';
 import { type Diagnostic, isError, type Outcome } from '../diagnostics/index.js';
 import type { ArticulationMap } from '../map/index.js';
 import type { Song, Track } from '../midi/index.js';
+import { byChannel } from './by-channel.js';
 import { type ChannelEdit, edited } from './edit.js';
 import { inTermsOfCues } from './hints.js';
 import { type PlannedCue, placeParts, prerolled } from './plan.js';
@@ -11,6 +12,7 @@ import type { PartPlan } from './planning.js';
 import { withTracks } from './song.js';
 import type { Cue } from './types.js';
 
+export { namesByChannel } from './by-channel.js';
 export type { CueJob, PlannedCue } from './plan.js';
 export { isCue, readCue, strayPath } from './read/index.js';
 export { partsFor } from './tracks.js';
@@ -39,10 +41,12 @@ export function onlyParts(cue: Cue, names: readonly string[]): Cue {
 }
 
 /** Finds the parts of a cue in its source, and puts in what the cue asks for besides switches. */
-export function planCue(cue: Cue, { song: original, maps }: CueMaterial): Outcome<PlannedCue> {
+export function planCue(cue: Cue, { song: whole, maps }: CueMaterial): Outcome<PlannedCue> {
+  const { song: source } = takeStored(whole);
+  const { placed: found, diagnostics: ofPlaces } = placeParts(cue, source, maps);
+  const { song: original, placed, diagnostics: ofMarks } = byChannel(source, found);
   const { value: song, diagnostics: ofPreroll } = prerolled(cue, original);
   if (!song) return { value: undefined, diagnostics: ofPreroll };
-  const { placed, diagnostics: ofPlaces } = placeParts(cue, song, maps);
   const plans: PartPlan[] = [];
   let next = song.tracks.length + 1;
   for (const one of placed) {
@@ -50,7 +54,7 @@ export function planCue(cue: Cue, { song: original, maps }: CueMaterial): Outcom
     next += plan.added.length;
     plans.push(plan);
   }
-  const diagnostics = [...ofPlaces, ...plans.flatMap((plan) => plan.diagnostics)];
+  const diagnostics = [...ofPlaces, ...ofMarks, ...plans.flatMap((plan) => plan.diagnostics)];
   const isWhole = placed.length === cue.parts.length;
   if (!isWhole || diagnostics.some(isError)) return { value: undefined, diagnostics };
   const planned = withTracks(
@@ -77,15 +81,21 @@ function editedTracks(song: Song, plans: readonly PartPlan[]): ReadonlyMap<numbe
   return changed;
 }
 
-/** Compiles a cue: the source with everything that the cue asks for. Errors leave the value out. */
+/**
+ * Compiles a cue: the source with everything that the cue asks for. Errors leave the value out.
+ *
+ * @param isSaid whether the result says what its parts were compiled with
+ */
 export function compileCue(
   cue: Cue,
   material: CueMaterial,
   onPart: (begun: number, of: number, name: string, doing: string, share?: number) => void = () => {},
+  isSaid = false,
 ): Outcome<CompiledCue> {
-  const { value: planned, diagnostics: found } = planCue(cue, material);
+  const { value, diagnostics: found } = planCue(cue, material);
+  const planned = value && isSaid ? saying(value, cue.preroll) : value;
   if (!planned) return { value: undefined, diagnostics: found };
-  const { value, diagnostics } = compile(
+  const { value: compiled, diagnostics } = compile(
     planned.song,
     planned.jobs,
     planned.original,
@@ -93,6 +103,12 @@ export function compileCue(
       onPart(begun, planned.jobs.length, planned.jobs[begun - 1]?.name ?? '', doing, share),
   );
   const all: readonly Diagnostic[] = [...found, ...diagnostics.map(inTermsOfCues)];
-  return { value: value && { ...value, planned }, diagnostics: all };
+  return { value: compiled && { ...compiled, planned }, diagnostics: all };
 }
+
+function saying({ song, original, jobs }: PlannedCue, preroll: number): PlannedCue {
+  const said = withStored(song, jobs, preroll);
+  return { song: said, original: original === song ? said : original, jobs };
+}
+
 export { schemaText as cueSchemaText } from './read/schema.generated.js';

@@ -25,7 +25,10 @@ export function keptBy(
 ): Kept {
   const { dynamics } = wanted;
   const isLevelled =
-    wanted.level !== undefined || wanted.players !== undefined || wanted.layers.some(hasLevel);
+    wanted.level !== undefined ||
+    wanted.players !== undefined ||
+    wanted.divide !== undefined ||
+    wanted.layers.some(hasLevel);
   const voice = {
     name: quoted(wanted.name),
     place: wanted.place,

@@ -1,4 +1,5 @@
 import { type Diagnostic, diagnostic, nearest, quoted, spellPitch } from '../diagnostics/index.js';
+import { velocityBy } from '../dynamics/index.js';
 import {
   type ArticulationMap,
   bindCondition,
@@ -33,7 +34,8 @@ export function layerVelocity({ velocity: { scale, add } }: CueLayer): (velocity
 }
 
 /**
- * The notes with which a layer doubles a line. Notes that its library does not have are left out.
+ * The notes with which a layer doubles a line. Notes that its library does not have are left out; those of a divided part
+ * are as much softer as it says, by velocity. Unit of `softerBy`: dB.
  * Diagnostics: layer-lacks-note, unknown-mark, fraction-without-beats.
  */
 export function layerNotes(
@@ -42,6 +44,7 @@ export function layerNotes(
   base: ArticulationMap,
   map: ArticulationMap,
   moved: Moved,
+  softerBy: (note: MeasuredNote) => number = () => 0,
 ): { readonly notes: readonly LayerNote[]; readonly diagnostics: readonly Diagnostic[] } {
   const { fits, diagnostics } = bindChoice(line, layer, base);
   const chosen = line.notes.flatMap((note, of) => (fits(note) ? [{ note, of }] : []));
@@ -58,7 +61,7 @@ export function layerNotes(
       tick,
       endTick: Math.max(tick + 1, Math.min(endTick, latest)),
       pitch: note.pitch + layer.transpose,
-      velocity: velocityOf(note.velocity),
+      velocity: velocityBy(velocityOf(note.velocity), softerBy(note)),
     };
   });
   const lacking = chosen.flatMap((one) => (has(one) ? [] : [one.note]));

@@ -1,11 +1,4 @@
-import {
-  differenceOfSeat,
-  faderFor,
-  panOfSeat,
-  seatOfDifference,
-  seatOfPan,
-  shifted,
-} from '../dynamics/index.js';
+import { differenceOfSeat, panOfSeat, seatOfDifference, seatOfPan, shifted } from '../dynamics/index.js';
 import type { Track } from '../midi/index.js';
 import type { NewController } from './edit.js';
 
@@ -13,7 +6,7 @@ import type { NewController } from './edit.js';
 export interface Offset {
   readonly controller: number;
   /** The value that a recorded value becomes. */
-  change(value: number): number;
+  change(value: number, tick: number): number;
   readonly added: readonly NewController[];
 }
 
@@ -23,11 +16,19 @@ export interface LevelOffset extends Offset {
   readonly missing: number;
 }
 
+/** A change of level that holds from a tick on. */
+export interface LevelStep {
+  readonly tick: number;
+  /** Against the level of the whole part. Unit: dB. */
+  readonly by: number;
+}
+
 /**
  * A level written to a controller: recorded values are made so much louder or softer, by 40 · log10(value/127); where none
  * is recorded up to the first note, the value of the level is set at the beginning.
  *
  * @param by in dB
+ * @param steps changes of it on the way, in order of tick; at each the value in force is sent again
  */
 export function levelOffset(
   track: Track,
@@ -35,21 +36,30 @@ export function levelOffset(
   firstTick: number,
   controller: number,
   by: number,
+  steps: readonly LevelStep[] = [],
 ): LevelOffset {
   const recorded = recordedValues(track, channel, controller, firstTick);
-  const set = faderFor(by);
-  const needed = [...recorded.values]
-    .filter((value) => value > 0)
-    .map((value) => shifted(value, by).headroom);
-  if (!recorded.isSet) needed.push(set.headroom);
+  const stepAt = (tick: number) => by + (steps.findLast((step) => step.tick <= tick)?.by ?? 0);
+  const valueAt = (tick: number) => recorded.events.findLast((event) => event.tick <= tick)?.value ?? highest;
+  const change = (value: number, tick: number) => (value === 0 ? 0 : shifted(value, stepAt(tick)).value);
+  const sent = [
+    ...(recorded.isSet ? [] : [{ tick: 0, value: highest }]),
+    ...steps.map(({ tick }) => ({ tick, value: valueAt(tick) })),
+  ];
+  const needed = [...sent, ...recorded.events]
+    .filter(({ value }) => value > 0)
+    .map(({ tick, value }) => shifted(value, stepAt(tick)).headroom);
   const least = needed.reduce((lowest, headroom) => Math.min(lowest, headroom), 0);
   return {
     controller,
-    change: (value) => (value === 0 ? 0 : shifted(value, by).value),
-    added: recorded.isSet ? [] : [{ tick: 0, controller, value: set.value }],
+    change,
+    added: sent.map(({ tick, value }) => ({ tick, controller, value: change(value, tick) })),
     missing: least < 0 ? -least : 0,
   };
 }
+
+/** The loudest value of a controller; it holds where none was sent. */
+const highest = 127;
 
 /**
  * A seat written to a controller: recorded values are moved by as many dB between the sides as the value moves the middle
@@ -76,14 +86,14 @@ function recordedValues(
   channel: number,
   controller: number,
   firstTick: number,
-): { readonly values: ReadonlySet<number>; readonly isSet: boolean } {
-  const values = new Set<number>();
-  let isSet = false;
-  track.events.forEach((event, index) => {
-    if (event.type !== 'controller' || event.channel !== channel || event.controllerType !== controller)
-      return;
-    values.add(event.value);
-    if ((track.ticks[index] ?? 0) <= firstTick) isSet = true;
-  });
-  return { values, isSet };
+): {
+  readonly events: readonly { readonly tick: number; readonly value: number }[];
+  readonly isSet: boolean;
+} {
+  const events = track.events.flatMap((event, index) =>
+    event.type === 'controller' && event.channel === channel && event.controllerType === controller
+      ? [{ tick: track.ticks[index] ?? 0, value: event.value }]
+      : [],
+  );
+  return { events, isSet: events.some(({ tick }) => tick <= firstTick) };
 }

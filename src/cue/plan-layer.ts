@@ -1,16 +1,18 @@
+import type { Players } from '../compile/index.js';
 import { type Diagnostic, diagnostic, nearest, quoted } from '../diagnostics/index.js';
-import { isDynamicMark, type Placing } from '../dynamics/index.js';
+import { isDynamicMark, type Placing, playersOffset, velocityBy } from '../dynamics/index.js';
 import type { ArticulationMap } from '../map/index.js';
 import type { Track } from '../midi/index.js';
 import { asPlayed, type TimingOptions } from '../timing/index.js';
+import type { Divided } from './divided.js';
 import { carried, drawn, missingLevels, velocitiesOn } from './dynamics.js';
 import { edited } from './edit.js';
 import { keptBy } from './kept.js';
-import { layerNotes, layerVelocity } from './layer.js';
+import { type LayerNote, layerNotes, layerVelocity } from './layer.js';
 import { layerTrack } from './layer-track.js';
 import { withOnly } from './one-articulation.js';
 import type { CueJob } from './plan.js';
-import { firstNote, given, type PartPlan, type Planning } from './planning.js';
+import { firstNote, given, type PartPlan, type Planning, playersIn } from './planning.js';
 import type { Played } from './played.js';
 import { farSeat, seated } from './seat.js';
 import type { CueLayer, CuePart } from './types.js';
@@ -29,7 +31,11 @@ export function layerPlan(planning: Planning, layer: CueLayer, number: number): 
     ...(layer.channel !== undefined && playing.length > 1 ? [severalChannels(name, layer, playing)] : []),
   ];
   if (!map || !first || faults.length > 0) return { jobs: [], edits: [], added: [], diagnostics: faults };
-  const made = playing.map((one) => layerNotes(one.line, layer, base, map, one.moved));
+  const made = playing.map((one) => {
+    const divided = planning.divided.get(one.part.channel);
+    const found = layerNotes(one.line, layer, base, map, one.moved, divided?.offsetOf);
+    return { ...found, ...(divided ? { playersOf: playersOfCopies(one, found.notes, divided) } : {}) };
+  });
   const track = layerTrack(song, {
     number,
     name: `${wanted.name} – ${layer.name}`,
@@ -54,7 +60,7 @@ export function layerPlan(planning: Planning, layer: CueLayer, number: number): 
       map,
       ...given({
         level,
-        players: wanted.players,
+        players: playersIn(wanted, map),
         seatValue: placing?.value,
         dynamics: layerDynamics(planning, one, map),
       }),
@@ -67,7 +73,7 @@ export function layerPlan(planning: Planning, layer: CueLayer, number: number): 
   );
   return {
     jobs: playing.map((one, index) => ({
-      ...layerJob(planning, layer, map, one, done),
+      ...layerJob(planning, layer, map, one, done, made[index]?.playersOf),
       doublesChannel: one.part.channel,
       doubles: new Set(made[index]?.notes.map(({ of }) => of)),
     })),
@@ -110,18 +116,48 @@ function layerJob(
   map: ArticulationMap,
   one: Played,
   track: Track,
+  playersOf: CueJob['playersOf'],
 ): CueJob {
   const timing = layerTiming(wanted, layer);
   const { curve } = one;
+  const onCurve = curve && velocitiesOn(curve, map, layerVelocity(layer));
+  const velocityOf = onCurve && playersOf ? softened(onCurve, playersOf) : onCurve;
   return {
     name: wanted.name,
     layer: layer.name,
     part: { track: track.number, trackName: track.name, channel: channelOf(layer, one) },
     map,
     ...(timing ? { timing } : {}),
-    ...(curve ? { velocityOf: velocitiesOn(curve, map, layerVelocity(layer)) } : {}),
+    ...(velocityOf ? { velocityOf } : {}),
+    ...(playersOf ? { playersOf } : {}),
     readsMark: (mark) =>
       isDynamicMark(mark) || (layer.articulation !== undefined && base.articulations.has(mark)),
+  };
+}
+
+/** Who plays the notes of a layer of a divided part: who plays those that they double. */
+function playersOfCopies(
+  { line }: Played,
+  notes: readonly LayerNote[],
+  divided: Divided,
+): NonNullable<CueJob['playersOf']> {
+  const players = new Map<string, Players>();
+  for (const { of, tick, pitch } of notes) {
+    const note = line.notes[of];
+    if (note) players.set(`${tick} ${pitch}`, divided.playersOf(note));
+  }
+  return ({ tick, pitch }) => players.get(`${tick} ${pitch}`) ?? { playing: 1, of: 1 };
+}
+
+/** Velocities as much softer as fewer players are. */
+function softened(
+  velocityOf: NonNullable<CueJob['velocityOf']>,
+  playersOf: NonNullable<CueJob['playersOf']>,
+): NonNullable<CueJob['velocityOf']> {
+  return (decision) => {
+    const velocity = velocityOf(decision);
+    const { playing, of } = playersOf(decision.note);
+    return velocity === undefined ? undefined : velocityBy(velocity, playersOffset(playing, of));
   };
 }
 

@@ -2,11 +2,12 @@ import { quoted } from '../diagnostics/index.js';
 import { isDynamicMark } from '../dynamics/index.js';
 import type { ArticulationMap } from '../map/index.js';
 import type { Part, Song } from '../midi/index.js';
+import { dividedPart } from './divided.js';
 import { carried, drawn, missingLevels, velocitiesKept, velocitiesOn } from './dynamics.js';
 import { keptBy } from './kept.js';
 import type { CueJob, PlacedPart } from './plan.js';
 import { layerPlan } from './plan-layer.js';
-import { firstNote, given, type PartPlan, type Planning } from './planning.js';
+import { firstNote, given, type PartPlan, type Planning, playersIn } from './planning.js';
 import { played } from './played.js';
 import { farSeat, seated } from './seat.js';
 import type { Cue, CuePart } from './types.js';
@@ -34,12 +35,17 @@ export function planPart(
       })
     : [];
   const placing = wanted.seat === undefined ? undefined : seated(map, wanted.seat);
+  const { divide } = wanted;
+  const divided = new Map(
+    divide ? parts.map((part) => [part.channel, dividedPart(song, part, map, wanted, divide)] as const) : [],
+  );
   const planning: Planning = {
     song,
     cue,
     maps,
     placed,
     playing,
+    divided,
     ...(placing ? { heard: placing.heard } : {}),
   };
   const name = quoted(wanted.name);
@@ -51,6 +57,7 @@ export function planPart(
     added: layers.flatMap(({ added }) => added),
     diagnostics: [
       ...(placing ? farSeat(name, wanted.place, placing) : []),
+      ...[...divided.values()].flatMap(({ diagnostics }) => diagnostics),
       ...(wanted.dynamics ? missingLevels(name, wanted.place, map) : []),
       ...[...bases, ...layers].flatMap(({ diagnostics }) => diagnostics),
     ],
@@ -58,7 +65,7 @@ export function planPart(
 }
 
 function basePlan(
-  { song, cue, placed: { wanted, map }, playing }: Planning,
+  { song, cue, placed: { wanted, map }, playing, divided: byChannel }: Planning,
   part: Part,
   name: string,
   seatValue: number | undefined,
@@ -67,15 +74,18 @@ function basePlan(
   const one = playing.find((other) => other.part === part);
   const level = partLevel(wanted);
   const kept = track && keptBy(cue, wanted, map, track, part.channel);
-  const velocityOf = one?.curve
+  const divided = byChannel.get(part.channel);
+  const plain = one?.curve
     ? velocitiesOn(one.curve, map)
     : kept?.recorded && velocitiesKept(kept.recorded, map);
+  const velocityOf = divided ? divided.velocityOf(plain) : plain;
   const job: CueJob = {
     name: wanted.name,
     part,
     map,
     ...(wanted.timing ? { timing: wanted.timing } : {}),
     ...(velocityOf ? { velocityOf } : {}),
+    ...(divided ? { playersOf: divided.playersOf } : {}),
     ...(one?.curve ? { readsMark: isDynamicMark } : {}),
   };
   if (!track) return { jobs: [job], edits: [], added: [], diagnostics: [] };
@@ -91,7 +101,13 @@ function basePlan(
       channel: part.channel,
       firstTick: firstNote(track, part.channel),
       map,
-      ...given({ level, players: wanted.players, seatValue, dynamics }),
+      ...given({
+        level,
+        players: playersIn(wanted, map),
+        seatValue,
+        dynamics,
+        steps: divided?.steps,
+      }),
     },
     cue.controllers,
   );

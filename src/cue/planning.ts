@@ -1,10 +1,12 @@
 import type { Diagnostic } from '../diagnostics/index.js';
 import type { ArticulationMap } from '../map/index.js';
 import type { Song, Track } from '../midi/index.js';
+import { total } from './divide.js';
+import type { Divided } from './divided.js';
 import type { ChannelEdit } from './edit.js';
 import type { CueJob, PlacedPart } from './plan.js';
 import type { Played } from './played.js';
-import type { Cue } from './types.js';
+import type { Cue, CuePart } from './types.js';
 import type { Voice } from './voice.js';
 
 /** What a part of a cue comes to. */
@@ -24,6 +26,8 @@ export interface Planning {
   readonly placed: PlacedPart;
   /** By channel; only where layers or dynamics need them. */
   readonly playing: readonly Played[];
+  /** By channel; only where the part is divided. */
+  readonly divided: ReadonlyMap<number, Divided>;
   /** Where the part is heard, if the cue says so. */
   readonly heard?: number;
 }
@@ -34,12 +38,22 @@ export function firstNote(track: Track, channel: number): number {
   return index < 0 ? 0 : (track.ticks[index] ?? 0);
 }
 
+/**
+ * How many players a part is to sound like in a library. A divided part is as many as its desks have, where the library
+ * says how many were recorded.
+ */
+export function playersIn({ players, divide }: CuePart, map: ArticulationMap): number | undefined {
+  if (!divide) return players;
+  return map.players === undefined ? undefined : total(divide.players);
+}
+
 /** The fields that are there. */
 export function given(fields: {
   readonly level: number | undefined;
   readonly players: number | undefined;
   readonly seatValue: number | undefined;
   readonly dynamics: Voice['dynamics'];
-}): Pick<Voice, 'level' | 'players' | 'seatValue' | 'dynamics'> {
+  readonly steps?: Voice['steps'];
+}): Pick<Voice, 'level' | 'players' | 'seatValue' | 'dynamics' | 'steps'> {
   return Object.fromEntries(Object.entries(fields).filter(([, value]) => value !== undefined));
 }

@@ -5,7 +5,8 @@ import type { CuePart } from './types.js';
 
 /** The notes of the source that a part of a cue means: one part of the song for each channel. */
 export function partsFor(song: Song, wanted: CuePart): Outcome<readonly Part[]> {
-  const track = trackFor(song, wanted);
+  const track =
+    wanted.track === undefined ? trackOfChannel(song, wanted) : trackFor(song, wanted, wanted.track);
   if (!('events' in track)) return { value: undefined, diagnostics: [track] };
   const all = partsOf(track);
   const { channel, trackPlace: place } = wanted;
@@ -24,6 +25,26 @@ export function partsFor(song: Song, wanted: CuePart): Outcome<readonly Part[]> 
   return { value: parts, diagnostics: parts.length > 1 ? [severalChannels(wanted, channels)] : [] };
 }
 
+/** The track that has notes on the channel of a part, where the part does not say which. */
+function trackOfChannel(song: Song, { channel = 1, trackPlace: place }: CuePart): Track | Diagnostic {
+  const found = song.tracks.filter((track) => partsOf(track).some((part) => part.channel === channel - 1));
+  const [track, second] = found;
+  if (track && !second) return track;
+  if (!track) {
+    const channels = new Set(song.tracks.flatMap((one) => partsOf(one).map((part) => part.channel + 1)));
+    const listed = [...channels].sort((a, b) => a - b).join(', ');
+    const hint = listed === '' ? listOfTracks(song) : `it has notes on channel ${listed}`;
+    return diagnostic('no-notes', place, `the source has no notes on channel ${channel}`, hint);
+  }
+  const names = found.map(({ number, name }) => `${number} ${quoted(name)}`).join(', ');
+  return diagnostic(
+    'unknown-track',
+    place,
+    `several tracks have notes on channel ${channel}: ${names}`,
+    'say which with track: its name or number',
+  );
+}
+
 function severalChannels({ trackPlace: place, name }: CuePart, channels: string): Diagnostic {
   return diagnostic(
     'several-channels',
@@ -33,7 +54,11 @@ function severalChannels({ trackPlace: place, name }: CuePart, channels: string)
   );
 }
 
-function trackFor(song: Song, { track: wanted, trackPlace: place }: CuePart): Track | Diagnostic {
+function trackFor(
+  song: Song,
+  { trackPlace: place, channel }: CuePart,
+  wanted: string | number,
+): Track | Diagnostic {
   const said = typeof wanted === 'number' ? String(wanted) : quoted(wanted);
   const named = song.tracks.filter(({ name }) => name === wanted);
   const isNumber = typeof wanted === 'number' || /^\d{1,5}$/u.test(wanted);
@@ -52,9 +77,13 @@ function trackFor(song: Song, { track: wanted, trackPlace: place }: CuePart): Tr
           wanted,
           song.tracks.map(({ name }) => name),
         );
+  const all =
+    song.format === 0 && channel !== undefined
+      ? 'its only track has all the channels (format 0): leave track out, and channel says which'
+      : listOfTracks(song);
   return unknown(
     `the source has no track ${said}`,
-    near === undefined ? listOfTracks(song) : `did you mean ${quoted(near)}?`,
+    near === undefined ? all : `did you mean ${quoted(near)}?`,
   );
 }
 

@@ -62,19 +62,31 @@ export type CueDynamics =
       readonly decay: number;
     };
 
+/** How the notes of chords are dealt to the players of a part. */
+export interface CueDivide {
+  readonly by: (typeof deals)[number];
+  /** How many players each desk has, from the first. */
+  readonly players: readonly number[];
+}
+
+/** The ways of dealing notes. */
+export const deals = ['top-down', 'bottom-up', 'in-turn'] as const;
+
 /** A track of the source and what becomes of it. */
 export interface CuePart {
   readonly name: string;
-  /** A track's name, or its number counted from 1. */
-  readonly track: string | number;
-  /** Where the track is named. */
+  /** A track's name, or its number counted from 1; the one that has notes on the channel, if it is absent. */
+  readonly track?: string | number;
+  /** Where the track is named, or else the channel. */
   readonly trackPlace: Place;
-  /** 1–16. */
+  /** 1–16; there where the track is absent. */
   readonly channel?: number;
   readonly map: Located;
   /** Absent where nothing is asked for. The defaults of the cue are in it. */
   readonly timing?: TimingOptions;
+  /** Absent where the part is divided: then its desks say it. */
   readonly players?: number;
+  readonly divide?: CueDivide;
   /** Unit: dB. */
   readonly level?: number;
   /** −1 left … 1 right. */

@@ -4,7 +4,7 @@ import { type ArticulationMap, switchesWith } from '../map/index.js';
 import type { Track } from '../midi/index.js';
 import type { ChannelEdit, NewController } from './edit.js';
 import { fineValues, lowByteOf } from './fine.js';
-import { type LevelOffset, levelOffset, type Offset, seatOffset } from './levels.js';
+import { type LevelOffset, type LevelStep, levelOffset, type Offset, seatOffset } from './levels.js';
 import type { Cue } from './types.js';
 
 /** What a voice does with the controller of its library's dynamics. */
@@ -34,6 +34,8 @@ export interface Voice {
   readonly map: ArticulationMap;
   /** Unit: dB. */
   readonly level?: number;
+  /** Changes of it on the way; none, if absent. */
+  readonly steps?: readonly LevelStep[];
   readonly players?: number;
   /** The value of the seat's controller. */
   readonly seatValue?: number;
@@ -47,7 +49,11 @@ export function editOf(
 ): { readonly edit: ChannelEdit | undefined; readonly diagnostics: readonly Diagnostic[] } {
   const { track, channel, firstTick, seatValue } = voice;
   const { by, diagnostics: ofPlayers } = wantedLevel(voice);
-  const level = by === undefined ? undefined : levelOffset(track, channel, firstTick, controllers.level, by);
+  const steps = voice.steps ?? [];
+  const isLevelled = by !== undefined || steps.length > 0;
+  const level = isLevelled
+    ? levelOffset(track, channel, firstTick, controllers.level, by ?? 0, steps)
+    : undefined;
   const seat =
     seatValue === undefined ? undefined : seatOffset(track, channel, firstTick, controllers.seat, seatValue);
   const offsets = [level, seat].filter((offset) => offset !== undefined);
@@ -62,7 +68,7 @@ export function editOf(
 }
 
 function joined(voice: Voice, offsets: readonly Offset[]): ChannelEdit {
-  const { channel, dynamics } = voice;
+  const { channel, track, dynamics } = voice;
   const change = dynamics && dynamicsChange(voice, dynamics);
   return {
     channel,
@@ -71,7 +77,7 @@ function joined(voice: Voice, offsets: readonly Offset[]): ChannelEdit {
       const now = change?.(controller, value, index);
       if (now !== undefined) return now ?? undefined;
       const offset = offsets.find((one) => one.controller === controller);
-      return { controller, value: offset ? offset.change(value) : value };
+      return { controller, value: offset ? offset.change(value, track.ticks[index] ?? 0) : value };
     },
   };
 }

@@ -110,6 +110,11 @@ export const codes = {
   'unclosed-note': warning('A note is never released; it ends with the track.'),
   'stray-release': warning('A release with no note to release.'),
   'mark-in-music': warning('A mark in the music is not known.'),
+  'few-players': warning('A chord of a divided part has more notes than its desks have players.'),
+  'unread-options': warning(
+    'A text at the beginning of a track is to say what it was compiled with, but is not in order.',
+  ),
+  'mark-for-all': warning('A mark in a song of format 0 names no channel, and holds for all of them.'),
   'several-channels': warning('A track has notes on several channels, and all are compiled with one map.'),
   'no-notes': error('There are no notes to compile.'),
   // cues

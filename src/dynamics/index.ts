@@ -20,4 +20,4 @@ export { phrasesOf } from './phrases.js';
 export { playersOffset, together } from './players.js';
 export { defaultShape, shapeTargets } from './shape.js';
 export { type Struck, struckOf } from './struck.js';
-export { exactVelocityOfLevel, levelOfVelocity, velocityOfLevel } from './velocity.js';
+export { exactVelocityOfLevel, levelOfVelocity, velocityBy, velocityOfLevel } from './velocity.js';

@@ -19,6 +19,17 @@ export function exactVelocityOfLevel(level: number): number {
   return identityStep * (level + 1);
 }
 
+/**
+ * A velocity made louder or softer, by the law of volume: 40 · log10(v/127) (General MIDI 2, 3.3.4, which says it of
+ * controllers; the balance takes it for velocities too).
+ *
+ * @param by in dB
+ * @returns 1–127
+ */
+export function velocityBy(velocity: number, by: number): number {
+  return Math.max(1, Math.min(127, Math.round(velocity * 10 ** (by / 40))));
+}
+
 /** The level that a note velocity has; the loudest velocities lie above fff. */
 export function levelOfVelocity(velocity: number): number {
   return velocity / identityStep - 1;

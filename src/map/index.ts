@@ -11,7 +11,7 @@ export {
   readCondition,
 } from './conditions/index.js';
 export { carryMarks } from './marks/carry.js';
-export { type MarkEvent, readMarks } from './marks/read.js';
+export { isMarkText, type MarkEvent, readMarks } from './marks/read.js';
 export { canonicalMark, knownMarks, plainMark } from './marks/vocabulary.js';
 export * from './meaning/index.js';
 export {

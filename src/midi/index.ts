@@ -24,7 +24,7 @@ export {
   silencing,
   sustain,
 } from './protocol.js';
-export { isMidi, readMidi } from './read/index.js';
+export { decodedText, isMidi, readMidi, trackName } from './read/index.js';
 export type { Chunk, Division, MidiEvent, Song, Track } from './song.js';
 export { finder, lastAtMost, lastWithin } from './sorted.js';
 export { endless, msBetween, nothing, roundedMs, spanBetween } from './span.js';

@@ -15,6 +15,7 @@ export {
   balanceByBar,
   briefJson,
   briefText,
+  firstProgram,
   type Inspected,
   type InspectionRemark,
   inspect,

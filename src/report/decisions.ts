@@ -1,4 +1,4 @@
-import { type CompiledPart, placesOf, type SentNote } from '../compile/index.js';
+import { type CompiledPart, type Players, placesOf, type SentNote } from '../compile/index.js';
 import type { TimingOptions } from '../timing/index.js';
 
 /** One note of the report. */
@@ -23,6 +23,8 @@ export interface ReportNote {
   readonly sentPitch?: number;
   /** Only where the note goes out with another velocity than it was played with, 1–127. */
   readonly sentVelocity?: number;
+  /** Only in a part that is divided: how many of its players play the note. */
+  readonly players?: Players;
   /** Only where the note goes out on another channel than the part's, 1–16. */
   readonly sentChannel?: number;
 }
@@ -61,7 +63,14 @@ export function report(input: string, parts: readonly CompiledPart[]): Report {
   };
 }
 
-function reportNotes({ part, line, decisions, retimed, switched }: CompiledPart): readonly ReportNote[] {
+function reportNotes({
+  part,
+  line,
+  decisions,
+  retimed,
+  switched,
+  playersOf,
+}: CompiledPart): readonly ReportNote[] {
   const places = placesOf(line);
   return decisions.map(({ note, articulation, rule, insteadOf }, index) => {
     const position = places[note.onset];
@@ -78,6 +87,7 @@ function reportNotes({ part, line, decisions, retimed, switched }: CompiledPart)
       ...(insteadOf === undefined ? {} : { insteadOf }),
       switchTick: switched.switchTicks[index] ?? null,
       ...(tick === note.tick ? {} : { movedTo: tick }),
+      ...(playersOf ? { players: playersOf(note) } : {}),
       ...sentOtherwise(note, part.channel, switched.sent[index]),
     };
   });

@@ -1,5 +1,6 @@
 import { type CompiledPart, type Decision, placesOf, reason, type SentNote } from '../compile/index.js';
 import { escapeText, spellPitch } from '../diagnostics/index.js';
+import { playersOffset } from '../dynamics/index.js';
 import { type Position, partHeading } from '../midi/index.js';
 import type { Move } from '../timing/index.js';
 
@@ -43,8 +44,17 @@ function row(
     place,
     spellPitch(note.pitch, part.map.middleC),
     decision.articulation,
-    `${reason(part.map, decision, part.line)}${switched}${formatSent(part, decision, part.switched.sent[index])}${formatMove(part.retimed.moves[index])}`,
+    `${reason(part.map, decision, part.line)}${switched}${formatPlayers(part, decision)}${formatSent(part, decision, part.switched.sent[index])}${formatMove(part.retimed.moves[index])}`,
   ];
+}
+
+/** ` · 3 of 12 players, −6.0 dB`: who plays a note of a divided part, and how much softer that is. */
+function formatPlayers({ playersOf }: CompiledPart, { note }: Decision): string {
+  if (!playersOf) return '';
+  const { playing, of } = playersOf(note);
+  if (playing === of) return '';
+  const by = Math.abs(playersOffset(playing, of)).toFixed(1);
+  return ` · ${playing} of ${of} players, −${by} dB`;
 }
 
 /** ` · sent as D2, velocity 31, channel 3`: what the library is sent in place of what was played. */

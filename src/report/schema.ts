@@ -48,6 +48,14 @@ const note = closed(
     movedTo: whole('Where it was moved to. Unit: ticks.'),
     sentPitch: whole('The key that is sent, where it is another.'),
     sentVelocity: whole('The velocity that is sent, where it is another.'),
+    players: closed(
+      {
+        playing: whole('How many players play it.'),
+        of: whole('How many the part has.'),
+      },
+      'playing',
+      'of',
+    ),
     sentChannel: whole('The channel that it is sent on, where it is another.'),
   },
   ...['tick', 'bar', 'beat', 'pitch', 'velocity', 'heldMs', 'articulation', 'rule', 'switchTick'],

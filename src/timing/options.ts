@@ -26,6 +26,11 @@ export interface TimingOptions {
 /** As it was played. */
 export const asPlayed: TimingOptions = { compensate: false, joins: false, seed: 1 };
 
+/** Whether options ask for anything at all. */
+export function asksForTiming({ compensate, joins, pull, roll, loosenMs }: TimingOptions): boolean {
+  return compensate || joins || pull !== undefined || roll !== undefined || loosenMs !== undefined;
+}
+
 /** Why a note stands where it does now: what each step moved its onset by, in ms; negative is earlier. */
 export interface Move {
   readonly pull?: number;

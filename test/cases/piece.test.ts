@@ -49,6 +49,37 @@ describe('the piece', () => {
     }
   });
 
+  it('as format 0 gives every part that is chosen by its channel what format 1 gives it', () => {
+    let channel = 0;
+    const byChannel = (cue: string) => cue.replaceAll(/track: [\w ]+/gu, () => `channel: ${++channel}`);
+    const other = compiled('type0.mid', byChannel);
+    expect(channel).toBe(16);
+    const sent = (one: typeof value) =>
+      one.parts.map(({ part, retimed, switched }) => [
+        part.trackName,
+        part.track,
+        retimed.decisions.map(({ note, articulation }) => [
+          note.tick,
+          note.endTick,
+          note.pitch,
+          articulation,
+        ]),
+        Array.from({ length: switched.insertions.length }, (_, index) => [
+          switched.insertions.tickOf(index),
+          switched.insertions.messageOf(index),
+        ]),
+        switched.sent,
+      ]);
+    expect(sent(other.value)).toEqual(sent(value));
+    const { value: out } = readMidi(other.value.bytes, 'out.mid');
+    const proof = out && proofOf(out, other.value.planned.song, other.value, true);
+    expect(proof?.violations).toEqual([]);
+    // Marks that no channel prefix gives to a part.
+    const codes = other.diagnostics.map(({ code }) => code);
+    expect(codes.filter((code) => code !== 'mark-for-all')).toEqual(diagnostics.map(({ code }) => code));
+    expect(codes).toContain('mark-for-all');
+  });
+
   it('with another bar 20, every bar but those around it is decided as before', () => {
     const other = compiled('take-alt.mid').value;
     const decided = (one: typeof value) =>

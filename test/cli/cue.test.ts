@@ -170,7 +170,7 @@ describe('keyslip init --cue', () => {
       bytesOf([trackOf([], [], 'Score'), ...names.map((name) => trackOf(notes(60), [], name))]),
     );
     expect(run('init', '--cue', 'night/many.mid')).toMatchObject({ status: 0, err: '' });
-    run('init', 'night/my-library.yaml');
+    for (const map of ['horn', 'odd', 'my-library']) run('init', `night/${map}.yaml`);
     expect(run('check', '--strict', 'night/many.cue.yaml')).toMatchObject({
       status: 0,
       err: '',

@@ -80,7 +80,7 @@ describe('keyslip prove', () => {
       '--loosen',
       '8ms',
     ];
-    keyslip(['compile', recording, '--map', map, '-o', 'timed.mid', ...timing], { cwd });
+    keyslip(['compile', recording, '--map', map, '-o', 'timed.mid', '--bare', ...timing], { cwd });
     const words = ['prove', 'timed.mid', '--map', map, '--against', recording];
     expect(keyslip([...words, ...timing], { cwd }).status).toBe(0);
     expect(keyslip(words, { cwd }).status).toBe(1);

@@ -1,5 +1,5 @@
 import { basename } from 'node:path';
-import { type Compiled, compile, type OnPart } from '../../compile/index.js';
+import { type Compiled, compile, type OnPart, withStored } from '../../compile/index.js';
 import { type Diagnostic, type Outcome, quoted } from '../../diagnostics/index.js';
 import type { ArticulationMap } from '../../map/index.js';
 import { isMidi } from '../../midi/index.js';
@@ -8,6 +8,7 @@ import { type DeliverOptions, type Delivery, deliver, proofFor } from '../delive
 import { readInput } from '../files/read.js';
 import { exit, type Io, UsageError } from '../io.js';
 import { type LoadedJobs, loadJobs, type PartOptions } from '../jobs.js';
+import { isClip } from '../output-kind.js';
 import { type Place, placesOf } from '../places.js';
 import { type Progress, progressLine } from '../progress.js';
 import { refuse } from '../refuse.js';
@@ -74,9 +75,10 @@ async function compileOne(
 ): Promise<Outcome<Delivery>> {
   const { input, output } = place;
   const song = await loadSong(input, options, io);
-  const { value: loaded, diagnostics: found } = isSeveral
+  const { value: read, diagnostics: found } = isSeveral
     ? await told(input, loadJobs(song, options, io, maps))
     : await loadJobs(song, options, io, maps);
+  const loaded = read && (options.bare || isClip(output) ? read : saying(read, options));
   const onPart = loaded && steps(loaded, isSeveral ? `${basename(input)}, ` : '', progress);
   const compiled = loaded && compile(loaded.song, loaded.jobs, loaded.original, onPart);
   const result: Compiled | undefined = compiled?.value;
@@ -86,6 +88,12 @@ async function compileOne(
     value: loaded && result && { ...place, source: input, song: loaded.song, result },
     diagnostics: [...found, ...(compiled?.diagnostics ?? []), ...proof],
   };
+}
+
+/** The same jobs on a song that says what they are compiled with. */
+function saying(loaded: LoadedJobs, { preroll }: CompileOptions): LoadedJobs {
+  const song = withStored(loaded.song, loaded.jobs, preroll);
+  return { ...loaded, song, original: loaded.original === loaded.song ? song : loaded.original };
 }
 
 /** A command line that does not suit one of several recordings says which. */

@@ -4,7 +4,7 @@ import { status } from '../context.js';
 import { besideCue, chosenParts, loadCue, loadMaterial, outputRefused, overwrites } from '../cue-files.js';
 import { type DeliverOptions, deliver, proofFor } from '../deliver.js';
 import { exit, type Io } from '../io.js';
-import { refuseScoreName } from '../output-kind.js';
+import { isClip, refuseScoreName } from '../output-kind.js';
 import { refuseReport } from '../places.js';
 import { progressLine } from '../progress.js';
 import { refuse } from '../refuse.js';
@@ -26,7 +26,7 @@ export async function cueCommand(file: string, options: CueOptions, io: Io): Pro
   const { value: material, diagnostics: ofFiles } = await loadMaterial(cue, options, io);
   const { output, diagnostics: ofOutput } = outputOf(cue, options);
   const progress = progressLine(io, options);
-  const compiled = material && compileCue(cue, material, progress.step);
+  const compiled = material && compileCue(cue, material, progress.step, !options.bare && !isClip(output));
   const result = compiled?.value;
   if (options.prove) progress.step(1, 1, output, 'proving');
   const proof = options.prove && result ? proofFor(result, { song: result.planned.song }, output) : [];

@@ -1,4 +1,4 @@
-import { readFileSync, statSync } from 'node:fs';
+import { readdirSync, readFileSync, statSync } from 'node:fs';
 import { basename, dirname, join, relative, resolve, sep } from 'node:path';
 import { cueSchemaText, strayPath } from '../../cue/index.js';
 import { type Diagnostic, escapeText, isError } from '../../diagnostics/index.js';
@@ -49,7 +49,7 @@ async function initCue(recording: string, file: string, options: CommonOptions, 
   const found = show(diagnostics, options, io);
   if (!song) return found;
   const next = 'Name your maps, then: keyslip check';
-  return write(file, { text: starterCue(song, source), schema: ofCues, next }, options, io);
+  return write(file, { text: starterCue(song, source, mapsNear(file)), schema: ofCues, next }, options, io);
 }
 
 function write(file: string, { text, schema, next }: Starter, options: CommonOptions, io: Io): number {
@@ -112,6 +112,38 @@ function textOf(path: string): string | undefined {
       throw error;
     }
   });
+}
+
+/** The maps in the folder of a cue file, and in a folder maps there, as the cue would write their paths. */
+function mapsNear(file: string): readonly string[] {
+  const folder = file === '-' ? '.' : dirname(file);
+  return ['', 'maps/'].flatMap((below) => {
+    const names = namesIn(join(folder, below)).filter((name) => /^[^.].*\.ya?ml$/iu.test(name));
+    return names.filter((name) => isMap(join(folder, below, name))).map((name) => `${below}${name}`);
+  });
+}
+
+/** Larger files than a map can be are not looked into. Unit: bytes. */
+const largestMap = 1024 * 1024;
+
+/** Whether a file is a map, as far as can be seen: a guess needs no more, and what cannot be read is none. */
+function isMap(path: string): boolean {
+  try {
+    const found = statSync(path);
+    if (!found.isFile() || found.size > largestMap) return false;
+    return /^format: *keyslip-map\/1\b/mu.test(readFileSync(path, 'utf8'));
+  } catch {
+    return false;
+  }
+}
+
+/** The names in a folder, in order; none where it cannot be read. */
+function namesIn(folder: string): readonly string[] {
+  try {
+    return readdirSync(folder).sort();
+  } catch {
+    return [];
+  }
 }
 
 function besideRecording(recording: string): string {

@@ -2,7 +2,7 @@ import { type Place, quoted } from '../../diagnostics/index.js';
 import { type DynamicMark, defaultShape, dynamicMarks, type LevelTable } from '../../dynamics/index.js';
 import { field, listOf, number, present, type Source, text } from '../../map/index.js';
 import type { Tree } from '../../yaml/index.js';
-import type { Cue, CueDynamics, CuePart, Located } from '../types.js';
+import { type Cue, type CueDivide, type CueDynamics, type CuePart, deals, type Located } from '../types.js';
 import { layer } from './layer.js';
 import { checkOutput } from './output.js';
 import { strayPath } from './path.js';
@@ -35,21 +35,41 @@ function part(source: Source, tree: Tree, defaults: Tree | undefined, seed: numb
   const track = field(tree, 'track');
   const layers = itemsOf(field(tree, 'layers'));
   reportTwins(source, layers, 'layer');
+  const [players, divided] = [field(tree, 'players'), field(tree, 'divide')];
+  if (players && divided)
+    source.report(
+      'unknown-key',
+      players,
+      '"players" means nothing beside "divide"',
+      'its desks say how many there are',
+    );
   return {
     name: text(source, field(tree, 'name')) ?? '',
-    track: number(source, track) ?? text(source, track) ?? '',
-    trackPlace: source.yaml.placeAt((track ?? tree).offset),
+    trackPlace: source.yaml.placeAt((track ?? field(tree, 'channel') ?? tree).offset),
     map: path(source, field(tree, 'map')),
-    ...present<Pick<CuePart, 'channel' | 'timing' | 'players' | 'level' | 'seat' | 'dynamics'>>({
+    ...present<
+      Pick<CuePart, 'track' | 'channel' | 'timing' | 'players' | 'divide' | 'level' | 'seat' | 'dynamics'>
+    >({
+      track: number(source, track) ?? text(source, track),
       channel: number(source, field(tree, 'channel')),
       timing: timing(source, [defaults, field(tree, 'timing')], seed),
-      players: number(source, field(tree, 'players')),
+      players: number(source, players),
+      divide: divided && divide(source, divided),
       level: number(source, field(tree, 'level')),
       seat: number(source, field(tree, 'seat')),
       dynamics: dynamics(source, field(tree, 'dynamics')),
     }),
     layers: layers.map((one) => layer(source, one, path)),
     place: source.yaml.placeAt(tree.offset),
+  };
+}
+
+function divide(source: Source, tree: Tree): CueDivide {
+  const by = text(source, field(tree, 'by'));
+  const desks = field(tree, 'players');
+  return {
+    by: deals.find((one) => one === by) ?? 'top-down',
+    players: desks ? listOf(desks).flatMap((one) => number(source, one) ?? []) : [],
   };
 }
 

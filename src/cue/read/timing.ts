@@ -1,5 +1,12 @@
 import { field, listOf, parseDuration, present, type Source, text } from '../../map/index.js';
-import { asPlayed, defaultSeed, type GridWidth, rollOrders, type TimingOptions } from '../../timing/index.js';
+import {
+  asksForTiming,
+  asPlayed,
+  defaultSeed,
+  type GridWidth,
+  rollOrders,
+  type TimingOptions,
+} from '../../timing/index.js';
 import type { Tree } from '../../yaml/index.js';
 
 /**
@@ -30,9 +37,7 @@ export function timing(
     }),
     seed,
   };
-  const { compensate, joins, pull: share, roll: spread, loosenMs } = options;
-  const asksNothing = !compensate && !joins && share === undefined && !spread && loosenMs === undefined;
-  return asksNothing ? undefined : options;
+  return asksForTiming(options) ? options : undefined;
 }
 
 function time(source: Source, tree: Tree | undefined): number | undefined {

@@ -16,6 +16,11 @@ const longestMark = 8192;
 
 const bracketed = /^\s*\[([^[\]]{1,200})\]\s*$/u;
 
+/** Whether a text in the music is a mark, known or not: it stands in brackets. */
+export function isMarkText(text: string): boolean {
+  return bracketed.test(text);
+}
+
 /**
  * The marks that concern a part, in order of tick: texts, lyrics, markers and cue points of its own track, and
  * markers of the first track (in format 2 every track is a piece of its own, so only its own count).

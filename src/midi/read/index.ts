@@ -11,6 +11,7 @@ import { meaningless } from './timing.js';
 
 /** How much is read before a file is refused. */
 export { isMidi } from './header.js';
+export { decodedText, trackName } from './name.js';
 
 export interface MidiLimits {
   /** 64 MiB where it is not given. */

@@ -3,11 +3,12 @@ import { type Events, longData, metaType, nextMeta } from '../events/index.js';
 /** The first track name event, decoded as UTF-8, or as Latin-1 where it is not that; '' where there is none. */
 export function trackName(events: Events): string {
   for (let event = nextMeta(events, 0); event >= 0; event = nextMeta(events, event + 1))
-    if (metaType(events, event) === 0x03) return decode(longData(events, event));
+    if (metaType(events, event) === 0x03) return decodedText(longData(events, event));
   return '';
 }
 
-function decode(bytes: Uint8Array): string {
+/** The text of a meta event: UTF-8, or Latin-1 where it is not that. */
+export function decodedText(bytes: Uint8Array): string {
   try {
     return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
   } catch {

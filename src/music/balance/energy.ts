@@ -49,27 +49,46 @@ export function energyByBar(song: Song, voice: Voice): ReadonlyMap<number, Voice
     for (const { bar, from, to } of barsOf(note, clock)) {
       const sums = bars.get(bar) ?? { time: 0, played: 0, heard: 0, pitch: 0 };
       bars.set(bar, sums);
-      for (const [start, end] of stretches(from, to, changes)) add(sums, { note, start, end, loud, gain });
+      const shared = sharedBy(voice, note);
+      for (const [start, end] of stretches(from, to, changes))
+        add(sums, { note, start, end, loud, gain, ...shared });
     }
   return bars;
 }
 
-function add(
-  sums: Sums,
-  {
-    note,
-    start,
-    end,
-    loud,
-    gain,
-  }: { note: PairedNote; start: number; end: number; loud: Loud; gain: (tick: number) => number },
-): void {
+/** What a note adds from one tick to another. */
+interface Addend {
+  readonly note: PairedNote;
+  readonly start: number;
+  readonly end: number;
+  readonly loud: Loud;
+  readonly gain: (tick: number) => number;
+  /** The share of the players that plays the note, 0–1. */
+  readonly share: number;
+  /** Whether its velocity says that already. */
+  readonly isSofter: boolean;
+}
+
+function add(sums: Sums, { note, start, end, loud, gain, share, isSofter }: Addend): void {
   const time = end - start;
   const power = 10 ** (decibels(exactVelocityOfLevel(loud.levelAt(note, start))) / 10);
-  sums.time += time;
-  sums.played += time * power;
+  sums.time += time * share;
+  sums.played += time * power * (isSofter ? 1 : share);
   sums.heard += time * power * 10 ** (gain(start) / 10);
-  sums.pitch += time * note.pitch;
+  sums.pitch += time * share * note.pitch;
+}
+
+/**
+ * What share of a divided part plays a note. Few players play no softer, but are fewer: so that a chord which is dealt to
+ * all is as loud as one note of all, each of its notes counts for its share of time.
+ */
+function sharedBy(
+  { shares, map, articulations }: Voice,
+  { onIndex }: PairedNote,
+): Pick<Addend, 'share' | 'isSofter'> {
+  const share = shares?.get(onIndex) ?? 1;
+  const articulation = map?.articulations.get(articulations?.get(onIndex) ?? '');
+  return { share, isSofter: articulation?.loudness === 'velocity' && articulation.velocity === undefined };
 }
 
 /** The level that a power has on the scale of marks. */

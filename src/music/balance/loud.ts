@@ -19,6 +19,8 @@ export interface Voice {
   readonly articulations?: ReadonlyMap<number, string>;
   /** Its track, where its notes stand elsewhere than in the song (they were retimed). */
   readonly track?: Track;
+  /** Of a divided part: what share of its players plays each note, 0–1, by the indices of their note-ons. */
+  readonly shares?: ReadonlyMap<number, number>;
   /** How many players were recorded; as many as the section has, if absent. */
   readonly players?: number;
 }

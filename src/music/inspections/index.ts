@@ -12,7 +12,7 @@ export { type BarBalance, balanceByBar } from './balance.js';
 export { briefJson, briefText } from './brief.js';
 export type { Inspected, InspectionRemark } from './inspection.js';
 export { type Music, musicOf } from './music.js';
-export { type Section, sectionOf } from './sections.js';
+export { firstProgram, type Section, sectionOf } from './sections.js';
 export { sectionsOfJobs, type VoiceJob, voiceOf } from './voices.js';
 
 /** All inspections, in the order in which they are told. */

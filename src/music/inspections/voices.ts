@@ -6,7 +6,8 @@ import { type Section, sectionOf } from './sections.js';
 
 /** A compiled part, or a layer of one, as far as the balance needs to know it. */
 export interface VoiceJob {
-  readonly compiled: Pick<CompiledPart, 'part' | 'map' | 'retimed'>;
+  readonly compiled: Pick<CompiledPart, 'part' | 'map' | 'retimed'> &
+    Partial<Pick<CompiledPart, 'decisions' | 'playersOf'>>;
   /** The name of the part. */
   readonly name: string;
   /** Where it is a layer of the part of that name. */
@@ -49,12 +50,23 @@ export function sectionsOfJobs(
     if (!track || map.family === 'percussion') return [];
     const section = sectionOf(track, part) ?? sectionOf({ ...track, name: map.instrument }, part);
     if (!section) return [];
-    const voices = [base, ...jobs.filter((job) => doubles(job, base))].map(({ compiled }) =>
-      voiceOf(compiled.part, compiled.map, compiled.retimed.decisions, tracks.get(compiled.part.track)),
-    );
+    const voices = [base, ...jobs.filter((job) => doubles(job, base))].map(({ compiled }) => ({
+      ...voiceOf(compiled.part, compiled.map, compiled.retimed.decisions, tracks.get(compiled.part.track)),
+      ...sharesOf(compiled),
+    }));
     const players = map.players ?? section.players;
     return [{ ...section, name: base.name, players, voices }];
   });
+}
+
+/** What share of a divided part plays each note. */
+function sharesOf({ playersOf, decisions = [], retimed }: VoiceJob['compiled']): Pick<Voice, 'shares'> {
+  if (!playersOf) return {};
+  const shares = decisions.map(({ note }, index) => {
+    const { playing, of } = playersOf(note);
+    return [retimed.decisions[index]?.note.onIndex ?? -1, playing / of] as const;
+  });
+  return { shares: new Map(shares) };
 }
 
 /** Whether a job is a layer of another. */
