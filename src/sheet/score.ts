@@ -14,6 +14,7 @@ export function scoreOf(sheet: Sheet): ScoreToNotate {
     chords: chordTexts(harmony),
     endTick,
     ...(sheet.bars ? { drawn: sheet.bars } : {}),
+    ...(sheet.resting ? { resting: true } : {}),
   };
 }
 

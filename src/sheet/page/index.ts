@@ -26,9 +26,11 @@ const ringRadius = 150;
  * @param systems as they were engraved, in order
  */
 export function pageOf(sheet: Sheet, notation: Notation, systems: Iterable<EngravedSystem>): string {
-  const { positions, drawn } = notation;
+  const { positions, drawn, shown } = notation;
   const bars = drawnBars(notation);
-  const slices = sheet.parts.map((part) => slicesOf(part, notation.bars, positions));
+  const slices = sheet.parts.map((part, index) =>
+    slicesOf(part, notation.bars, positions, (system) => shown[system]?.includes(index) ?? false),
+  );
   const entries = entriesOf(slices, drawn);
   const balance = scaleOf(sheet.balance);
   const barsOf = barsBySystem(bars);
@@ -43,7 +45,7 @@ export function pageOf(sheet: Sheet, notation: Notation, systems: Iterable<Engra
         system,
         barsOf[index] ?? [],
         positions,
-        slices.map((ofPart) => ofPart[index] ?? { notes: [], switches: [] }),
+        (shown[index] ?? []).map((part) => ({ part, ...(slices[part]?.[index] ?? nothing) })),
       ),
     );
   }
@@ -77,6 +79,8 @@ ${partsMarkup(sheet)}
 </html>
 `;
 }
+
+const nothing: Slice = { notes: [], switches: [] };
 
 /** The first note of each part that is drawn: there the keyboard enters the part. */
 function entriesOf(

@@ -10,12 +10,15 @@ export interface Slice {
 
 /**
  * The notes and switches of a part, system by system. A note is in the system in which it is written, which may be
- * another than where it was played; a switch is where it is sent.
+ * another than where it was played; a switch is where it is sent, or in the next system that has the part's staff.
+ *
+ * @param hasStaff whether a system has the part's staff
  */
 export function slicesOf(
   { notes, switches }: SheetPart,
   bars: readonly NotatedBar[],
   positions: Notation['positions'],
+  hasStaff: (system: number) => boolean = () => true,
 ): readonly Slice[] {
   const starts = bars
     .filter(({ system }, index) => bars[index - 1]?.system !== system)
@@ -23,6 +26,11 @@ export function slicesOf(
   const slices = starts.map(() => ({ notes: [] as SheetNote[], switches: [] as SheetSwitch[] }));
   const systemAt = (tick: number) => Math.max(0, lastAtMost(starts, tick));
   for (const note of notes) slices[systemAt(positions.get(note.id) ?? note.tick)]?.notes.push(note);
-  for (const one of switches) slices[systemAt(one.tick)]?.switches.push(one);
+  const shownFrom = (system: number) => {
+    let at = system;
+    while (at < starts.length && !hasStaff(at)) at += 1;
+    return at;
+  };
+  for (const one of switches) slices[shownFrom(systemAt(one.tick))]?.switches.push(one);
   return slices;
 }

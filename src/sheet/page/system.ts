@@ -14,6 +14,12 @@ import type { Slice } from './slices.js';
 /** The radius within which a head is pointed at; of several, the nearest is meant. On a usual screen some 13 px. */
 const reach = 245;
 
+/** A staff of a system: what its part has there. */
+interface StaffSlice extends Slice {
+  /** The index of the part. */
+  readonly part: number;
+}
+
 /** What a system shows a part of. */
 interface Whole extends Pick<Sheet, 'parts'> {
   readonly balance: BalanceScale;
@@ -31,24 +37,28 @@ export interface DrawnSystem {
 /** The parts' names are set in whatever serif font is there, up to so much wider than the engraver reckons with. */
 const widerNames = 0.3;
 
-/** One system of the sheet: the engraved music, and the lanes that belong to it. */
+/**
+ * One system of the sheet: the engraved music, and the lanes that belong to it.
+ *
+ * @param slices of the parts that have a staff in it, from the top
+ */
 export function systemMarkup(
   { parts, balance, entries }: Whole,
   system: EngravedSystem,
   bars: readonly NotatedBar[],
   positions: Notation['positions'],
-  slices: readonly Slice[],
+  slices: readonly StaffSlice[],
 ): DrawnSystem {
   const columns = columnsOf(system, bars, positions);
   const { staves, places, width, height } = system;
-  const lanes = parts.map((part, index): string => {
-    const slice = slices[index];
+  const lanes = slices.map((slice, index): string => {
+    const part = parts[slice.part];
     const y = staves[2 * index + 1]?.top;
-    if (y === undefined || !slice) return '';
+    if (y === undefined || !part) return '';
     const lane: Lane = { part, columns, y };
     return curveLane(lane) + strikesLane(lane, slice.notes) + switchesLane(lane, slice.switches);
   });
-  const heads = slices.flatMap(({ notes }, index) =>
+  const heads = slices.flatMap(({ notes, part: index }) =>
     notes.map((note) => {
       const { id, layers } = note;
       const part = parts[index];
@@ -74,7 +84,9 @@ export function systemMarkup(
   });
   // Under the last time line there is room for the texts of its switches.
   const foot = Math.max(height, (staves.at(-1)?.top ?? 0) + 620);
-  const rows = balanceLane(balance, bars, drawn, foot + 100);
+  const resting = new Set(parts.map(({ name }) => name));
+  for (const { part } of slices) resting.delete(parts[part]?.name ?? '');
+  const rows = balanceLane(balance, bars, drawn, foot + 100, resting);
   const whole = foot + 100 + rows.height;
   const { bar: from = 1, bars: many = 1 } = bars.at(-1) ?? {};
   const [first, last] = [bars[0]?.bar ?? 1, from + many - 1];
