@@ -10,6 +10,7 @@ import { notesData } from './data.js';
 import { scaleOf } from './lanes/balance.js';
 import { legendMarkup } from './legend.js';
 import { jsonMarkup, plain } from './markup.js';
+import { overviewMarkup } from './overview/index.js';
 import { paperFor } from './paper.js';
 import { partsMarkup } from './parts.js';
 import { remarksMarkup } from './remarks.js';
@@ -63,6 +64,7 @@ export function pageOf(sheet: Sheet, notation: Notation, systems: Iterable<Engra
 <body class="${paperFor(music)}">
 <header><h1>${plain(sheet.title)}</h1><p>${summary(sheet)}</p>${contents(sheet)}</header>
 <main>
+${overviewMarkup(sheet, bars)}
 ${legendMarkup(sheet, bars)}
 <svg class="signs" aria-hidden="true"><defs>${signsOf(signs)}</defs><circle id="ring" class="ring" r="${ringRadius}"/></svg>
 <div class="music" id="music">

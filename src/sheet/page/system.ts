@@ -94,6 +94,6 @@ export function systemMarkup(
   const before = widerNames * (drawn[0]?.left ?? 0);
   const box = `${at(-before)} 0 ${at(before + width)} ${at(whole)}`;
   // It can be moved sideways by keys, where it is wider than the window.
-  const markup = `<section class="system" tabindex="0" aria-label="${label}"><svg viewBox="${box}" role="group" aria-label="${label}">${targets.join('')}${system.markup}${lanes.join('')}${rows.markup}${heads.join('')}</svg></section>`;
+  const markup = `<section class="system" id="system-${first}" tabindex="0" aria-label="${label}"><svg viewBox="${box}" role="group" aria-label="${label}">${targets.join('')}${system.markup}${lanes.join('')}${rows.markup}${heads.join('')}</svg></section>`;
   return { markup, width: before + width, height: whole };
 }
