@@ -4,7 +4,7 @@ import { type Harmony, nameFifths } from '../music/index.js';
 import type { ScoreToNotate, StaffToNotate } from './notate/index.js';
 import type { Sheet, SheetPart, SheetRemark } from './types.js';
 
-/** The sheet's music as it is to be written down: names of articulations where they change, signs of remarks, chords. */
+/** The sheet's music as it is to be written down, with signs of remarks and chords; articulations stand in the lanes. */
 export function scoreOf(sheet: Sheet): ScoreToNotate {
   const { parts, clock, harmony, remarks, endTick } = sheet;
   return {
@@ -58,10 +58,9 @@ function staffOf(
   signs: ReadonlyMap<number, readonly string[]>,
   sheet: Pick<Sheet, 'harmony' | 'clock'>,
 ): StaffToNotate {
-  const words = notes.flatMap(({ id, articulation }, index) => {
-    const isNew = articulation !== notes[index - 1]?.articulation;
-    const said = [...(isNew ? [articulation] : []), ...(signs.get(index) ?? [])];
-    return said.length === 0 ? [] : [{ id, text: said.join(' ') }];
+  const words = notes.flatMap(({ id }, index) => {
+    const said = signs.get(index);
+    return said ? [{ id, text: said.join(' ') }] : [];
   });
   const named = family === 'percussion' ? notes : withNames(notes, sheet);
   // What the engraver sets stands in the page as it is: nothing in it may be obeyed there.

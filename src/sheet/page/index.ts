@@ -33,6 +33,7 @@ export function pageOf(sheet: Sheet, notation: Notation, systems: Iterable<Engra
     slicesOf(part, notation.bars, positions, (system) => shown[system]?.includes(index) ?? false),
   );
   const entries = entriesOf(slices, drawn);
+  const changes = changing(sheet.parts);
   const balance = scaleOf(sheet.balance);
   const barsOf = barsBySystem(bars);
   const music: DrawnSystem[] = [];
@@ -42,7 +43,7 @@ export function pageOf(sheet: Sheet, notation: Notation, systems: Iterable<Engra
     for (const [name, markup] of system.signs) signs.set(name, markup);
     music.push(
       systemMarkup(
-        { parts: sheet.parts, balance, entries },
+        { parts: sheet.parts, balance, entries, changes },
         system,
         barsOf[index] ?? [],
         positions,
@@ -82,7 +83,15 @@ ${partsMarkup(sheet)}
 `;
 }
 
-const nothing: Slice = { notes: [], switches: [] };
+function changing(parts: Sheet['parts']): ReadonlySet<number> {
+  return new Set(
+    parts.flatMap(({ notes }, index) =>
+      notes.some(({ articulation }) => articulation !== notes[0]?.articulation) ? [index] : [],
+    ),
+  );
+}
+
+const nothing: Slice = { notes: [], switches: [], runs: [] };
 
 /** The first note of each part that is drawn: there the keyboard enters the part. */
 function entriesOf(

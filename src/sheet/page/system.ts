@@ -6,6 +6,7 @@ import { noteLabel } from './data.js';
 import { type BalanceScale, balanceLane } from './lanes/balance.js';
 import { curveLane } from './lanes/curve.js';
 import type { Lane } from './lanes/lane.js';
+import { runsLane } from './lanes/runs.js';
 import { strikesLane } from './lanes/strikes.js';
 import { switchesLane } from './lanes/switches.js';
 import { at, plain } from './markup.js';
@@ -25,6 +26,8 @@ interface Whole extends Pick<Sheet, 'parts'> {
   readonly balance: BalanceScale;
   /** Notes at which the keyboard enters a part; the page's script moves on from there. */
   readonly entries: ReadonlySet<string>;
+  /** The indices of parts that have more than one articulation. */
+  readonly changes: ReadonlySet<number>;
 }
 
 /** A drawn system. Unit of lengths: that of its view box. */
@@ -43,7 +46,7 @@ const widerNames = 0.3;
  * @param slices of the parts that have a staff in it, from the top
  */
 export function systemMarkup(
-  { parts, balance, entries }: Whole,
+  { parts, balance, entries, changes }: Whole,
   system: EngravedSystem,
   bars: readonly NotatedBar[],
   positions: Notation['positions'],
@@ -56,7 +59,8 @@ export function systemMarkup(
     const y = staves[2 * index + 1]?.top;
     if (y === undefined || !part) return '';
     const lane: Lane = { part, columns, y };
-    return curveLane(lane) + strikesLane(lane, slice.notes) + switchesLane(lane, slice.switches);
+    const runs = runsLane(lane, slice.runs, changes.has(slice.part));
+    return curveLane(lane) + strikesLane(lane, slice.notes) + runs + switchesLane(lane, slice.switches);
   });
   const heads = slices.flatMap(({ notes, part: index }) =>
     notes.map((note) => {

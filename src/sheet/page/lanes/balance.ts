@@ -4,7 +4,7 @@ import { at, plain } from '../markup.js';
 import { letterWidth, smallText } from './lane.js';
 
 /** The height of a row, and what loudness has the shortest bar. */
-const rowHeight = 270;
+const rowHeight = 300;
 const softest = -40;
 
 /** The balance of a sheet by its bars, and the loudness of the longest of them, the same in all systems. */

@@ -10,11 +10,14 @@ export interface Lane {
 }
 
 /** How high the curve rises above the time line. */
-export const curveHeight = 620;
+export const curveHeight = 500;
 
 /** How far the curve's foot stands above the time line. */
 export const curveFoot = 60;
 
 /** The height of small texts, and about how wide a letter of them is. */
-export const smallText = 230;
+export const smallText = 270;
 export const letterWidth = 0.56 * smallText;
+
+/** How far under the time line the texts of a part's articulations stand, and those of its layers' switches. */
+export const textRows = { part: 300, layer: 580 } as const;
