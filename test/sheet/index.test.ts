@@ -120,6 +120,17 @@ describe('the score of a sheet', () => {
     expect(staff?.label).toBe('Horns\\u{202e}\\u{7}<b>');
   });
 
+  it('writes timpani at their pitches, also where the library is one of percussion', () => {
+    const isWritten = (name: string, instrument: string, family = 'percussion') =>
+      scoreOf({ ...sheet, parts: [sheetPart({ name, instrument, family })], remarks: [] }).staves[0]
+        ?.percussion;
+    expect(isWritten('Timpani', 'Battery')).toBeUndefined();
+    expect(isWritten('Pauken', 'Battery')).toBeUndefined();
+    expect(isWritten('Low drums', 'Timpani')).toBeUndefined();
+    expect(isWritten('Bass Drum', 'Battery')).toBe(true);
+    expect(isWritten('Horns', 'Horns', 'brass')).toBeUndefined();
+  });
+
   it('has the sign of a remark at the first note from its tick on', () => {
     const signed = score.staves[1]?.words.find(({ text }) => text.includes('▲1'));
     const note = sheet.parts[1]?.notes.find(({ tick }) => tick >= 1920 * 4);

@@ -5,7 +5,7 @@ import { columnsOf, halfHead } from './columns.js';
 import { noteLabel } from './data.js';
 import { type BalanceScale, balanceLane } from './lanes/balance.js';
 import { curveLane } from './lanes/curve.js';
-import type { Lane } from './lanes/lane.js';
+import { type Lane, riseAbove } from './lanes/lane.js';
 import { runsLane } from './lanes/runs.js';
 import { strikesLane } from './lanes/strikes.js';
 import { switchesLane } from './lanes/switches.js';
@@ -58,7 +58,8 @@ export function systemMarkup(
     const part = parts[slice.part];
     const y = staves[2 * index + 1]?.top;
     if (y === undefined || !part) return '';
-    const lane: Lane = { part, columns, y };
+    const heads = slice.notes.flatMap(({ id }) => places.get(id)?.y ?? []);
+    const lane: Lane = { part, columns, y, rise: riseAbove(y, heads) };
     const runs = runsLane(lane, slice.runs, changes.has(slice.part));
     return curveLane(lane) + strikesLane(lane, slice.notes) + runs + switchesLane(lane, slice.switches);
   });

@@ -7,10 +7,22 @@ export interface Lane {
   readonly columns: Columns;
   /** The height of its time line. */
   readonly y: number;
+  /** How high its curve, and the strokes of velocities, may rise above the time line. */
+  readonly rise: number;
 }
 
-/** How high the curve rises above the time line. */
-export const curveHeight = 500;
+/** How high the curve rises above its foot where there is room, and where low notes leave little. */
+const curveHeights = { most: 520, least: 200 } as const;
+
+/** The room for the curve between a time line and the heads of notes that stand low above it. */
+export function riseAbove(y: number, heads: readonly number[]): number {
+  const lowest = heads.reduce((most, head) => Math.max(most, head), 0);
+  const room = y - curveFoot - lowest - headRoom;
+  return Math.max(curveHeights.least, Math.min(curveHeights.most, room));
+}
+
+/** Half a head, and air below it. */
+const headRoom = 150;
 
 /** How far the curve's foot stands above the time line. */
 export const curveFoot = 60;

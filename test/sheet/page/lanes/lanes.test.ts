@@ -1,15 +1,22 @@
 import { describe, expect, it } from 'vitest';
 import { balanceLane, scaleOf } from '../../../../src/sheet/page/lanes/balance.js';
 import { curveLane } from '../../../../src/sheet/page/lanes/curve.js';
-import { curveFoot, curveHeight, type Lane } from '../../../../src/sheet/page/lanes/lane.js';
+import { curveFoot, type Lane, riseAbove } from '../../../../src/sheet/page/lanes/lane.js';
 import { strikesLane } from '../../../../src/sheet/page/lanes/strikes.js';
 import { switchesLane } from '../../../../src/sheet/page/lanes/switches.js';
 import { sheetNote, sheetPart, sheetSwitch } from '../support.js';
 
 /** Ticks are units, from 100 to 1100. */
 const columns = { from: 0, to: 1000, left: 100, right: 1100, xAt: (tick: number) => 100 + tick };
-const lane = (part = sheetPart()): Lane => ({ part, columns, y: 2000 });
+const lane = (part = sheetPart()): Lane => ({ part, columns, y: 2000, rise: curveHeight });
+const curveHeight = 520;
 const foot = 2000 - curveFoot;
+
+it('a curve stays below the lowest head, but keeps some height', () => {
+  expect(riseAbove(2000, [])).toBe(520);
+  expect(riseAbove(2000, [1000, 1400])).toBe(foot - 1400 - 150);
+  expect(riseAbove(2000, [1990])).toBe(200);
+});
 
 describe('the curve', () => {
   const curve = (points: readonly { readonly tick: number; readonly value: number }[]) =>

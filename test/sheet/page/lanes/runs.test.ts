@@ -51,7 +51,7 @@ describe('names of articulations', () => {
   });
 
   it('are lines as long as the notes, and texts', () => {
-    const lane = { part: sheetPart(), columns: columnsOf(100), y: 2000 };
+    const lane = { part: sheetPart(), columns: columnsOf(100), y: 2000, rise: 500 };
     const drawn = runsLane(lane, [run('<b>', 0, 10, '&')], true);
     expect(drawn).toContain(`d="M0 2000H${Math.round(10 * letterWidth)}"`);
     expect(drawn).toMatch(/>&lt;b&gt;<tspan[^>]*>&amp;<\/tspan>/u);
