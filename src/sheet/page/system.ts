@@ -59,7 +59,8 @@ export function systemMarkup(
     const y = staves[2 * index + 1]?.top;
     if (y === undefined || !part) return '';
     const heads = slice.notes.flatMap(({ id }) => places.get(id)?.y ?? []);
-    const lane: Lane = { part, columns, y, rise: riseAbove(y, heads) };
+    const { top = 0, bottom = 0 } = staves[2 * index] ?? {};
+    const lane: Lane = { part, columns, y, rise: riseAbove(y, heads, (top + bottom) / 2) };
     const runs = runsLane(lane, slice.runs, changes.has(slice.part));
     return curveLane(lane) + strikesLane(lane, slice.notes) + runs + switchesLane(lane, slice.switches);
   });

@@ -14,12 +14,20 @@ export interface Lane {
 /** How high the curve rises above its foot where there is room, and where low notes leave little. */
 const curveHeights = { most: 520, least: 200 } as const;
 
-/** The room for the curve between a time line and the heads of notes that stand low above it. */
-export function riseAbove(y: number, heads: readonly number[]): number {
-  const lowest = heads.reduce((most, head) => Math.max(most, head), 0);
+/**
+ * The room for the curve between a time line and the notes that stand low above it.
+ *
+ * @param heads the heights of heads
+ * @param middle of the staff: stems of heads above it lead down
+ */
+export function riseAbove(y: number, heads: readonly number[], middle: number): number {
+  const lowest = heads.reduce((most, head) => Math.max(most, head < middle ? head + stem : head), 0);
   const room = y - curveFoot - lowest - headRoom;
   return Math.max(curveHeights.least, Math.min(curveHeights.most, room));
 }
+
+/** Three and a half staff spaces (common practice, no source), and half a space for beams. */
+const stem = 720;
 
 /** Half a head, and air below it. */
 const headRoom = 150;

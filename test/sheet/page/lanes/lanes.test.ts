@@ -13,9 +13,11 @@ const curveHeight = 520;
 const foot = 2000 - curveFoot;
 
 it('a curve stays below the lowest head, but keeps some height', () => {
-  expect(riseAbove(2000, [])).toBe(520);
-  expect(riseAbove(2000, [1000, 1400])).toBe(foot - 1400 - 150);
-  expect(riseAbove(2000, [1990])).toBe(200);
+  expect(riseAbove(2000, [], 900)).toBe(520);
+  expect(riseAbove(2000, [1000, 1400], 900)).toBe(foot - 1400 - 150);
+  expect(riseAbove(2000, [1990], 900)).toBe(200);
+  // A stem of four spaces of 180 hangs from it.
+  expect(riseAbove(2000, [800], 900)).toBe(foot - 800 - 720 - 150);
 });
 
 describe('the curve', () => {
