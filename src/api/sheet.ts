@@ -4,6 +4,8 @@ import { type MusicOptions, readMusic } from './music.js';
 
 export interface SheetOptions extends MusicOptions {
   readonly title?: string;
+  /** Whether parts that rest all through a system have a staff in it, too. */
+  readonly resting?: boolean;
 }
 
 export interface SheetResult {
@@ -32,6 +34,7 @@ export async function sheet(midi: Uint8Array, options: SheetOptions): Promise<Sh
     tracks,
     jobs: named,
     diagnostics: [...found, ...ofParts],
+    ...(options.resting ? { resting: true } : {}),
   };
   const diagnostics = [...task.diagnostics, ...noSheet(task)];
   if (diagnostics.some(isError)) return { html: undefined, diagnostics };

@@ -186,6 +186,7 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
     .addOption(watching())
     .addOption(cuePart())
     .option('--at <bar[..bar]>', 'only these bars: 12 or 12..16')
+    .option('--resting', 'keep the staves of parts that rest all through a system')
     .action((input, options) =>
       finish(
         import('./commands/sheet.js').then(({ sheetCommand }) =>

@@ -10,7 +10,7 @@ import { withoutFolders } from './without-folders.js';
 
 /** Collects all that a sheet shows of a compiled recording or cue. */
 export function sheetOf(task: SheetTask): Sheet {
-  const { title, song, tracks, jobs, diagnostics, shown } = task;
+  const { title, song, tracks, jobs, diagnostics, shown, resting } = task;
   const clock = clockOf(song, jobs[0]?.compiled.part.track ?? 1);
   const bases = jobs.filter(({ layer }) => layer === undefined);
   const partOf = (base: SheetJob, index: number) => {
@@ -46,6 +46,7 @@ export function sheetOf(task: SheetTask): Sheet {
     balance: balanceByBar(song, sections),
     remarks: numbered(shown ? shownRemarks(remarks, bases, staves, shown.bars) : remarks),
     ...(shown?.bars ? { bars: shown.bars } : {}),
+    ...(resting ? { resting } : {}),
   };
   const maps = jobs.map(({ compiled }) => compiled.map.file);
   return withoutFolders(sheet, [song.file, ...maps, ...diagnostics.map(({ place }) => place.file)]);

@@ -1,10 +1,10 @@
 import { escapeText } from '../diagnostics/index.js';
 import { finder } from '../midi/index.js';
-import { type Harmony, nameFifths } from '../music/index.js';
+import { type Harmony, instrumentOf, nameFifths } from '../music/index.js';
 import type { ScoreToNotate, StaffToNotate } from './notate/index.js';
 import type { Sheet, SheetPart, SheetRemark } from './types.js';
 
-/** The sheet's music as it is to be written down: names of articulations where they change, signs of remarks, chords. */
+/** The sheet's music as it is to be written down, with signs of remarks and chords; articulations stand in the lanes. */
 export function scoreOf(sheet: Sheet): ScoreToNotate {
   const { parts, clock, harmony, remarks, endTick } = sheet;
   return {
@@ -14,6 +14,7 @@ export function scoreOf(sheet: Sheet): ScoreToNotate {
     chords: chordTexts(harmony),
     endTick,
     ...(sheet.bars ? { drawn: sheet.bars } : {}),
+    ...(sheet.resting ? { resting: true } : {}),
   };
 }
 
@@ -52,23 +53,29 @@ function signsAt(
   return signs;
 }
 
+/** Whether a part's notes are strokes without pitch: percussion, but for timpani, which a library may call percussion. */
+function isUnpitched({ name, instrument, family }: SheetPart): boolean {
+  return family === 'percussion' && ![name, instrument].some((text) => instrumentOf(text) === 'timpani');
+}
+
 function staffOf(
-  { name, family, notes }: SheetPart,
+  part: SheetPart,
   signs: ReadonlyMap<number, readonly string[]>,
   sheet: Pick<Sheet, 'harmony' | 'clock'>,
 ): StaffToNotate {
-  const words = notes.flatMap(({ id, articulation }, index) => {
-    const isNew = articulation !== notes[index - 1]?.articulation;
-    const said = [...(isNew ? [articulation] : []), ...(signs.get(index) ?? [])];
-    return said.length === 0 ? [] : [{ id, text: said.join(' ') }];
+  const { name, notes } = part;
+  const unpitched = isUnpitched(part);
+  const words = notes.flatMap(({ id }, index) => {
+    const said = signs.get(index);
+    return said ? [{ id, text: said.join(' ') }] : [];
   });
-  const named = family === 'percussion' ? notes : withNames(notes, sheet);
+  const named = unpitched ? notes : withNames(notes, sheet);
   // What the engraver sets stands in the page as it is: nothing in it may be obeyed there.
   return {
     label: escapeText(name),
     notes: named,
     words,
-    ...(family === 'percussion' ? { percussion: true } : {}),
+    ...(unpitched ? { percussion: true } : {}),
   };
 }
 

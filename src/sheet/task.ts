@@ -26,6 +26,8 @@ export interface SheetTask {
   readonly diagnostics: readonly Diagnostic[];
   /** Which of it is shown; chords and balance are of all. */
   readonly shown?: Shown;
+  /** Whether parts that rest all through a system have a staff in it, too. */
+  readonly resting?: boolean;
 }
 
 /** A part of a sheet. */

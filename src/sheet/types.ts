@@ -101,6 +101,8 @@ export interface Sheet {
   readonly remarks: readonly SheetRemark[];
   /** The bars that are drawn; all of them, if absent. */
   readonly bars?: BarRange;
+  /** Whether parts that rest all through a system have a staff in it, too. */
+  readonly resting?: boolean;
 }
 
 /** A remark before it has its number. */

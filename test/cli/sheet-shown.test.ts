@@ -23,6 +23,20 @@ const named = (html: string, part: string) =>
 
 const whole = page();
 
+it('a system has the staves of parts that play in it; --resting keeps the others', () => {
+  const staves = (html: string) =>
+    [...html.matchAll(/<section class="system"[\s\S]*?<\/section>/gu)].map(
+      ([system]) => system.match(/<g class="label(?:Abbr)?"/gu)?.length ?? 0,
+    );
+  const all = staves(page('--resting'));
+  expect(new Set(all)).toEqual(new Set([5]));
+  const some = staves(whole);
+  expect(some[0]).toBe(5);
+  expect(some.some((count) => count < 5)).toBe(true);
+  for (const part of ['Horns', 'Trumpets', 'Violins, upper desks', 'Drums'])
+    expect(named(whole, part)).toEqual(named(page('--resting'), part));
+});
+
 describe('a sheet of some bars', () => {
   const some = page('--at', '5..6');
 

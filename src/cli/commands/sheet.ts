@@ -20,6 +20,7 @@ import { cueTask, songTask } from '../sheet-tasks.js';
 export interface SheetOptions extends PartOptions, CuePartOptions {
   readonly output?: string;
   readonly at?: string;
+  readonly resting?: boolean;
 }
 
 /** `keyslip sheet`: writes what was decided as a page to look at, or as MusicXML for a copyist. */
@@ -27,7 +28,11 @@ export async function sheetCommand(input: string, options: SheetOptions, io: Io)
   const output = outputOf(input, options);
   const shown = shownOf(options, output);
   const { value: whole, diagnostics } = await load(input, output, options, io);
-  const task = whole && shown ? { ...whole, shown } : whole;
+  const task = whole && {
+    ...whole,
+    ...(shown ? { shown } : {}),
+    ...(options.resting ? { resting: true } : {}),
+  };
   const all = [...diagnostics, ...(task ? noSheet(task) : [])];
   if (!task || status(all, options) !== exit.done) return refuse(input, all, options, io);
   const isForCopyist = isMusicXml(output);

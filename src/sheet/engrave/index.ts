@@ -17,7 +17,7 @@ const options = {
   // Room for the numbers of bars, which the page writes itself: the engraver's may stand in other texts.
   pageMarginTop: 45,
   pageMarginBottom: 20,
-  spacingStaff: 14,
+  spacingStaff: 11,
   minLastJustification: 0.6,
   svgViewBox: true,
   svgRemoveXlink: true,

@@ -1,6 +1,6 @@
 import render from 'dom-serializer';
 import { type ChildNode, type Element, isTag, isText, type ParentNode } from 'domhandler';
-import { DomUtils, parseDocument } from 'htmlparser2';
+import { parseDocument } from 'htmlparser2';
 
 export interface Point {
   readonly x: number;
@@ -31,22 +31,40 @@ export interface EngravedSystem {
 /** Reads the SVG of a page that is one system. */
 export function readSystem(svg: string): EngravedSystem {
   const document = parseDocument(svg, { xmlMode: true });
-  const music = elementsIn(document).find(({ attribs }) => attribs.class === 'definition-scale');
+  const music = firstIn(document, ({ attribs }) => attribs.class === 'definition-scale');
   const page = music && childrenOf(music).find(({ attribs }) => attribs.class === 'page-margin');
   if (!music || !page) throw new Error('the engraver drew no music');
   const [, , width = 0, height = 0] = (music.attribs.viewBox ?? '').split(' ').map(Number);
   const [margin] = pairsIn(page.attribs.transform ?? '');
   const at = { x: margin?.x ?? 0, y: margin?.y ?? 0 };
-  const places = placesIn(page, at);
-  const staves = stavesIn(page, at);
+  // Looked through once: it is most of the work here.
+  const elements = elementsIn(page);
+  const places = placesIn(elements, at);
+  const staves = stavesIn(elements, at);
   const signs = signsIn(document);
-  tidy(page);
+  tidy(elements);
   unwrap(page);
   return { width, height, markup: render(page, { xmlMode: true }), signs, places, staves };
 }
 
-function elementsIn(node: ParentNode): readonly Element[] {
-  return DomUtils.filter(isTag, node.children, true) as readonly Element[];
+/** All elements in a node, each before what is in it. */
+function elementsIn(node: ParentNode, found: Element[] = []): readonly Element[] {
+  for (const child of node.children)
+    if (isTag(child)) {
+      found.push(child);
+      elementsIn(child, found);
+    }
+  return found;
+}
+
+/** The first element in a node, in that order, of which something holds. */
+function firstIn(node: ParentNode, holds: (element: Element) => boolean): Element | undefined {
+  for (const child of node.children) {
+    if (!isTag(child)) continue;
+    const found = holds(child) ? child : firstIn(child, holds);
+    if (found) return found;
+  }
+  return undefined;
 }
 
 function childrenOf(node: ParentNode): readonly Element[] {
@@ -54,7 +72,9 @@ function childrenOf(node: ParentNode): readonly Element[] {
 }
 
 function isOfClass({ attribs }: Element, name: string): boolean {
-  return (attribs.class ?? '').split(' ').includes(name);
+  const { class: names = '' } = attribs;
+  // Most have one class, or are of another; only then need names be told apart.
+  return names === name || (names.includes(name) && names.split(' ').includes(name));
 }
 
 /** Numbers in pairs: of a path's corners, or of `translate(3, 4)`. */
@@ -66,12 +86,12 @@ function pairsIn(text: string): readonly Point[] {
   }));
 }
 
-function placesIn(page: Element, { x, y }: Point): ReadonlyMap<string, Point> {
+function placesIn(elements: readonly Element[], { x, y }: Point): ReadonlyMap<string, Point> {
   const places = new Map<string, Point>();
-  for (const element of elementsIn(page)) {
+  for (const element of elements) {
     const isPlaced = isOfClass(element, 'note') || isOfClass(element, 'rest');
     if (!isPlaced || element.attribs.id === undefined) continue;
-    const drawn = elementsIn(element).find(({ name }) => name === 'use');
+    const drawn = firstIn(element, ({ name }) => name === 'use');
     const [corner] = pairsIn(drawn?.attribs.transform ?? '');
     if (corner) places.set(element.attribs.id, { x: corner.x + x, y: corner.y + y });
   }
@@ -79,9 +99,9 @@ function placesIn(page: Element, { x, y }: Point): ReadonlyMap<string, Point> {
 }
 
 /** Staves are drawn measure by measure; the n-th of each measure is the same staff. */
-function stavesIn(page: Element, { x, y }: Point): readonly Stave[] {
+function stavesIn(elements: readonly Element[], { x, y }: Point): readonly Stave[] {
   const staves: { top: number; bottom: number; bars: { left: number; right: number }[] }[] = [];
-  for (const measure of elementsIn(page).filter((element) => isOfClass(element, 'measure')))
+  for (const measure of elements.filter((element) => isOfClass(element, 'measure')))
     childrenOf(measure)
       .filter((element) => isOfClass(element, 'staff'))
       .forEach((staff, index) => {
@@ -102,7 +122,7 @@ function stavesIn(page: Element, { x, y }: Point): readonly Stave[] {
 }
 
 function signsIn(document: ParentNode): ReadonlyMap<string, string> {
-  const [defs] = elementsIn(document).filter(({ name }) => name === 'defs');
+  const defs = firstIn(document, ({ name }) => name === 'defs');
   const signs = new Map<string, string>();
   for (const sign of defs ? childrenOf(defs) : [])
     signs.set(signName(sign.attribs.id ?? ''), render(sign.children, { xmlMode: true }));
@@ -115,12 +135,12 @@ function signName(id: string): string {
 }
 
 /** Takes ids out, which are of no use in a page, and points to the signs of all systems. */
-function tidy(page: Element): void {
-  for (const { attribs } of elementsIn(page)) {
+function tidy(elements: readonly Element[]): void {
+  for (const { attribs } of elements) {
     delete attribs.id;
     if (attribs.href !== undefined) attribs.href = `#sign-${signName(attribs.href.slice(1))}`;
   }
-  plainAccidentals(page);
+  plainAccidentals(elements);
 }
 
 /** Groups that the page's style speaks of; what says only what something is draws nothing. */
@@ -143,8 +163,8 @@ function unwrap(parent: ParentNode): void {
 /** Accidentals within texts are set in the font of musical signs (SMuFL, figured bass), which a page does not have. */
 const accidentals: Readonly<Record<string, string>> = { '\uea64': '♭', '\uea65': '♮', '\uea66': '♯' };
 
-function plainAccidentals(page: Element): void {
-  for (const span of elementsIn(page)) {
+function plainAccidentals(elements: readonly Element[]): void {
+  for (const span of elements) {
     if (span.name !== 'tspan' || span.attribs['font-family'] === undefined) continue;
     const beside = span.parent?.children.find((other) => other !== span && isTag(other));
     const size = beside && isTag(beside) ? beside.attribs['font-size'] : undefined;

@@ -1,6 +1,7 @@
 // Played notes become written rhythm, voices and spelling, as MEI.
 import type { Measure } from './measures.js';
 import { writeScore } from './mei/score.js';
+import { stavesBySystem } from './playing.js';
 import { writtenScore } from './rhythm.js';
 import { systemsOf } from './systems.js';
 import type { NotatedBar, Notation, ScoreToNotate } from './types.js';
@@ -33,14 +34,17 @@ export function notate(score: ScoreToNotate): Notation {
   const bars = measures.map(({ bar, bars, tick, endTick }, index): NotatedBar => {
     return { bar, bars, tick, endTick, system: systems[index] ?? 0 };
   });
-  const { excerpt, positions } = writeScore({ ...written, systems });
+  const all = staves.map((_, index) => index);
+  const shown = score.resting ? systems.map(() => all) : stavesBySystem(staves, systems, drawn.from);
+  const { whole, excerpt, positions } = writeScore({ ...written, systems, shown });
   return {
     get mei() {
-      return excerpt(0, Number.POSITIVE_INFINITY).mei;
+      return whole();
     },
     excerpt,
     bars,
     drawn,
+    shown,
     positions,
   };
 }

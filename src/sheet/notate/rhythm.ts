@@ -26,6 +26,7 @@ export function writtenScore(score: ScoreToNotate, isGathered = true): WrittenSc
     clock,
     measures,
     systems: measures.map(() => 0),
+    shown: [staves.map((_, index) => index)],
     fifths: keysByBar(score.keys, measures),
     staves: staves.map((staff, index) => ({
       label: staff.label,

@@ -40,6 +40,8 @@ export interface ScoreToNotate {
   readonly endTick: number;
   /** Bars that have systems of their own, and are the only ones that are drawn; all of them, if absent. */
   readonly drawn?: BarRange;
+  /** Whether staves that rest all through a system are drawn, too. */
+  readonly resting?: boolean;
 }
 
 /** A bar of the written score, or many in which nothing begins or ends, drawn as one. */
@@ -56,6 +58,7 @@ export interface NotatedBar {
 
 /** Some systems of a score. */
 export interface Excerpt {
+  /** With the staves that the first of them has. */
   readonly mei: string;
   /** How many systems before those that were asked for: one, with the bar before them, unless they are the first. */
   readonly before: 0 | 1;
@@ -63,13 +66,15 @@ export interface Excerpt {
 
 /** A written score. */
 export interface Notation {
-  /** The Music Encoding Initiative's XML, version 5.0; written when it is asked for. */
+  /** The Music Encoding Initiative's XML, version 5.0, with all staves; written when it is asked for. */
   readonly mei: string;
   /** The systems from one up to another, which is left out, as an MEI text of their own. */
   readonly excerpt: (from: number, to: number) => Excerpt;
   readonly bars: readonly NotatedBar[];
   /** The systems that are drawn: from the first up to the last, which is left out. */
   readonly drawn: { readonly from: number; readonly to: number };
+  /** For each system the indices of the staves that it has. */
+  readonly shown: readonly (readonly number[])[];
   /** Where each element stands: id of a note's first head, of its tied continuations, of a rest → its written tick. */
   readonly positions: ReadonlyMap<string, number>;
 }

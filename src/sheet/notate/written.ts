@@ -55,6 +55,8 @@ export interface WrittenScore {
   readonly measures: readonly Measure[];
   /** For each bar its system, from 0. */
   readonly systems: readonly number[];
+  /** For each system the indices of the staves that it has. */
+  readonly shown: readonly (readonly number[])[];
   /** For each bar its key signature: sharps, flats negative. */
   readonly fifths: readonly number[];
   readonly staves: readonly WrittenStaff[];

@@ -10,6 +10,7 @@ import { notesData } from './data.js';
 import { scaleOf } from './lanes/balance.js';
 import { legendMarkup } from './legend.js';
 import { jsonMarkup, plain } from './markup.js';
+import { overviewMarkup } from './overview/index.js';
 import { paperFor } from './paper.js';
 import { partsMarkup } from './parts.js';
 import { remarksMarkup } from './remarks.js';
@@ -26,10 +27,13 @@ const ringRadius = 150;
  * @param systems as they were engraved, in order
  */
 export function pageOf(sheet: Sheet, notation: Notation, systems: Iterable<EngravedSystem>): string {
-  const { positions, drawn } = notation;
+  const { positions, drawn, shown } = notation;
   const bars = drawnBars(notation);
-  const slices = sheet.parts.map((part) => slicesOf(part, notation.bars, positions));
+  const slices = sheet.parts.map((part, index) =>
+    slicesOf(part, notation.bars, positions, (system) => shown[system]?.includes(index) ?? false),
+  );
   const entries = entriesOf(slices, drawn);
+  const changes = changing(sheet.parts);
   const balance = scaleOf(sheet.balance);
   const barsOf = barsBySystem(bars);
   const music: DrawnSystem[] = [];
@@ -39,11 +43,11 @@ export function pageOf(sheet: Sheet, notation: Notation, systems: Iterable<Engra
     for (const [name, markup] of system.signs) signs.set(name, markup);
     music.push(
       systemMarkup(
-        { parts: sheet.parts, balance, entries },
+        { parts: sheet.parts, balance, entries, changes },
         system,
         barsOf[index] ?? [],
         positions,
-        slices.map((ofPart) => ofPart[index] ?? { notes: [], switches: [] }),
+        (shown[index] ?? []).map((part) => ({ part, ...(slices[part]?.[index] ?? nothing) })),
       ),
     );
   }
@@ -61,6 +65,7 @@ export function pageOf(sheet: Sheet, notation: Notation, systems: Iterable<Engra
 <body class="${paperFor(music)}">
 <header><h1>${plain(sheet.title)}</h1><p>${summary(sheet)}</p>${contents(sheet)}</header>
 <main>
+${overviewMarkup(sheet, bars)}
 ${legendMarkup(sheet, bars)}
 <svg class="signs" aria-hidden="true"><defs>${signsOf(signs)}</defs><circle id="ring" class="ring" r="${ringRadius}"/></svg>
 <div class="music" id="music">
@@ -77,6 +82,16 @@ ${partsMarkup(sheet)}
 </html>
 `;
 }
+
+function changing(parts: Sheet['parts']): ReadonlySet<number> {
+  return new Set(
+    parts.flatMap(({ notes }, index) =>
+      notes.some(({ articulation }) => articulation !== notes[0]?.articulation) ? [index] : [],
+    ),
+  );
+}
+
+const nothing: Slice = { notes: [], switches: [], runs: [] };
 
 /** The first note of each part that is drawn: there the keyboard enters the part. */
 function entriesOf(

@@ -5,7 +5,11 @@ import type { Sheet } from '../types.js';
 export function legendMarkup({ parts, balance, harmony }: Sheet, bars: readonly NotatedBar[]): string {
   const rows = [
     harmony.length > 0 && ['C/E', 'the chord that sounds, and its lowest note'],
-    ['italic', 'the articulation, where it changes'],
+    ['<i>long</i> C1', 'an articulation, as long as its line; what is sent for it'],
+    [
+      '<i>long / short</i>',
+      'articulations that change too often to be named each for itself; the table of parts says what each sends',
+    ],
     parts.some(({ curve }) => curve) && [picture('curve'), 'the dynamics controller'],
     parts.some(({ notes }) => notes.some(({ isStruck }) => isStruck)) && [
       picture('strike'),
@@ -13,7 +17,7 @@ export function legendMarkup({ parts, balance, harmony }: Sheet, bars: readonly 
     ],
     parts.some(({ switches }) => switches.length > 0) && [
       picture('switch'),
-      'a switch, its lead up to the note, and what is sent',
+      'a switch, and its lead up to the note',
     ],
     parts.some(({ layers }) => layers.length > 0) && [picture('layer'), 'a note that a layer doubles'],
     ['▲ △', 'a warning, an observation: see the list'],

@@ -2,7 +2,7 @@ import { plural } from '../../diagnostics/index.js';
 import type { Sheet, SheetPart } from '../types.js';
 import { plain } from './markup.js';
 
-/** A table of the parts: library, map, how many notes each articulation has, and layers where there are any. */
+/** A table of the parts: library, map, how many notes each articulation has and what is sent for it, and layers where there are any. */
 export function partsMarkup({ parts }: Pick<Sheet, 'parts'>): string {
   const columns = [
     { heading: 'Library', say: ({ library, instrument }: SheetPart) => `${library}, ${instrument}` },
@@ -23,7 +23,15 @@ export function partsMarkup({ parts }: Pick<Sheet, 'parts'>): string {
 function counted({ notes, switches }: SheetPart): string {
   const counts = new Map<string, number>();
   for (const { articulation } of notes) counts.set(articulation, (counts.get(articulation) ?? 0) + 1);
-  const said = [...counts].map(([name, count]) => `${count} ${name}`);
+  const sent = new Map(
+    switches.flatMap((one) =>
+      one.layer === undefined && one.sent !== '' ? [[one.articulation, one.sent]] : [],
+    ),
+  );
+  const said = [...counts].map(([name, count]) => {
+    const what = sent.get(name);
+    return `${count} ${name}${what === undefined ? '' : ` (${what})`}`;
+  });
   return [...said, plural(switches.length, 'switch', 'switches')].join(', ');
 }
 

@@ -5,7 +5,8 @@ import { columnsOf, halfHead } from './columns.js';
 import { noteLabel } from './data.js';
 import { type BalanceScale, balanceLane } from './lanes/balance.js';
 import { curveLane } from './lanes/curve.js';
-import type { Lane } from './lanes/lane.js';
+import { type Lane, riseAbove } from './lanes/lane.js';
+import { runsLane } from './lanes/runs.js';
 import { strikesLane } from './lanes/strikes.js';
 import { switchesLane } from './lanes/switches.js';
 import { at, plain } from './markup.js';
@@ -14,11 +15,19 @@ import type { Slice } from './slices.js';
 /** The radius within which a head is pointed at; of several, the nearest is meant. On a usual screen some 13 px. */
 const reach = 245;
 
+/** A staff of a system: what its part has there. */
+interface StaffSlice extends Slice {
+  /** The index of the part. */
+  readonly part: number;
+}
+
 /** What a system shows a part of. */
 interface Whole extends Pick<Sheet, 'parts'> {
   readonly balance: BalanceScale;
   /** Notes at which the keyboard enters a part; the page's script moves on from there. */
   readonly entries: ReadonlySet<string>;
+  /** The indices of parts that have more than one articulation. */
+  readonly changes: ReadonlySet<number>;
 }
 
 /** A drawn system. Unit of lengths: that of its view box. */
@@ -31,24 +40,31 @@ export interface DrawnSystem {
 /** The parts' names are set in whatever serif font is there, up to so much wider than the engraver reckons with. */
 const widerNames = 0.3;
 
-/** One system of the sheet: the engraved music, and the lanes that belong to it. */
+/**
+ * One system of the sheet: the engraved music, and the lanes that belong to it.
+ *
+ * @param slices of the parts that have a staff in it, from the top
+ */
 export function systemMarkup(
-  { parts, balance, entries }: Whole,
+  { parts, balance, entries, changes }: Whole,
   system: EngravedSystem,
   bars: readonly NotatedBar[],
   positions: Notation['positions'],
-  slices: readonly Slice[],
+  slices: readonly StaffSlice[],
 ): DrawnSystem {
   const columns = columnsOf(system, bars, positions);
   const { staves, places, width, height } = system;
-  const lanes = parts.map((part, index): string => {
-    const slice = slices[index];
+  const lanes = slices.map((slice, index): string => {
+    const part = parts[slice.part];
     const y = staves[2 * index + 1]?.top;
-    if (y === undefined || !slice) return '';
-    const lane: Lane = { part, columns, y };
-    return curveLane(lane) + strikesLane(lane, slice.notes) + switchesLane(lane, slice.switches);
+    if (y === undefined || !part) return '';
+    const heads = slice.notes.flatMap(({ id }) => places.get(id)?.y ?? []);
+    const { top = 0, bottom = 0 } = staves[2 * index] ?? {};
+    const lane: Lane = { part, columns, y, rise: riseAbove(y, heads, (top + bottom) / 2) };
+    const runs = runsLane(lane, slice.runs, changes.has(slice.part));
+    return curveLane(lane) + strikesLane(lane, slice.notes) + runs + switchesLane(lane, slice.switches);
   });
-  const heads = slices.flatMap(({ notes }, index) =>
+  const heads = slices.flatMap(({ notes, part: index }) =>
     notes.map((note) => {
       const { id, layers } = note;
       const part = parts[index];
@@ -74,7 +90,9 @@ export function systemMarkup(
   });
   // Under the last time line there is room for the texts of its switches.
   const foot = Math.max(height, (staves.at(-1)?.top ?? 0) + 620);
-  const rows = balanceLane(balance, bars, drawn, foot + 100);
+  const resting = new Set(parts.map(({ name }) => name));
+  for (const { part } of slices) resting.delete(parts[part]?.name ?? '');
+  const rows = balanceLane(balance, bars, drawn, foot + 100, resting);
   const whole = foot + 100 + rows.height;
   const { bar: from = 1, bars: many = 1 } = bars.at(-1) ?? {};
   const [first, last] = [bars[0]?.bar ?? 1, from + many - 1];
@@ -82,6 +100,6 @@ export function systemMarkup(
   const before = widerNames * (drawn[0]?.left ?? 0);
   const box = `${at(-before)} 0 ${at(before + width)} ${at(whole)}`;
   // It can be moved sideways by keys, where it is wider than the window.
-  const markup = `<section class="system" tabindex="0" aria-label="${label}"><svg viewBox="${box}" role="group" aria-label="${label}">${targets.join('')}${system.markup}${lanes.join('')}${rows.markup}${heads.join('')}</svg></section>`;
+  const markup = `<section class="system" id="system-${first}" tabindex="0" aria-label="${label}"><svg viewBox="${box}" role="group" aria-label="${label}">${targets.join('')}${system.markup}${lanes.join('')}${rows.markup}${heads.join('')}</svg></section>`;
   return { markup, width: before + width, height: whole };
 }

@@ -105,6 +105,20 @@ describe('a sheet for everyone', () => {
     }
   });
 
+  it('leads by keyboard from the overview to a system', async () => {
+    await page.setViewportSize(sizes.desk);
+    await page.reload();
+    const link = page.locator('.glance a').nth(2);
+    await link.focus();
+    const name = (await link.getAttribute('aria-label')) ?? '';
+    expect(name).toMatch(/^bars? \d+.*: .*Horns/u);
+    await page.keyboard.press('Enter');
+    const target = page.locator('.system').nth(2);
+    await expect.poll(async () => Math.abs((await target.boundingBox())?.y ?? 900)).toBeLessThan(120);
+    const from = /\d+/u.exec(name)?.[0];
+    expect(await target.getAttribute('aria-label')).toMatch(new RegExp(`^Bars? ${from}\\b`, 'u'));
+  });
+
   it('shows names of parts whole', async () => {
     await page.setViewportSize(sizes.desk);
     await page.reload();

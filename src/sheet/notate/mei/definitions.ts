@@ -5,6 +5,8 @@ import { element, xmlText } from './xml.js';
 
 /** A part's staff as the score defines it. */
 export interface StaffDefinition {
+  /** The index of the part. */
+  readonly part: number;
   readonly label: string;
   readonly clef: Clef;
 }
@@ -16,13 +18,13 @@ export function staffNumber(part: number): number {
 
 /** The score's definition at its beginning. */
 export function scoreDefinition(staves: readonly StaffDefinition[], meter: Meter, fifths: number): string {
-  const content = staves.flatMap((staff, part) => [
+  const content = staves.flatMap((staff) => [
     element(
       'staffDef',
-      { n: staffNumber(part), lines: 5 },
+      { n: staffNumber(staff.part), lines: 5 },
       labels(staff.label) + clef(staff.clef) + key(staff.clef, fifths) + meterSign(meter),
     ),
-    element('staffDef', { n: staffNumber(part) + 1, lines: 1 }, meterSign(meter, false)),
+    element('staffDef', { n: staffNumber(staff.part) + 1, lines: 1 }, meterSign(meter, false)),
   ]);
   return element('scoreDef', {}, element('staffGrp', {}, content.join('\n')));
 }
@@ -33,12 +35,13 @@ export function changedDefinition(
   meter: Meter | undefined,
   fifths: number | undefined,
 ): string {
-  const content = staves.flatMap((staff, part) => {
+  const content = staves.flatMap((staff) => {
+    const n = staffNumber(staff.part);
     const changed = (fifths === undefined ? '' : key(staff.clef, fifths)) + (meter ? meterSign(meter) : '');
     const lane = meter ? meterSign(meter, false) : '';
     return [
-      ...(changed === '' ? [] : [element('staffDef', { n: staffNumber(part) }, changed)]),
-      ...(lane === '' ? [] : [element('staffDef', { n: staffNumber(part) + 1 }, lane)]),
+      ...(changed === '' ? [] : [element('staffDef', { n }, changed)]),
+      ...(lane === '' ? [] : [element('staffDef', { n: n + 1 }, lane)]),
     ];
   });
   if (content.length === 0) return '';

@@ -8,21 +8,24 @@ import { staffNumber } from './definitions.js';
 import { layerText } from './layer.js';
 import { element, xmlText } from './xml.js';
 
+/** The text of a bar with some staves, by the indices of their parts. */
+export type MeasureText = (parts: readonly number[]) => string;
+
 /**
- * One bar of all staves, with its ties, words and chord names.
+ * One bar, with its ties, words and chord names.
  *
  * @param index of the bar, from 0
  * @param positions filled with the written tick of each element with an id
  */
-export function measureText(score: WrittenScore, index: number, positions: Map<string, number>): string {
+export function measureText(score: WrittenScore, index: number, positions: Map<string, number>): MeasureText {
   const measure = score.measures[index];
-  if (!measure) return '';
-  const controls: string[] = [];
+  if (!measure) return () => '';
   const isCounted = measure.bars <= MOST_COUNTED;
   const sign = { num: measure.bars, 'num.visible': isCounted ? undefined : 'false' };
   const many = element('layer', { n: 1 }, element('multiRest', sign));
   const empty = element('layer', { n: 1 }, '<mSpace/>');
-  const staves = score.staves.flatMap((staff, part) => {
+  const texts = score.staves.map((staff, part) => {
+    const controls: string[] = [];
     const n = staffNumber(part);
     // Where notes are held over many bars, the sign for so many stands on the line below them.
     const isHeld = staff.held.has(index);
@@ -34,16 +37,23 @@ export function measureText(score: WrittenScore, index: number, positions: Map<s
       );
     for (const piece of (staff.bars[index] ?? []).flat())
       controls.push(...controlsAt(piece, staff, n, score));
-    return [
+    const staves = [
       element('staff', { 'xml:id': `s${n}-${measure.bar}`, n }, text),
       element('staff', { 'xml:id': `s${n + 1}-${measure.bar}`, n: n + 1 }, isHeld ? many : empty),
     ];
+    return { staves, controls };
   });
-  const chords = score.staves.length === 0 ? [] : (score.chords[index] ?? []);
-  const names = chords.map((chord) => harmony(chord, measure, score));
   const right = index === score.measures.length - 1 ? 'end' : undefined;
-  const content = [...staves, ...controls, ...names].join('\n');
-  return element('measure', { 'xml:id': `m${measure.bar}`, n: measure.bar, right }, content);
+  return (parts) => {
+    const [top] = parts;
+    const chords = top === undefined ? [] : (score.chords[index] ?? []);
+    const content = [
+      ...parts.flatMap((part) => texts[part]?.staves ?? []),
+      ...parts.flatMap((part) => texts[part]?.controls ?? []),
+      ...chords.map((chord) => harmony(chord, measure, score, staffNumber(top ?? 0))),
+    ];
+    return element('measure', { 'xml:id': `m${measure.bar}`, n: measure.bar, right }, content.join('\n'));
+  };
 }
 
 /** The engraver writes no greater number above its sign for many bars. */
@@ -107,8 +117,14 @@ function controlsAt(
   return controls;
 }
 
-function harmony({ tick, text }: ChordName, measure: Measure, { clock }: WrittenScore): string {
+/** @param staff above which it stands */
+function harmony(
+  { tick, text }: ChordName,
+  measure: Measure,
+  { clock }: WrittenScore,
+  staff: number,
+): string {
   const beat = (clock.ticksPerWhole ?? WHOLE) / measure.meter.unit;
   const tstamp = Number((1 + Math.max(0, tick - measure.tick) / beat).toFixed(6));
-  return element('harm', { place: 'above', staff: 1, tstamp }, xmlText(text));
+  return element('harm', { place: 'above', staff, tstamp }, xmlText(text));
 }

@@ -1,49 +1,74 @@
 import { isSameMeter } from '../measures.js';
 import type { Notation } from '../types.js';
 import type { WrittenScore } from '../written.js';
-import { changedDefinition, scoreDefinition } from './definitions.js';
-import { measureText } from './measure.js';
+import { changedDefinition, type StaffDefinition, scoreDefinition } from './definitions.js';
+import { type MeasureText, measureText } from './measure.js';
 import { element } from './xml.js';
 
+/** What a score is written as. */
+export interface ScoreText extends Pick<Notation, 'excerpt' | 'positions'> {
+  /** The MEI text of all of it, with all staves. */
+  readonly whole: () => string;
+}
+
 /** The MEI texts of a score, and the written tick of each element with an id. */
-export function writeScore(score: WrittenScore): Pick<Notation, 'excerpt' | 'positions'> {
+export function writeScore(score: WrittenScore): ScoreText {
   const positions = new Map<string, number>();
-  const { measures, systems } = score;
+  const { measures, systems, shown } = score;
   const texts = measures.map((_, index) => measureText(score, index, positions));
+  const all = score.staves.map((_, part) => part);
   return {
     positions,
+    whole: () => document(score, texts, { parts: all, from: 0, to: measures.length, first: 0 }),
     excerpt(from, to) {
       const first = systems.indexOf(from);
       const next = systems.indexOf(to);
       const before = first > 0 ? 1 : 0;
+      const parts = shown[from] ?? all;
       // A bar on either side, in systems of their own, so that ties go on and clefs and keys are as they were.
-      const mei = document(score, texts, first - before, next < 0 ? measures.length : next + 1, first);
-      return { mei, before };
+      const end = next < 0 ? measures.length : next + 1;
+      return { mei: document(score, texts, { parts, from: first - before, to: end, first }), before };
     },
   };
 }
 
-/** @param breakAt a bar before which a system begins in any case */
+/** What of a score a document has. */
+interface Contents {
+  /** The indices of parts. */
+  readonly parts: readonly number[];
+  /** Bars: from the first up to the last, which is left out. */
+  readonly from: number;
+  readonly to: number;
+  /** A bar before which a system begins in any case. */
+  readonly first: number;
+}
+
 function document(
   score: WrittenScore,
-  texts: readonly string[],
-  from: number,
-  to: number,
-  breakAt?: number,
+  texts: readonly MeasureText[],
+  { parts, from, to, first }: Contents,
 ): string {
-  const { measures, systems, fifths, staves } = score;
+  const { measures, systems, fifths } = score;
+  const staves = parts.flatMap((part): StaffDefinition[] => {
+    const staff = score.staves[part];
+    return staff ? [{ part, label: staff.label, clef: staff.clef }] : [];
+  });
   const lines: string[] = [];
   for (let index = from; index < to; index++) {
-    const changed = index === from ? '' : changeAt(score, index);
+    const changed = index === from ? '' : changeAt(score, staves, index);
     if (changed !== '') lines.push(changed);
-    if (index === from || index === breakAt || systems[index] !== systems[index - 1]) lines.push('<pb/>');
-    lines.push(texts[index] ?? '');
+    if (index === from || index === first || systems[index] !== systems[index - 1]) lines.push('<pb/>');
+    lines.push(texts[index]?.(parts) ?? '');
   }
   const meter = measures[from]?.meter ?? { count: 4, unit: 4 };
   return around(scoreDefinition(staves, meter, fifths[from] ?? 0), lines);
 }
 
-function changeAt({ measures, fifths, staves }: WrittenScore, index: number): string {
+function changeAt(
+  { measures, fifths }: WrittenScore,
+  staves: readonly StaffDefinition[],
+  index: number,
+): string {
   const meter = measures[index]?.meter;
   const before = measures[index - 1]?.meter;
   const isSame = meter && before && isSameMeter(meter, before);

@@ -4,7 +4,7 @@ import { at, plain } from '../markup.js';
 import { letterWidth, smallText } from './lane.js';
 
 /** The height of a row, and what loudness has the shortest bar. */
-const rowHeight = 270;
+const rowHeight = 300;
 const softest = -40;
 
 /** The balance of a sheet by its bars, and the loudness of the longest of them, the same in all systems. */
@@ -21,19 +21,25 @@ export function scaleOf(balance: Sheet['balance']): BalanceScale {
   return { byBar: new Map(balance.map((one) => [one.bar, one])), loudest };
 }
 
-/** Rows of bars, one for each section that plays in this system: how loud it is in each bar, in dB. */
+/**
+ * Rows of bars, one for each section that plays in this system: how loud it is in each bar, in dB.
+ *
+ * @param resting names of sections that are left out, since they have no staff in this system
+ */
 export function balanceLane(
   { byBar, loudest }: BalanceScale,
   bars: readonly NotatedBar[],
   drawn: readonly { readonly left: number; readonly right: number }[],
   top: number,
+  resting: ReadonlySet<string> = new Set(),
 ): { readonly markup: string; readonly height: number } {
   const here = bars.flatMap(({ bar }, index) => {
     const found = byBar.get(bar);
     const ends = drawn[index];
     return found && ends ? [{ ...found, ...ends }] : [];
   });
-  const names = [...new Set(here.flatMap(({ sections }) => sections.map(({ name }) => name)))];
+  const found = new Set(here.flatMap(({ sections }) => sections.map(({ name }) => name)));
+  const names = [...found].filter((name) => !resting.has(name));
   if (names.length === 0) return { markup: '', height: 0 };
   const rows = names.map((name, row) => {
     const y = top + rowHeight * (row + 1);

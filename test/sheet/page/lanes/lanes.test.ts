@@ -1,15 +1,24 @@
 import { describe, expect, it } from 'vitest';
 import { balanceLane, scaleOf } from '../../../../src/sheet/page/lanes/balance.js';
 import { curveLane } from '../../../../src/sheet/page/lanes/curve.js';
-import { curveFoot, curveHeight, type Lane } from '../../../../src/sheet/page/lanes/lane.js';
+import { curveFoot, type Lane, riseAbove } from '../../../../src/sheet/page/lanes/lane.js';
 import { strikesLane } from '../../../../src/sheet/page/lanes/strikes.js';
 import { switchesLane } from '../../../../src/sheet/page/lanes/switches.js';
 import { sheetNote, sheetPart, sheetSwitch } from '../support.js';
 
 /** Ticks are units, from 100 to 1100. */
 const columns = { from: 0, to: 1000, left: 100, right: 1100, xAt: (tick: number) => 100 + tick };
-const lane = (part = sheetPart()): Lane => ({ part, columns, y: 2000 });
+const lane = (part = sheetPart()): Lane => ({ part, columns, y: 2000, rise: curveHeight });
+const curveHeight = 520;
 const foot = 2000 - curveFoot;
+
+it('a curve stays below the lowest head, but keeps some height', () => {
+  expect(riseAbove(2000, [], 900)).toBe(520);
+  expect(riseAbove(2000, [1000, 1400], 900)).toBe(foot - 1400 - 150);
+  expect(riseAbove(2000, [1990], 900)).toBe(200);
+  // A stem of four spaces of 180 hangs from it.
+  expect(riseAbove(2000, [800], 900)).toBe(foot - 800 - 720 - 150);
+});
 
 describe('the curve', () => {
   const curve = (points: readonly { readonly tick: number; readonly value: number }[]) =>
@@ -37,23 +46,23 @@ it('velocities are strokes as high as they are', () => {
 });
 
 describe('switches', () => {
-  it('have a bar as long as their lead, and say what is sent', () => {
+  it('have a bar as long as their lead, and say what is sent to who points at them', () => {
     const drawn = switchesLane(lane(), [sheetSwitch(100)]);
     expect(drawn).toContain('<path class="lead" d="M200 2000H224"/>');
-    expect(drawn).toContain('>C-2</text>');
     expect(drawn).toContain('<title>sustain: C-2, 25.0 ms before its note</title>');
   });
 
   it('leave out texts that would stand in each other', () => {
     const wide = { ...lane(), columns: { ...columns, to: 4000, right: 4100 } };
-    const drawn = switchesLane(wide, [sheetSwitch(100), sheetSwitch(150), sheetSwitch(2000)]);
+    const of = (tick: number) => sheetSwitch(tick, { layer: 'bite' });
+    const drawn = switchesLane(wide, [of(100), of(150), of(2000)]);
     expect([...drawn.matchAll(/<text x="(\d+)"/gu)].map(([, x]) => x)).toEqual(['200', '2100']);
     expect(drawn.match(/class="sent"/gu)).toHaveLength(3);
   });
 
-  it('say the last of a system to the left of it', () => {
+  it('say the last of a layer in a system to the left of it', () => {
     const wide = { ...lane(), columns: { ...columns, to: 4000, right: 4100 } };
-    const [, x] = /<text x="(\d+)"/u.exec(switchesLane(wide, [sheetSwitch(3990)])) ?? [];
+    const [, x] = /<text x="(\d+)"/u.exec(switchesLane(wide, [sheetSwitch(3990, { layer: 'bite' })])) ?? [];
     expect(Number(x)).toBeLessThan(3600);
   });
 
