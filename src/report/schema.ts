@@ -66,8 +66,15 @@ const verdict = closed(
   'reason',
 );
 
+const likeness: Fragment = {
+  enum: ['same', 'variation', 'plain', 'name', 'lost'],
+  description:
+    'How near a sound of another library comes: same meaning, another variation, plain sound of its class, same name where what it means is not known, or nothing of these.',
+};
+
 const changed = closed(
   {
+    likeness,
     number: whole('The note, counted from 1.'),
     tick,
     bar,
@@ -106,6 +113,65 @@ const part = closed(
   'channel',
 );
 
+const otherwise = (fragment: Fragment, description: string): Fragment => ({
+  ...closed({ from: fragment, to: fragment }, 'from', 'to'),
+  description,
+});
+const names = { from: text('The articulation.'), to: text('What it becomes.') };
+const ends = closed({ low: pitch, high: pitch }, 'low', 'high');
+const times = listOf(text('As a map spells it: 40ms, 1/16.'), 'One, or a step for each kind of notes.');
+const twoValues: Fragment = { type: 'array', items: { type: 'integer' }, minItems: 2, maxItems: 2 };
+
+const articulations = closed(
+  {
+    onlyA: listOf(text('By its name.'), 'What the second map has nothing for.'),
+    onlyB: listOf(text('By its name.'), 'What stands for nothing of the first map.'),
+    becomes: listOf(
+      closed({ ...names, to: orNull(names.to), likeness }, 'from', 'to', 'likeness'),
+      'What each articulation becomes, by what it means; only where the maps are of two libraries.',
+    ),
+    reswitched: listOf({ type: 'object' }, 'What is switched otherwise in the same library.'),
+    transpose: otherwise(whole('Semitones over what is written.'), 'What is sent over what is written.'),
+    pedal: otherwise({ enum: ['lengthens', 'ignored'] }, 'What the sustain pedal does.'),
+    range: otherwise(ends, 'The playable range.'),
+    controller: otherwise(orNull(whole('0–127.')), 'The controller of the dynamics; null: none.'),
+    levels: listOf(
+      closed(
+        { mark: text('As pp.'), from: orNull(whole('0–127.')), to: orNull(whole('0–127.')) },
+        ...['mark', 'from', 'to'],
+      ),
+      'Marks whose controller values differ.',
+    ),
+    loudness: listOf(
+      closed(
+        {
+          ...names,
+          loudness: otherwise({ enum: ['velocity', 'controller'] }, 'What makes it loud.'),
+          velocity: otherwise(
+            { anyOf: [twoValues, { type: 'null' }] },
+            'Into what played velocities are laid; null: they stay.',
+          ),
+        },
+        ...['from', 'to'],
+      ),
+      'What is loud by something else.',
+    ),
+    lead: otherwise(text('As a map spells it.'), 'How long before a note its switch is sent.'),
+    delays: listOf(
+      closed(
+        {
+          ...names,
+          speaksAfter: otherwise(times, 'From note-on until it is heard.'),
+          joins: otherwise(times, 'How far notes are held over the next onset; none where they are not.'),
+        },
+        ...['from', 'to'],
+      ),
+      'What is heard later or earlier, or joins notes otherwise.',
+    ),
+  },
+  ...['onlyA', 'onlyB', 'reswitched'],
+);
+
 const compared = {
   a: text('The map that is compared with, or a version of it.'),
   b: text('The map.'),
@@ -123,7 +189,7 @@ const compared = {
     ],
   },
   examples: listOf({ type: 'object' }, 'The examples of the maps that were compared.'),
-  articulations: { type: 'object', description: 'How the articulations themselves differ.' },
+  articulations: ref('articulations'),
 };
 
 const result = closed(
@@ -235,6 +301,10 @@ export function reportSchema(): Fragment {
       },
       additionalProperties: false,
     },
-    $defs: { diagnostic: found, note, verdict, changed, part, result, checked: looked, seen },
+    else: {
+      properties: { diagnostics: listOf(ref('diagnostic'), 'What is wrong.') },
+      required: ['diagnostics'],
+    },
+    $defs: { diagnostic: found, note, verdict, changed, part, articulations, checked: looked, seen },
   };
 }

@@ -39,6 +39,7 @@ const done: readonly (readonly [status: number, ...words: string[]])[] = [
   [0, 'check', map, cue],
   [1, 'compare', map, other, take],
   [1, 'compare', map, other],
+  [1, 'compare', map, 'maps/breakwater-trombones.yaml', take],
   [0, 'compare', '--since', 'HEAD'],
   [0, 'compile', take, '--map', map, '-o', 'out.mid', '--report', 'report.json'],
   [0, 'compile', take, '--map', map, '-o', 'timed.mid', '--pull', '60%', '--roll', '18ms'],
