@@ -1,3 +1,4 @@
+import { dynamicMarks } from '../dynamics/index.js';
 import { type Articulation, type ArticulationMap, formatDuration, type TimeStep } from '../map/index.js';
 import type { Becomes } from './matching.js';
 
@@ -63,8 +64,8 @@ export function differencesOf(
 
 function levels(a: ArticulationMap, b: ArticulationMap): NonNullable<Differences['levels']> {
   const [before, after] = [a.dynamics?.levels, b.dynamics?.levels];
-  const marks = new Set([...(before?.keys() ?? []), ...(after?.keys() ?? [])]);
-  return [...marks].flatMap((mark) => {
+  const marks = dynamicMarks.filter((mark) => before?.has(mark) || after?.has(mark));
+  return marks.flatMap((mark) => {
     const differ = otherwise(before?.get(mark) ?? null, after?.get(mark) ?? null);
     return differ ? [{ mark, ...differ }] : [];
   });
