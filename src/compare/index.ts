@@ -11,10 +11,11 @@ export {
   type Reswitched,
   type SentAs,
 } from './articulations.js';
-export type { ChangedNote, Verdict } from './changes.js';
+export type { ChangedNote, Decided, Verdict } from './changes.js';
 export type { Differences, Otherwise, Times } from './differences.js';
 export { type ChangeGroup, groupChanges } from './groups.js';
 export { areVersions, type Becomes, becomesIn, isKept, likenessBetween } from './matching.js';
+export { type Moved, type MovedNotes, movedNotes, type Outside } from './moved.js';
 
 /** Music that both maps decided: how many notes it has, and which of them change. */
 export interface Compared {

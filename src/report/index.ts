@@ -9,8 +9,10 @@ export {
   githubText,
   junitText,
   type Looked,
+  meaningLost,
   sarifLog,
 } from './formats/index.js';
+export { type MovedPart, movedJson, movedText } from './moved-text.js';
 export { proofJson, proofText } from './proof.js';
-export { reportSchema } from './schema.js';
+export { reportSchema } from './schema/index.js';
 export { summary } from './summary.js';

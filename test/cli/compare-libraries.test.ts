@@ -2,7 +2,7 @@ import { cpSync } from 'node:fs';
 import { join } from 'node:path';
 import Ajv from 'ajv/dist/2020.js';
 import { describe, expect, it } from 'vitest';
-import { reportSchema } from '../../src/report/schema.js';
+import { reportSchema } from '../../src/report/schema/index.js';
 import { scratchFolder } from '../support/cli.js';
 import { runHere } from '../support/in-process.js';
 

@@ -1,16 +1,21 @@
-import { codes } from '../diagnostics/index.js';
-import { closed, type Fragment, listOf, orNull, ref, text, whole, yes } from './fragments.js';
-import { learnedSchema, measuredSchema, suggestedSchema } from './library-schemas.js';
-
-const track = whole('The track, counted from 1.');
-const channel = whole('The MIDI channel, 1–16.');
-const tick = whole('Where it stands. Unit: ticks of the file.');
-const bar = orNull(whole('The bar, counted from 1; null where the music has no bars.'));
-const beat = orNull({
-  type: 'number',
-  description: 'The beat in its bar, counted from 1; null where there are no bars.',
-});
-const pitch = whole('A MIDI note, 0–127.');
+import { codes } from '../../diagnostics/index.js';
+import {
+  bar,
+  beat,
+  channel,
+  closed,
+  type Fragment,
+  listOf,
+  orNull,
+  pitch,
+  ref,
+  text,
+  tick,
+  track,
+  whole,
+  yes,
+} from './fragments.js';
+import { articulations, likeness, moving } from './libraries.js';
 
 const found = closed(
   {
@@ -66,12 +71,6 @@ const verdict = closed(
   'reason',
 );
 
-const likeness: Fragment = {
-  enum: ['same', 'variation', 'plain', 'name', 'lost'],
-  description:
-    'How near a sound of another library comes: same meaning, another variation, plain sound of its class, same name where what it means is not known, or nothing of these.',
-};
-
 const changed = closed(
   {
     likeness,
@@ -111,65 +110,6 @@ const part = closed(
   'track',
   'name',
   'channel',
-);
-
-const otherwise = (fragment: Fragment, description: string): Fragment => ({
-  ...closed({ from: fragment, to: fragment }, 'from', 'to'),
-  description,
-});
-const names = { from: text('The articulation.'), to: text('What it becomes.') };
-const ends = closed({ low: pitch, high: pitch }, 'low', 'high');
-const times = listOf(text('As a map spells it: 40ms, 1/16.'), 'One, or a step for each kind of notes.');
-const twoValues: Fragment = { type: 'array', items: { type: 'integer' }, minItems: 2, maxItems: 2 };
-
-const articulations = closed(
-  {
-    onlyA: listOf(text('By its name.'), 'What the second map has nothing for.'),
-    onlyB: listOf(text('By its name.'), 'What stands for nothing of the first map.'),
-    becomes: listOf(
-      closed({ ...names, to: orNull(names.to), likeness }, 'from', 'to', 'likeness'),
-      'What each articulation becomes, by what it means; only where the maps are of two libraries.',
-    ),
-    reswitched: listOf({ type: 'object' }, 'What is switched otherwise in the same library.'),
-    transpose: otherwise(whole('Semitones over what is written.'), 'What is sent over what is written.'),
-    pedal: otherwise({ enum: ['lengthens', 'ignored'] }, 'What the sustain pedal does.'),
-    range: otherwise(ends, 'The playable range.'),
-    controller: otherwise(orNull(whole('0–127.')), 'The controller of the dynamics; null: none.'),
-    levels: listOf(
-      closed(
-        { mark: text('As pp.'), from: orNull(whole('0–127.')), to: orNull(whole('0–127.')) },
-        ...['mark', 'from', 'to'],
-      ),
-      'Marks whose controller values differ.',
-    ),
-    loudness: listOf(
-      closed(
-        {
-          ...names,
-          loudness: otherwise({ enum: ['velocity', 'controller'] }, 'What makes it loud.'),
-          velocity: otherwise(
-            { anyOf: [twoValues, { type: 'null' }] },
-            'Into what played velocities are laid; null: they stay.',
-          ),
-        },
-        ...['from', 'to'],
-      ),
-      'What is loud by something else.',
-    ),
-    lead: otherwise(text('As a map spells it.'), 'How long before a note its switch is sent.'),
-    delays: listOf(
-      closed(
-        {
-          ...names,
-          speaksAfter: otherwise(times, 'From note-on until it is heard.'),
-          joins: otherwise(times, 'How far notes are held over the next onset; none where they are not.'),
-        },
-        ...['from', 'to'],
-      ),
-      'What is heard later or earlier, or joins notes otherwise.',
-    ),
-  },
-  ...['onlyA', 'onlyB', 'reswitched'],
 );
 
 const compared = {
@@ -239,7 +179,7 @@ const others: Readonly<Record<string, string>> = {
   slots: 'probe: how many sounds are asked for.',
   score: 'mark: the score.',
   found: 'mark: what of the score was found in the take.',
-  written: 'mark: what was written.',
+  written: 'mark: what was written; move: the files that were.',
   marks: 'mark: how many marks were written.',
   unmatched: 'mark: what was not found.',
   rhythm: 'set: the rhythm.',
@@ -297,6 +237,7 @@ export function reportSchema(): Fragment {
         proved: yes('prove: whether every note sounds as meant.'),
         compared: yes('prove: whether it was compared with the recording.'),
         ...compared,
+        ...moving,
         ...Object.fromEntries(Object.entries(others).map(([name, description]) => [name, { description }])),
       },
       additionalProperties: false,
