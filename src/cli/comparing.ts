@@ -1,8 +1,12 @@
 import type { Command } from 'commander';
+import type { CompareTakesOptions } from './commands/compare-takes.js';
 import { mapsAlone, twoMaps } from './compared-files.js';
+import type { ComparedWords } from './compared-kind.js';
 import { formatOption } from './format-option.js';
 import type { Io } from './io.js';
-import { mapLimit, megabytes, trackOptions } from './options.js';
+import { collect, cuePart, mapLimit, megabytes, trackOptions } from './options.js';
+
+type ComparingOptions = CompareTakesOptions & { readonly since?: string; readonly music?: string };
 
 /** Declares the commands that hold one thing against another: `compare` and `move`. */
 export function comparingCommands(
@@ -11,14 +15,29 @@ export function comparingCommands(
   finish: (outcome: Promise<number>) => Promise<void>,
 ): readonly [compare: Command, move: Command] {
   const compare = trackOptions(program.command('compare'))
-    .summary('say which notes change articulation between two maps')
+    .summary('say what differs between two maps, two takes or two cues')
     .description(
       'Says which notes of recordings get another articulation from one map than from another, or from another version ' +
-        'of it, and why; without recordings, of the examples in the maps. The exit status is 1 where any note does.',
+        'of it, and why; without recordings, of the examples in the maps. Maps of two libraries are compared by what their ' +
+        'articulations mean. Of two recordings (with --map), of two cues, or of a cue and another take of its music, it says ' +
+        'what is played, decided and sent otherwise, bar by bar, and that nothing else is. The exit status is 1 where anything is.',
     )
-    .argument('[a.yaml]', 'a map; REVISION:PATH is a version that git keeps, as HEAD~1:maps/horns.yaml')
-    .argument('[b.yaml]', 'the map that it is compared with, likewise')
-    .argument('[in.mid...]', 'recordings; - reads standard input; with --since, all of these are maps')
+    .argument(
+      '[a]',
+      'a map, a cue or a recording; REVISION:PATH is a version that git keeps of a map, as HEAD~1:maps/horns.yaml',
+    )
+    .argument('[b]', 'what it is compared with, likewise')
+    .argument(
+      '[in.mid...]',
+      'of maps: recordings; - reads standard input; with --since, all of these are maps',
+    )
+    .option(
+      '-m, --map <map.yaml>',
+      'of two recordings: the map that plays both; TRACK=MAP.yaml for one track of several (repeat it)',
+      collect,
+      [],
+    )
+    .addOption(cuePart())
     .option(
       '--since <revision>',
       'compare the maps that changed since this and the revision went apart, in the recordings that they play; maps, folders or patterns may follow',
@@ -26,17 +45,7 @@ export function comparingCommands(
     .option('--music <folder>', 'with --since: where the recordings are (music)')
     .addOption(formatOption())
     .addOption(mapLimit())
-    .action((a, b, inputs, options) =>
-      finish(
-        options.since === undefined
-          ? import('./commands/compare.js').then(({ compareCommand }) =>
-              compareCommand(twoMaps(a, b, inputs, options), options, io),
-            )
-          : import('./commands/compare-since.js').then(({ compareSinceCommand }) =>
-              compareSinceCommand(mapsAlone([a, b, ...inputs], options), options, io),
-            ),
-      ),
-    );
+    .action((a, b, inputs, options) => finish(comparison({ a, b, inputs }, options, io)));
 
   const move = program
     .command('move')
@@ -57,4 +66,21 @@ export function comparingCommands(
     );
 
   return [compare, move];
+}
+
+/** Maps are compared, takes, or what became of maps since a revision. */
+async function comparison(words: ComparedWords, options: ComparingOptions, io: Io): Promise<number> {
+  const { a, b, inputs } = words;
+  const { since } = options;
+  if (since !== undefined) {
+    const { compareSinceCommand } = await import('./commands/compare-since.js');
+    return compareSinceCommand(mapsAlone([a, b, ...inputs], options), { ...options, since }, io);
+  }
+  const { areTakes } = await import('./compared-kind.js');
+  if ((await areTakes(words, options)) && a !== undefined && b !== undefined) {
+    const { compareTakesCommand } = await import('./commands/compare-takes.js');
+    return compareTakesCommand(a, b, options, io);
+  }
+  const { compareCommand } = await import('./commands/compare.js');
+  return compareCommand(twoMaps(a, b, inputs, options), options, io);
 }

@@ -70,7 +70,8 @@ export function changedNotes(a: Decided, b: Decided): readonly ChangedNote[] {
   });
 }
 
-function verdict({ map, line }: Decided, decision: Decision): Verdict {
+/** What a map gives a note, and why. */
+export function verdict({ map, line }: Decided, decision: Decision): Verdict {
   const { articulation, rule, insteadOf, mark } = decision;
   return {
     articulation,

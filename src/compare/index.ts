@@ -16,6 +16,19 @@ export type { Differences, Otherwise, Times } from './differences.js';
 export { type ChangeGroup, groupChanges } from './groups.js';
 export { areVersions, type Becomes, becomesIn, isKept, likenessBetween } from './matching.js';
 export { type Moved, type MovedNotes, movedNotes, type Outside } from './moved.js';
+export {
+  type AlteredNote,
+  type BarShift,
+  type ComparedTakes,
+  compareTakes,
+  type EventDifference,
+  isOtherwise,
+  type LoneNote,
+  type PartInTakes,
+  type SentAspect,
+  type Take,
+  type TakenPart,
+} from './takes/index.js';
 
 /** Music that both maps decided: how many notes it has, and which of them change. */
 export interface Compared {

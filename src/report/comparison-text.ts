@@ -18,13 +18,24 @@ type MiddleC = ArticulationMap['middleC'];
 export function changedPartText({ file, part, ...compared }: ComparedPart, middleC: MiddleC): string {
   const track = `track ${part.track}${part.trackName === '' ? '' : ` "${escapeText(part.trackName)}"`}`;
   const name = file === '-' ? 'standard input' : escapeText(file);
-  return changedText(`${name}, ${track}, channel ${part.channel + 1}`, compared, {
+  return changedText(`${name}, ${track}, channel ${part.channel + 1}`, compared, placesInBars(middleC));
+}
+
+/** Places as bars and beats; as ticks where the music has none. */
+function placesInBars(middleC: MiddleC): Places {
+  return {
     formatPosition: (note) => note.bar ?? note.number,
     range: (first, last) =>
       first.bar === null ? span('tick', first.tick, last.tick) : span('bar', first.bar, last.bar),
     note: ({ bar, beat, tick, pitch }) =>
       `${spellPitch(pitch, middleC)} at ${bar === null ? `tick ${tick}` : `${bar}.${beat}`}`,
-  });
+  };
+}
+
+/** Changes of decisions in music with bars, those of one kind in one line with both reasons. */
+export function changesText(changed: readonly ChangedNote[], middleC: MiddleC): readonly string[] {
+  const places = placesInBars(middleC);
+  return groupChanges(changed, places.formatPosition).flatMap((group) => groupText(group, places));
 }
 
 /** The changes in an example, by its notes; '' where nothing changes. */

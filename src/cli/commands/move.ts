@@ -1,14 +1,11 @@
 import { dirname, relative, resolve, sep } from 'node:path';
 import { compareArticulations, type Decided, movedNotes } from '../../compare/index.js';
-import { compileParts } from '../../compile/index.js';
 import {
   type Cue,
   type CueMaterial,
   cueTextWithMap,
-  inTermsOfCues,
   type Located,
   type MapOwner,
-  planCue,
   readCue,
   strayPath,
 } from '../../cue/index.js';
@@ -24,6 +21,7 @@ import {
 import { type MovedPart, meaningLost, movedJson, movedText } from '../../report/index.js';
 import { type CommonOptions, limits, show, status } from '../context.js';
 import { chosenParts, loadCueMaps, loadMaterial } from '../cue-files.js';
+import { decidedCue } from '../cue-parts.js';
 import { putOutputs } from '../files/put.js';
 import { readInput } from '../files/read.js';
 import { exit, type Io, UsageError } from '../io.js';
@@ -202,15 +200,9 @@ function decided(
   material: CueMaterial,
   { part, layer }: Move,
 ): { readonly parts: readonly Decided[]; readonly diagnostics: readonly Diagnostic[] } {
-  const { value: planned, diagnostics } = planCue(cue, material);
-  if (!planned) return { parts: [], diagnostics };
-  const { song, jobs } = planned;
-  const { parts, diagnostics: found } = compileParts(song, jobs);
-  const isMoved = jobs.map((job) => job.name === part && job.layer === layer);
-  return {
-    parts: parts.filter((_, index) => isMoved[index]),
-    diagnostics: [...diagnostics, ...found.map(inTermsOfCues)],
-  };
+  const { parts, diagnostics } = decidedCue(cue, material);
+  const isMoved = (one: (typeof parts)[number]) => one.of === part && one.layer === layer;
+  return { parts: parts.filter(isMoved).map((one) => one.part), diagnostics };
 }
 
 function write(file: string, bytes: Uint8Array, { owner, to }: Move, io: Io): Outcome<boolean> {

@@ -4,3 +4,4 @@ export { githubText } from './github.js';
 export { junitText } from './junit.js';
 export type { Findings, Looked } from './report.js';
 export { sarifLog } from './sarif.js';
+export { takeDiagnostics } from './takes.js';

@@ -16,6 +16,7 @@ import {
   yes,
 } from './fragments.js';
 import { articulations, likeness, moving } from './libraries.js';
+import { taking } from './takes.js';
 
 const found = closed(
   {
@@ -238,6 +239,7 @@ export function reportSchema(): Fragment {
         compared: yes('prove: whether it was compared with the recording.'),
         ...compared,
         ...moving,
+        ...taking,
         ...Object.fromEntries(Object.entries(others).map(([name, description]) => [name, { description }])),
       },
       additionalProperties: false,

@@ -6,7 +6,7 @@ export const likeness: Fragment = {
     'How near a sound of another library comes: same meaning, another variation, plain sound of its class, same name where what it means is not known, or nothing of these.',
 };
 
-const otherwise = (fragment: Fragment, description: string): Fragment => ({
+export const otherwise = (fragment: Fragment, description: string): Fragment => ({
   ...closed({ from: fragment, to: fragment }, 'from', 'to'),
   description,
 });
@@ -65,7 +65,7 @@ export const articulations = closed(
   ...['onlyA', 'onlyB', 'reswitched'],
 );
 
-const barRanges = listOf(
+export const barRanges = listOf(
   closed({ from: whole('The first bar, from 1.'), to: whole('The last.') }, 'from', 'to'),
   'The bars in which they begin; none where the music has no bars.',
 );
