@@ -2,7 +2,7 @@ import type { TakenPart } from '../compare/index.js';
 import { compileParts } from '../compile/index.js';
 import { type Cue, type CueMaterial, inTermsOfCues, planCue } from '../cue/index.js';
 import type { Diagnostic } from '../diagnostics/index.js';
-import type { Song } from '../midi/index.js';
+import { clockOf, type Events, isNoteOn, type Song, tickOf } from '../midi/index.js';
 
 /** A part of a cue, or a layer of it, on one channel. */
 export interface CuePartDecided extends TakenPart {
@@ -16,6 +16,8 @@ export interface CuePartDecided extends TakenPart {
 export interface DecidedCue {
   /** undefined where the cue does not fit its music. */
   readonly song?: Song;
+  /** How many empty bars stand before the music, as its time signatures count them. */
+  readonly preroll: number;
   readonly parts: readonly CuePartDecided[];
   readonly diagnostics: readonly Diagnostic[];
 }
@@ -23,11 +25,12 @@ export interface DecidedCue {
 /** Plans a cue, and decides its parts and layers. */
 export function decidedCue(cue: Cue, material: CueMaterial): DecidedCue {
   const { value: planned, diagnostics } = planCue(cue, material);
-  if (!planned) return { parts: [], diagnostics };
+  if (!planned) return { parts: [], preroll: 0, diagnostics };
   const { song, jobs } = planned;
   const { parts, diagnostics: found } = compileParts(song, jobs);
   return {
     song,
+    preroll: emptyBars(planned.song, material.song),
     parts: parts.map((part, index): CuePartDecided => {
       const { name = '', layer } = jobs[index] ?? {};
       const key = JSON.stringify([name, layer, part.part.channel]);
@@ -36,4 +39,23 @@ export function decidedCue(cue: Cue, material: CueMaterial): DecidedCue {
     }),
     diagnostics: [...diagnostics, ...found.map(inTermsOfCues)],
   };
+}
+
+/** By how many bars the music stands later than in the file. */
+function emptyBars(planned: Song, original: Song): number {
+  for (const { number, columns } of original.tracks) {
+    const [was, is] = [columns, planned.tracks[number - 1]?.columns].map(
+      (events) => events && firstOn(events),
+    );
+    if (was === undefined || is === undefined) continue;
+    return (clockOf(planned, number).position(is - was)?.bar ?? 1) - 1;
+  }
+  return 0;
+}
+
+/** The tick of a track's first note; undefined where it has none. */
+function firstOn(events: Events): number | undefined {
+  for (let event = 0; event < events.length; event++)
+    if (isNoteOn(events, event)) return tickOf(events, event);
+  return undefined;
 }

@@ -31,6 +31,7 @@ Examples:
   keyslip sheet night.cue.yaml -o night.html                look at what was decided
   keyslip mark take.mid --score night.musicxml -o m.mid     write a score's marks into a take of it
   keyslip compare HEAD:horns.yaml horns.yaml take.mid       what does an edit of the map change?
+  keyslip compare night.cue.yaml take2.mid                  what does a new take change?
   keyslip move night.cue.yaml --part Horns --to h2.yaml     what would become of the horns in another library?
   keyslip hear night.cue.yaml -o night.wav                  what does it sound like?
   keyslip probe horns.yaml -o probe.mid                     have your library measured
@@ -40,7 +41,7 @@ Examples:
  * Runs one command line.
  *
  * @param argv the words after the program's name
- * @returns the exit status: 0 done; 1 the input or a map has errors, or compared maps decide otherwise; 2 the command line is wrong
+ * @returns the exit status: 0 done; 1 the input or a map has errors, or what was compared differs; 2 the command line is wrong
  */
 export async function run(argv: readonly string[], outer: Io): Promise<number> {
   let status: number = exit.done;

@@ -1,5 +1,12 @@
-import type { AlteredNote, ComparedTakes, EventDifference, LoneNote, PartInTakes } from '../compare/index.js';
-import { isOtherwise } from '../compare/index.js';
+import {
+  type AlteredNote,
+  type BarShift,
+  type ComparedTakes,
+  type EventDifference,
+  isOtherwise,
+  type LoneNote,
+  type PartInTakes,
+} from '../compare/index.js';
 import { escapeText, plural, spellPitch } from '../diagnostics/index.js';
 import { barRangesOf, formatBarsUpTo, partInText } from '../midi/index.js';
 import { changesText } from './comparison-text.js';
@@ -60,23 +67,14 @@ function byBar(lone: readonly LoneNote[], altered: readonly AlteredNote[]): read
       bar: bar === null ? 'anywhere' : `bar ${bar}`,
       said: (spell) => {
         const of = (take: LoneNote['take']) => notes.lone.filter((note) => note.take === take);
-        const what = (list: readonly (LoneNote | AlteredNote)[], words: string) =>
-          list.length === 0 ? [] : [`${plural(list.length, 'note')} ${words} (${namesOf(list.map(spell))})`];
+        const what = (list: readonly (LoneNote | AlteredNote)[], words: string, more = '') =>
+          list.length === 0
+            ? []
+            : [`${plural(list.length, 'note')} ${words} (${namesOf(list.map(spell))}${more})`];
         return [
           ...what(of('first'), 'removed'),
           ...what(of('second'), 'added'),
-          ...what(
-            notes.altered.filter(({ moved }) => moved !== undefined),
-            'moved',
-          ),
-          ...what(
-            notes.altered.filter(({ held }) => held),
-            'held otherwise',
-          ),
-          ...what(
-            notes.altered.filter(({ velocity }) => velocity),
-            'struck otherwise',
-          ),
+          ...what(notes.altered, 'played otherwise', `: ${aspectsOf(notes.altered)}`),
         ].join(', ');
       },
     }));
@@ -84,6 +82,17 @@ function byBar(lone: readonly LoneNote[], altered: readonly AlteredNote[]): read
 
 function isPlayedOtherwise({ moved, held, velocity }: AlteredNote): boolean {
   return moved !== undefined || held !== undefined || velocity !== undefined;
+}
+
+function aspectsOf(notes: readonly AlteredNote[]): string {
+  const aspects = {
+    place: notes.some(({ moved }) => moved !== undefined),
+    length: notes.some(({ held }) => held),
+    velocity: notes.some(({ velocity }) => velocity),
+  };
+  return Object.entries(aspects)
+    .flatMap(([aspect, differs]) => (differs ? [aspect] : []))
+    .join(', ');
 }
 
 const mostNames = 8;

@@ -146,9 +146,9 @@ function taken(
   found: readonly Diagnostic[],
 ): Taken {
   if (!material) return { diagnostics: found };
-  const { song, parts, diagnostics } = decidedCue(cue, material);
+  const { song, parts, preroll, diagnostics } = decidedCue(cue, material);
   return {
-    ...(song ? { take: { song, parts, preroll: cue.preroll } } : {}),
+    ...(song ? { take: { song, parts, preroll } } : {}),
     diagnostics: [...found, ...diagnostics],
   };
 }

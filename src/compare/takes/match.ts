@@ -1,6 +1,7 @@
 /** A note at its place on the axis of both takes. */
 export interface Placed {
   readonly pitch: number;
+  /** NaN where the other take has nothing. */
   readonly place: number;
 }
 
@@ -29,7 +30,9 @@ export function matched(first: readonly Placed[], second: readonly Placed[], mos
       pairs.push([index, same]);
     }
   }
-  const others = [...second.keys()].filter((index) => !taken.has(index));
+  const others = [...second.keys()].filter(
+    (index) => !taken.has(index) && !Number.isNaN(second[index]?.place),
+  );
   return [...pairs, ...nearest({ notes: first, indices: rest }, { notes: second, indices: others }, most)];
 }
 
