@@ -42,11 +42,11 @@ export async function areTakes(words: ComparedWords, options: ComparedOptions): 
   return true;
 }
 
-function refuseForCues({ b, inputs }: ComparedWords, isOther: boolean): void {
+function refuseForCues({ b, inputs }: ComparedWords, isOther: boolean | undefined): void {
   if (b === undefined) throw new UsageError('name two cues, or a cue and another take of its music');
   if (inputs.length > 0)
     throw new UsageError('two cues are compared, or a cue and a take: leave the others out');
-  if (isCueFile(b) && !isOther)
+  if (isCueFile(b) && isOther === false)
     throw new UsageError('a cue is compared with another cue, or with another take of its music');
 }
 
@@ -61,8 +61,8 @@ function isMusicName(file: string): boolean {
   return /\.(midi?|musicxml|mxl|mei)$/iu.test(file);
 }
 
-/** Whether a file is there that says to be a cue. What cannot be read is told by who reads it whole. */
-async function isCueHere(file: string | undefined): Promise<boolean> {
+/** Whether a file says to be a cue; undefined where it cannot be read, which is told by who reads it whole. */
+async function isCueHere(file: string | undefined): Promise<boolean | undefined> {
   if (file === undefined || !isCueFile(file)) return false;
   try {
     const handle = await open(file);
@@ -74,6 +74,6 @@ async function isCueHere(file: string | undefined): Promise<boolean> {
       await handle.close();
     }
   } catch {
-    return false;
+    return undefined;
   }
 }
