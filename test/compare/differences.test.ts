@@ -35,7 +35,7 @@ describe('what two maps differ in', () => {
     });
     expect(text(dynamics(1, 'p: 30, mf: 70, ff: 110'), dynamics(11, 'p: 30, mf: 64, f: 90'))).toEqual([
       'Dynamics on controller: 1 → 11',
-      'Levels: mf 70 → 64, ff 110 → none, f none → 90',
+      'Levels: mf 70 → 64, f none → 90, ff 110 → none',
     ]);
     expect(text({}, dynamics(2, 'p: 30'))).toEqual([
       'Dynamics on controller: none → 2',
