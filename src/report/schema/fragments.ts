@@ -1,3 +1,4 @@
+// The words in which the schema of reports is written.
 export type Fragment = Readonly<Record<string, unknown>>;
 
 export const text = (description: string): Fragment => ({ type: 'string', description });
@@ -10,6 +11,7 @@ export const listOf = (items: Fragment, description: string): Fragment => ({
   description,
 });
 export const ref = (name: string): Fragment => ({ $ref: `#/$defs/${name}` });
+/** An object with these names and no others. */
 export const closed = (
   properties: Readonly<Record<string, Fragment>>,
   ...required: readonly string[]
@@ -19,6 +21,8 @@ export const closed = (
   required,
   additionalProperties: false,
 });
+
+export const number = (description: string): Fragment => ({ type: 'number', description });
 
 export const track = whole('The track, counted from 1.');
 export const channel = whole('The MIDI channel, 1–16.');

@@ -16,6 +16,7 @@ import {
   yes,
 } from './fragments.js';
 import { articulations, likeness, moving } from './libraries.js';
+import { learnedSchema, measuredSchema, suggestedSchema } from './library-schemas.js';
 import { taking } from './takes.js';
 
 const found = closed(
@@ -244,10 +245,6 @@ export function reportSchema(): Fragment {
       },
       additionalProperties: false,
     },
-    else: {
-      properties: { diagnostics: listOf(ref('diagnostic'), 'What is wrong.') },
-      required: ['diagnostics'],
-    },
-    $defs: { diagnostic: found, note, verdict, changed, part, articulations, checked: looked, seen },
+    $defs: { diagnostic: found, note, verdict, changed, part, result, articulations, checked: looked, seen },
   };
 }

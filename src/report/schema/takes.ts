@@ -3,8 +3,8 @@ import {
   beat,
   channel,
   closed,
-  type Fragment,
   listOf,
+  number,
   pitch,
   ref,
   text,
@@ -16,7 +16,6 @@ import { barRanges, likeness, otherwise } from './libraries.js';
 
 const place = { tick, bar, beat, pitch };
 const places = ['tick', 'bar', 'beat', 'pitch'];
-const number = (description: string): Fragment => ({ type: 'number', description });
 
 const lone = closed({ take: { enum: ['first', 'second'] }, ...place }, 'take', ...places);
 
