@@ -17,8 +17,20 @@ export function twoMaps(
 /** The maps, folders and patterns that `compare --since` is given. */
 export function mapsAlone(
   words: readonly (string | undefined)[],
-  { track, channel }: { readonly track: readonly string[]; readonly channel?: number },
+  {
+    track,
+    channel,
+    map,
+    part,
+  }: {
+    readonly track: readonly string[];
+    readonly channel?: number;
+    readonly map: readonly string[];
+    readonly part: readonly string[];
+  },
 ): readonly string[] {
+  if (map.length > 0 || part.length > 0)
+    throw new UsageError('with --since, maps that changed are compared: leave --map and --part out');
   if (track.length > 0 || channel !== undefined)
     throw new UsageError(
       'with --since, cues and the names of recordings say what plays: leave --track and --channel out',

@@ -19,7 +19,7 @@ export interface Io {
   readonly ends?: AbortSignal;
 }
 
-/** Exit statuses: done; the input or a map has errors, or compared maps decide otherwise; the command line is wrong. */
+/** Exit statuses: done; the input or a map has errors, or what was compared differs; the command line is wrong. */
 export const exit = { done: 0, errors: 1, usage: 2 } as const;
 
 /** A command line that cannot be carried out as it stands. Shown without a stack, exit status 2. */

@@ -32,7 +32,7 @@ export function manualPage(program: Command): string {
     ...commands,
     '.SH EXIT STATUS',
     ...['.TP', '0', 'Done.', '.TP', '1'],
-    'The input or a map has errors, or compared maps decide otherwise.',
+    'The input or a map has errors, or what was compared differs.',
     ...['.TP', '2', 'The command line is wrong.'],
     '.SH ENVIRONMENT',
     'NO_COLOR and FORCE_COLOR say whether messages are coloured; a terminal that is called dumb is not sent colours.',

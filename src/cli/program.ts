@@ -1,6 +1,6 @@
 import { Argument, Command, CommanderError, Option } from 'commander';
 import { arrangingCommands } from './arranging.js';
-import { mapsAlone, twoMaps } from './compared-files.js';
+import { comparingCommands } from './comparing.js';
 import { formatOption } from './format-option.js';
 import { exit, type Io, UsageError } from './io.js';
 import { libraryCommands } from './library-commands.js';
@@ -31,6 +31,8 @@ Examples:
   keyslip sheet night.cue.yaml -o night.html                look at what was decided
   keyslip mark take.mid --score night.musicxml -o m.mid     write a score's marks into a take of it
   keyslip compare HEAD:horns.yaml horns.yaml take.mid       what does an edit of the map change?
+  keyslip compare night.cue.yaml take2.mid                  what does a new take change?
+  keyslip move night.cue.yaml --part Horns --to h2.yaml     what would become of the horns in another library?
   keyslip hear night.cue.yaml -o night.wav                  what does it sound like?
   keyslip probe horns.yaml -o probe.mid                     have your library measured
   keyslip learn old.mid --map sketch.yaml -o horns.yaml     find the rules that you switch by`;
@@ -39,7 +41,7 @@ Examples:
  * Runs one command line.
  *
  * @param argv the words after the program's name
- * @returns the exit status: 0 done; 1 the input or a map has errors, or compared maps decide otherwise; 2 the command line is wrong
+ * @returns the exit status: 0 done; 1 the input or a map has errors, or what was compared differs; 2 the command line is wrong
  */
 export async function run(argv: readonly string[], outer: Io): Promise<number> {
   let status: number = exit.done;
@@ -274,33 +276,7 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
       ),
     );
 
-  const compare = trackOptions(program.command('compare'))
-    .summary('say which notes change articulation between two maps')
-    .description(
-      'Says which notes of recordings get another articulation from one map than from another, or from another version ' +
-        'of it, and why; without recordings, of the examples in the maps. The exit status is 1 where any note does.',
-    )
-    .argument('[a.yaml]', 'a map; REVISION:PATH is a version that git keeps, as HEAD~1:maps/horns.yaml')
-    .argument('[b.yaml]', 'the map that it is compared with, likewise')
-    .argument('[in.mid...]', 'recordings; - reads standard input; with --since, all of these are maps')
-    .option(
-      '--since <revision>',
-      'compare the maps that changed since this and the revision went apart, in the recordings that they play; maps, folders or patterns may follow',
-    )
-    .option('--music <folder>', 'with --since: where the recordings are (music)')
-    .addOption(formatOption())
-    .addOption(mapLimit())
-    .action((a, b, inputs, options) =>
-      finish(
-        options.since === undefined
-          ? import('./commands/compare.js').then(({ compareCommand }) =>
-              compareCommand(twoMaps(a, b, inputs, options), options, io),
-            )
-          : import('./commands/compare-since.js').then(({ compareSinceCommand }) =>
-              compareSinceCommand(mapsAlone([a, b, ...inputs], options), options, io),
-            ),
-      ),
-    );
+  const [compare, move] = comparingCommands(program, io, finish);
 
   const { probe, measure, learn, suggest, hear } = libraryCommands(program, finish, io);
   tellingCommands(program, io, finish);
@@ -310,7 +286,7 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
 
   const ofLibraries = [probe, measure, learn, suggest, hear];
   for (const command of [
-    ...[compile, cue, explain, prove, sheet, check, compare, inspect, init, mark, set, voice],
+    ...[compile, cue, explain, prove, sheet, check, compare, move, inspect, init, mark, set, voice],
     ...ofLibraries,
   ]) {
     command.optionsGroup('Output:').option('-q, --quiet', 'no summary and no warnings');

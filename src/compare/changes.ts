@@ -1,6 +1,7 @@
 import { type Decision, placesOf, reason } from '../compile/index.js';
-import type { ArticulationMap } from '../map/index.js';
+import type { ArticulationMap, Likeness } from '../map/index.js';
 import type { Line } from '../midi/index.js';
+import { areVersions, isKept, likenessBetween } from './matching.js';
 
 /** A line as one map decides it. */
 export interface Decided {
@@ -33,19 +34,25 @@ export interface ChangedNote {
   readonly pitch: number;
   readonly from: Verdict;
   readonly to: Verdict;
+  /** How near the one comes to the other; only where the maps are of two libraries. */
+  readonly likeness?: Likeness;
 }
 
 /**
- * The notes that change their articulation's name from one map to the other, in the order of the file. Both maps decide
+ * The notes that change their articulation from one map to the other, in the order of the file: another name of the same
+ * library, or what does not mean the same in another. Both maps decide
  * the same notes, but may group them into other onsets, so that notes are told by their note-on.
  */
 export function changedNotes(a: Decided, b: Decided): readonly ChangedNote[] {
   const before = new Map(a.decisions.map((decision) => [decision.note.onIndex, decision]));
   const after = [...b.decisions].sort((one, other) => one.note.onIndex - other.note.onIndex);
   const places = placesOf(b.line);
+  const isOne = areVersions(a.map, b.map);
+  const likenessTo = likenessBetween(a.map, b.map);
   return after.flatMap((to, index): ChangedNote[] => {
     const from = before.get(to.note.onIndex);
-    if (!from || from.articulation === to.articulation) return [];
+    const likeness = from && likenessTo(from.articulation, to.articulation);
+    if (!from || !likeness || isKept(likeness)) return [];
     const { tick, pitch } = to.note;
     const position = places[to.note.onset];
     return [
@@ -57,12 +64,14 @@ export function changedNotes(a: Decided, b: Decided): readonly ChangedNote[] {
         pitch,
         from: verdict(a, from),
         to: verdict(b, to),
+        ...(isOne ? {} : { likeness }),
       },
     ];
   });
 }
 
-function verdict({ map, line }: Decided, decision: Decision): Verdict {
+/** What a map gives a note, and why. */
+export function verdict({ map, line }: Decided, decision: Decision): Verdict {
   const { articulation, rule, insteadOf, mark } = decision;
   return {
     articulation,

@@ -11,8 +11,24 @@ export {
   type Reswitched,
   type SentAs,
 } from './articulations.js';
-export type { ChangedNote, Verdict } from './changes.js';
+export type { ChangedNote, Decided, Verdict } from './changes.js';
+export type { Differences, Otherwise, Times } from './differences.js';
 export { type ChangeGroup, groupChanges } from './groups.js';
+export { areVersions, type Becomes, becomesIn, isKept, likenessBetween } from './matching.js';
+export { type Moved, type MovedNotes, movedNotes, type Outside } from './moved.js';
+export {
+  type AlteredNote,
+  type BarShift,
+  type ComparedTakes,
+  compareTakes,
+  type EventDifference,
+  isOtherwise,
+  type LoneNote,
+  type PartInTakes,
+  type SentAspect,
+  type Take,
+  type TakenPart,
+} from './takes/index.js';
 
 /** Music that both maps decided: how many notes it has, and which of them change. */
 export interface Compared {
@@ -36,7 +52,7 @@ export interface ComparedExample extends Compared {
 
 /**
  * Decides parts of a recording by two maps, and says which notes get another articulation by the second. Articulations
- * are compared by name. Diagnostics are those of compiling with either map; what only one map gives rise to says which.
+ * are compared by name where the maps are of one library, by what they mean where they are of two. Diagnostics are those of compiling with either map; what only one map gives rise to says which.
  * Those that the second gives rise to, alone or with the first, stand by themselves too.
  */
 export function compareMaps(

@@ -13,10 +13,12 @@ import { withTracks } from './song.js';
 import type { Cue } from './types.js';
 
 export { namesByChannel } from './by-channel.js';
+export { cueTextWithMap, type MapOwner } from './edit-text.js';
 export type { CueJob, PlannedCue } from './plan.js';
 export { isCue, readCue, strayPath } from './read/index.js';
 export { partsFor } from './tracks.js';
 export type { Cue, CueDynamics, CueLayer, CuePart, Located } from './types.js';
+export { inTermsOfCues };
 
 /** What a cue names: the source, and the maps by the paths that the cue has for them. */
 export interface CueMaterial {

@@ -212,6 +212,11 @@ export const codes = {
   'unknown-revision': error('A revision is named that the repository does not have.'),
   'history-cut': error('The history that is here does not tell what changed since a revision.'),
   'unplayed-recording': warning('A recording is played by no map, so that no change of a map is seen in it.'),
+  'changed-take': warning('Notes or other events of a take differ from those of the take that is compared.'),
+  'meaning-lost': warning('An articulation of one library has nothing in another that means the same.'),
+  'not-moved': error(
+    'The line of a cue that names a map cannot be written anew without changing something else in the file.',
+  ),
   'changed-articulation': warning('A note gets another articulation than from the map that is compared.'),
   'command-line': error('The command line cannot be carried out as it stands.'),
   'cannot-read': error('A file cannot be read.'),

@@ -8,6 +8,7 @@ export {
   conditionSchemas,
   durationsIn,
   formatCondition,
+  formatDuration,
   readCondition,
 } from './conditions/index.js';
 export { carryMarks } from './marks/carry.js';

@@ -6,6 +6,17 @@ export interface BarRange {
   readonly to: number;
 }
 
+/** Bars, in any order and however often, as ranges: those that follow each other are one. */
+export function barRangesOf(bars: Iterable<number>): readonly BarRange[] {
+  const ranges: BarRange[] = [];
+  for (const bar of [...new Set(bars)].sort((a, b) => a - b)) {
+    const last = ranges.at(-1);
+    if (last?.to === bar - 1) ranges[ranges.length - 1] = { from: last.from, to: bar };
+    else ranges.push({ from: bar, to: bar });
+  }
+  return ranges;
+}
+
 /** Bars in words: "bar 3", "bars 3–6", "bars 3, 5–7". */
 export function formatBars(ranges: readonly BarRange[]): string {
   const [first] = ranges;

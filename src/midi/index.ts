@@ -1,6 +1,6 @@
 // Standard MIDI Files: bytes to songs and back, ticks as time and bars, notes and parts.
 
-export { type BarRange, formatBars, formatBarsUpTo } from './bar-range.js';
+export { type BarRange, barRangesOf, formatBars, formatBarsUpTo } from './bar-range.js';
 export { beatAt, type Clock, clockOf, type Position, timesOf } from './clock/index.js';
 export { type Duration, isAtLeast, tickAfter, tickBefore } from './duration.js';
 export * from './events/index.js';

@@ -10,6 +10,7 @@ import {
 } from '../compare/index.js';
 import { escapeText, formatPlace, plural, spellPitch } from '../diagnostics/index.js';
 import { type ArticulationMap, formatMessage, type SwitchMessage } from '../map/index.js';
+import { becomesText, differencesText, formatLikeness } from './libraries-text.js';
 
 type MiddleC = ArticulationMap['middleC'];
 
@@ -17,13 +18,24 @@ type MiddleC = ArticulationMap['middleC'];
 export function changedPartText({ file, part, ...compared }: ComparedPart, middleC: MiddleC): string {
   const track = `track ${part.track}${part.trackName === '' ? '' : ` "${escapeText(part.trackName)}"`}`;
   const name = file === '-' ? 'standard input' : escapeText(file);
-  return changedText(`${name}, ${track}, channel ${part.channel + 1}`, compared, {
+  return changedText(`${name}, ${track}, channel ${part.channel + 1}`, compared, placesInBars(middleC));
+}
+
+/** Places as bars and beats; as ticks where the music has none. */
+function placesInBars(middleC: MiddleC): Places {
+  return {
     formatPosition: (note) => note.bar ?? note.number,
     range: (first, last) =>
       first.bar === null ? span('tick', first.tick, last.tick) : span('bar', first.bar, last.bar),
     note: ({ bar, beat, tick, pitch }) =>
       `${spellPitch(pitch, middleC)} at ${bar === null ? `tick ${tick}` : `${bar}.${beat}`}`,
-  });
+  };
+}
+
+/** Changes of decisions in music with bars, those of one kind in one line with both reasons. */
+export function changesText(changed: readonly ChangedNote[], middleC: MiddleC): readonly string[] {
+  const places = placesInBars(middleC);
+  return groupChanges(changed, places.formatPosition).flatMap((group) => groupText(group, places));
 }
 
 /** The changes in an example, by its notes; '' where nothing changes. */
@@ -55,7 +67,8 @@ function changedText(heading: string, { notes, changed }: Compared, places: Plac
 
 function groupText({ first, last, notes }: ChangeGroup, places: Places): readonly string[] {
   const where = places.range(first, last);
-  const change = `${first.from.articulation} → ${first.to.articulation}`;
+  const near = first.likeness === undefined ? '' : ` (${formatLikeness(first.likeness)})`;
+  const change = `${first.from.articulation} → ${first.to.articulation}${near}`;
   const count = notes === 1 ? '' : `${notes} notes, the first `;
   return [
     `  ${where}: ${change}, ${count}${places.note(first)}`,
@@ -71,24 +84,32 @@ export function ofNotes(changed: number, notes: number): string {
   return `no articulation changes in ${plural(notes, 'note')} compared`;
 }
 
-/** What differs between the articulations themselves; '' where nothing does. */
+/** What differs between the articulations themselves, and the libraries; '' where nothing does. */
 export function articulationsText(
-  { onlyA, onlyB, reswitched, transpose, pedal }: ComparedArticulations,
+  compared: ComparedArticulations,
   a: ArticulationMap,
   b: ArticulationMap,
 ): string {
-  const only = ({ file }: ArticulationMap, names: readonly string[]) =>
-    names.length === 0 ? [] : [`Only in ${escapeText(file)}: ${names.join(', ')}`];
+  const { onlyA, onlyB, becomes, reswitched, transpose, pedal } = compared;
+  const only = (heading: string, names: readonly string[]) =>
+    names.length === 0 ? [] : [`${heading}: ${names.join(', ')}`];
+  const libraries = [a, b].map(({ library, instrument }) => escapeText(`${library}, ${instrument}`));
   const switches = reswitched.map(
     ({ articulation, from, to, sent }) =>
       `  ${articulation}: ${switchText(from, sent?.from, a.middleC)} → ${switchText(to, sent?.to, b.middleC)}`,
   );
   return [
-    ...only(a, onlyA),
-    ...only(b, onlyB),
+    ...(becomes
+      ? [
+          `By what they mean, ${libraries.join(' → ')}:`,
+          ...becomesText(becomes, a),
+          ...only(`Stands for nothing of ${escapeText(a.file)}`, onlyB),
+        ]
+      : [...only(`Only in ${escapeText(a.file)}`, onlyA), ...only(`Only in ${escapeText(b.file)}`, onlyB)]),
     ...(switches.length > 0 ? ['Switched differently (not counted as a change):', ...switches] : []),
     ...(transpose ? [`Sent over what is written: ${transpose.from} → ${transpose.to} semitones`] : []),
     ...(pedal ? [`The sustain pedal: ${pedal.from} → ${pedal.to}`] : []),
+    ...differencesText(compared, a, b),
   ].join('\n');
 }
 

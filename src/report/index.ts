@@ -9,8 +9,12 @@ export {
   githubText,
   junitText,
   type Looked,
+  meaningLost,
   sarifLog,
+  takeDiagnostics,
 } from './formats/index.js';
+export { type MovedPart, movedJson, movedText } from './moved-text.js';
 export { proofJson, proofText } from './proof.js';
-export { reportSchema } from './schema.js';
+export { reportSchema } from './schema/index.js';
 export { summary } from './summary.js';
+export { takesJson, takesText } from './takes-text.js';

@@ -8,6 +8,7 @@ import type { AnyCondition, Bound, CombinedKind, EveryKind, Fits, MeasuredKind, 
 import { combinedKinds, measuredKinds } from './list.js';
 
 export type { Condition } from './condition.js';
+export { formatDuration } from './duration-range.js';
 export { type Interval, isEmpty, liesIn } from './interval.js';
 export { conditionSchemas } from './schema.js';
 

@@ -29,6 +29,16 @@ export function soundMeaning({ name, means }: NamedSound, marks: Iterable<string
   return Object.keys(all).length === 0 ? undefined : all;
 }
 
+/**
+ * All that a library's sound may mean, whichever of it a note asks for: what the map says, in its order, else what its
+ * name says. Empty where nothing is known.
+ */
+export function soundMeanings({ name, means }: NamedSound): readonly Meaning[] {
+  const said = means.flatMap(meaningsOf);
+  const named = said.length > 0 ? undefined : meaningOfName(name);
+  return named ? [named] : said;
+}
+
 function meaningsOf(name: string): readonly Meaning[] {
   const read = readMeaning(name);
   return read.kind === 'known' ? [read.meaning] : [];

@@ -1,11 +1,28 @@
 import { type Compared, groupChanges } from '../../compare/index.js';
-import { type Diagnostic, diagnostic, formatPlace, plural, spellPitch } from '../../diagnostics/index.js';
+import {
+  type Diagnostic,
+  diagnostic,
+  formatPlace,
+  plural,
+  quoted,
+  spellPitch,
+} from '../../diagnostics/index.js';
 import type { ArticulationMap } from '../../map/index.js';
 import type { Comparison } from '../comparison.js';
+import { lostText } from '../libraries-text.js';
 
-/** What changes as diagnostics, each at the line of the new map that decides; the notes are in the message. */
-export function changeDiagnostics({ b, parts, examples }: Comparison): readonly Diagnostic[] {
+/** What changes as diagnostics, each at the line of the new map that decides; the notes are in the message. What another
+ * library has nothing for stands before. */
+export function changeDiagnostics({
+  a,
+  b,
+  parts,
+  examples,
+  articulations,
+}: Comparison): readonly Diagnostic[] {
+  const lost = articulations.becomes?.filter(({ to }) => to === null) ?? [];
   return [
+    ...lost.map(({ from }) => meaningLost(from, a, b)),
     ...parts.flatMap(({ file, part, ...compared }) => {
       const track = `track ${part.track}${part.trackName === '' ? '' : ` "${part.trackName}"`}`;
       return ofMusic(`${file}, ${track}`, compared, b);
@@ -14,6 +31,16 @@ export function changeDiagnostics({ b, parts, examples }: Comparison): readonly 
       ofMusic(`${formatPlace(place)}, example ${number}`, compared, b),
     ),
   ];
+}
+
+/** meaning-lost: nothing in the map of another library stands for an articulation. */
+export function meaningLost(name: string, a: ArticulationMap, b: ArticulationMap): Diagnostic {
+  return diagnostic(
+    'meaning-lost',
+    a.articulations.get(name)?.place ?? { kind: 'file', file: a.file },
+    `${name} is lost in ${quoted(`${b.library}, ${b.instrument}`)}: ${lostText(name, a)}`,
+    'where the library has such a sound, say so with means: in its map',
+  );
 }
 
 function ofMusic(music: string, { changed }: Compared, map: ArticulationMap): readonly Diagnostic[] {

@@ -10,3 +10,4 @@ export {
 } from '../../map/index.js';
 export { type Duration, EventBuilder, messageBytes, newFile } from '../../midi/index.js';
 export { murmur3 } from '../../timing/index.js';
+export { edited, type NotEdited, openYaml } from '../../yaml/index.js';

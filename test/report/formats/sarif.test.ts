@@ -9,7 +9,7 @@ const require = createRequire(import.meta.url);
 // it is written in draft 4, which newer ones do not read.
 const at = require.resolve('@microsoft/jest-sarif');
 const schema = JSON.parse(
-  readFileSync(at.replace(/lib.*$/u, 'lib/schemas/sarif-2.1.0-rtm.5.json'), 'utf8'),
+  readFileSync(at.replace(/lib\/[^/]*$/u, 'lib/schemas/sarif-2.1.0-rtm.5.json'), 'utf8'),
 ) as object;
 const theirs = createRequire(at);
 const Ajv = theirs('ajv') as new (

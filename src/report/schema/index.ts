@@ -1,16 +1,23 @@
-import { codes } from '../diagnostics/index.js';
-import { closed, type Fragment, listOf, orNull, ref, text, whole, yes } from './fragments.js';
+import { codes } from '../../diagnostics/index.js';
+import {
+  bar,
+  beat,
+  channel,
+  closed,
+  type Fragment,
+  listOf,
+  orNull,
+  pitch,
+  ref,
+  text,
+  tick,
+  track,
+  whole,
+  yes,
+} from './fragments.js';
+import { articulations, likeness, moving } from './libraries.js';
 import { learnedSchema, measuredSchema, suggestedSchema } from './library-schemas.js';
-
-const track = whole('The track, counted from 1.');
-const channel = whole('The MIDI channel, 1–16.');
-const tick = whole('Where it stands. Unit: ticks of the file.');
-const bar = orNull(whole('The bar, counted from 1; null where the music has no bars.'));
-const beat = orNull({
-  type: 'number',
-  description: 'The beat in its bar, counted from 1; null where there are no bars.',
-});
-const pitch = whole('A MIDI note, 0–127.');
+import { taking } from './takes.js';
 
 const found = closed(
   {
@@ -76,6 +83,7 @@ const verdict = closed(
 
 const changed = closed(
   {
+    likeness,
     number: whole('The note, counted from 1.'),
     tick,
     bar,
@@ -131,7 +139,7 @@ const compared = {
     ],
   },
   examples: listOf({ type: 'object' }, 'The examples of the maps that were compared.'),
-  articulations: { type: 'object', description: 'How the articulations themselves differ.' },
+  articulations: ref('articulations'),
 };
 
 const result = closed(
@@ -181,7 +189,7 @@ const others: Readonly<Record<string, string>> = {
   slots: 'probe: how many sounds are asked for.',
   score: 'mark: the score.',
   found: 'mark: what of the score was found in the take.',
-  written: 'mark: what was written.',
+  written: 'mark: what was written; move: the files that were.',
   marks: 'mark: how many marks were written.',
   unmatched: 'mark: what was not found.',
   rhythm: 'set: the rhythm.',
@@ -239,10 +247,12 @@ export function reportSchema(): Fragment {
         proved: yes('prove: whether every note sounds as meant.'),
         compared: yes('prove: whether it was compared with the recording.'),
         ...compared,
+        ...moving,
+        ...taking,
         ...Object.fromEntries(Object.entries(others).map(([name, description]) => [name, { description }])),
       },
       additionalProperties: false,
     },
-    $defs: { diagnostic: found, note, verdict, changed, part, result, checked: looked, seen },
+    $defs: { diagnostic: found, note, verdict, changed, part, result, articulations, checked: looked, seen },
   };
 }

@@ -1,4 +1,4 @@
-/** A piece of a JSON Schema. */
+// The words in which the schema of reports is written.
 export type Fragment = Readonly<Record<string, unknown>>;
 
 export const text = (description: string): Fragment => ({ type: 'string', description });
@@ -10,7 +10,6 @@ export const listOf = (items: Fragment, description: string): Fragment => ({
   items,
   description,
 });
-/** What stands in the schema's `$defs`. */
 export const ref = (name: string): Fragment => ({ $ref: `#/$defs/${name}` });
 /** An object with these names and no others. */
 export const closed = (
@@ -22,4 +21,15 @@ export const closed = (
   required,
   additionalProperties: false,
 });
+
 export const number = (description: string): Fragment => ({ type: 'number', description });
+
+export const track = whole('The track, counted from 1.');
+export const channel = whole('The MIDI channel, 1–16.');
+export const tick = whole('Where it stands. Unit: ticks of the file.');
+export const bar = orNull(whole('The bar, counted from 1; null where the music has no bars.'));
+export const beat = orNull({
+  type: 'number',
+  description: 'The beat in its bar, counted from 1; null where there are no bars.',
+});
+export const pitch = whole('A MIDI note, 0–127.');

@@ -11,6 +11,9 @@ import {
   type YAMLMap,
 } from 'yaml';
 
+/** Where a value stands: keys of mappings and indices (from 0) of lists, from the top. */
+export type YamlPath = readonly (string | number)[];
+
 /** Text that takes the place of other text. */
 export interface Splice {
   readonly from: number;
@@ -25,21 +28,23 @@ export type Refused = 'not-there' | 'alias' | 'shape';
  * The change of text that gives a key its value, and touches nothing else: the old value is replaced where it stands, a
  * new key is put behind its neighbours.
  *
- * @param path of keys; all but the last have to be there
+ * @param path of keys and indices; all but the last have to be there
+ * @param behind keys of neighbours behind which a new one is put, the best first; behind the last one else
  */
 export function spliceFor(
   document: Pick<Document, 'contents' | 'getIn'>,
   source: string,
-  path: readonly string[],
+  path: YamlPath,
   text: string,
+  behind: readonly string[] = [],
 ): Splice | Refused {
   const key = path.at(-1);
   const parent: unknown = path.length === 1 ? document.contents : document.getIn(path.slice(0, -1), true);
   if (key === undefined || parent === undefined) return 'not-there';
   if (isScalar(parent) && parent.value === null) return filling(document, source, path, text);
-  if (!isMap(parent)) return isAlias(parent) ? 'alias' : 'shape';
+  if (typeof key === 'number' || !isMap(parent)) return isAlias(parent) ? 'alias' : 'shape';
   const pair = parent.items.find((item) => isScalar(item.key) && item.key.value === key);
-  return pair ? replacing(pair, source, text) : adding(parent, source, key, text);
+  return pair ? replacing(pair, source, text) : adding(parent, source, key, text, behind);
 }
 
 function replacing(pair: Pair, source: string, text: string): Splice | Refused {
@@ -59,14 +64,20 @@ function replacing(pair: Pair, source: string, text: string): Splice | Refused {
 function filling(
   document: Pick<Document, 'contents' | 'getIn'>,
   source: string,
-  path: readonly string[],
+  path: YamlPath,
   text: string,
 ): Splice | Refused {
   const inner = `{ ${path.at(-1)}: ${text} }`;
   return path.length < 2 ? 'shape' : spliceFor(document, source, path.slice(0, -1), inner);
 }
 
-function adding(map: YAMLMap, source: string, key: string, text: string): Splice | Refused {
+function adding(
+  map: YAMLMap,
+  source: string,
+  key: string,
+  text: string,
+  behind: readonly string[],
+): Splice | Refused {
   const [first] = map.items;
   if (!map.range) return 'shape';
   if (map.flow === true) return addingInFlow(map, source, `${key}: ${text}`);
@@ -75,7 +86,7 @@ function adding(map: YAMLMap, source: string, key: string, text: string): Splice
   const start = firstKey.range[0];
   const indent = ' '.repeat(start - (source.lastIndexOf('\n', start - 1) + 1));
   const newline = source.includes('\r\n') ? '\r\n' : '\n';
-  const end = lineEndBehind(neighbours(map), source);
+  const end = lineEndBehind(neighbours(map, behind), source);
   if (end === undefined) return { from: start, to: start, text: `${key}: ${text}${newline}${indent}` };
   return { from: end, to: end, text: `${newline}${indent}${key}: ${text}` };
 }
@@ -89,12 +100,9 @@ function addingInFlow(map: YAMLMap, source: string, entry: string): Splice | Ref
   return source.slice(end, map.range[1]).includes('#') ? 'shape' : { from: end, to: end, text: `, ${entry}` };
 }
 
-/** Pairs behind which a new one may stand, the best first: behind what names the instrument, else the last. */
-function neighbours(map: YAMLMap): readonly Pair[] {
-  const preferred = ['reference-level', 'width', 'seat', 'range'];
-  const named = preferred.flatMap((name) =>
-    map.items.filter(({ key }) => isScalar(key) && key.value === name),
-  );
+/** Pairs behind which a new one may stand, the best first. */
+function neighbours(map: YAMLMap, behind: readonly string[]): readonly Pair[] {
+  const named = behind.flatMap((name) => map.items.filter(({ key }) => isScalar(key) && key.value === name));
   return [...named, ...map.items.toReversed()];
 }
 
