@@ -114,7 +114,11 @@ export class Measures {
 
   #sharesOfAll(): Float64Array {
     const { notes, onsets } = this;
-    const intervals = shareIntervals(this);
+    const intervals = shareIntervals({
+      length: onsets.length,
+      pace: (onset) => this.interval(onset)?.ms ?? this.held(topNote(onsets, onset)).ms,
+      restAfter: (onset) => this.restAfter(onset).ms,
+    });
     const shares = new Float64Array(notes.length);
     for (let onset = 0; onset < onsets.length; onset++)
       for (let note = firstNote(onsets, onset); note < firstNote(onsets, onset + 1); note++)

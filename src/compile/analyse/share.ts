@@ -1,4 +1,10 @@
-import type { Measures } from './measures.js';
+/** The onsets of a line. Unit: ms. */
+export interface Paces {
+  readonly length: number;
+  /** To the next onset; of the last, how long its top note is held. */
+  pace(onset: number): number;
+  restAfter(onset: number): number;
+}
 
 /** What the notes of onsets are measured against, in columns. */
 export interface ShareIntervals {
@@ -17,12 +23,10 @@ const restAtLeast = 3;
  * it, by their paces; the longest counts, so that a dotted rhythm has no rest in it. Own choice, of several that were
  * tried on open performances: players do not hold a note longer because a rest is long.
  */
-export function shareIntervals(measures: Measures): ShareIntervals {
-  const { length } = measures.onsets;
+export function shareIntervals({ length, pace: paceOf, restAfter }: Paces): ShareIntervals {
   const pace = new Float64Array(length);
   // The last has no pace of its own.
-  for (let onset = 0; onset < length; onset++)
-    pace[onset] = measures.interval(onset)?.ms ?? measures.held(measures.topOf(onset) ?? 0).ms;
+  for (let onset = 0; onset < length; onset++) pace[onset] = paceOf(onset);
   const ms = new Float64Array(length);
   const isBeforeRest = new Uint8Array(length);
   const from = (column: Float64Array, onset: number, end: number) =>
@@ -34,7 +38,7 @@ export function shareIntervals(measures: Measures): ShareIntervals {
       from(pace, onset + 1, length - 1),
       from(pace, onset + 2, length - 1),
     );
-    const isRest = onset === length - 1 || measures.restAfter(onset).ms > restAtLeast * neighbours;
+    const isRest = onset === length - 1 || restAfter(onset) > restAtLeast * neighbours;
     isBeforeRest[onset] = isRest && Number.isFinite(neighbours) ? 1 : 0;
     ms[onset] = isBeforeRest[onset] === 1 ? neighbours : (pace[onset] ?? 0);
   }
