@@ -99,7 +99,7 @@ function movedLater(
   };
 }
 
-/** A part with its notes where they stand, and the articulations and chords that they have where they are heard. */
+/** A part with its notes where they stand, and the articulations that they have where they are heard. */
 function decidedAs(
   one: CompiledParts['parts'][number],
   again: CompiledParts,
@@ -115,8 +115,8 @@ function decidedAs(
     }),
   );
   const decisions = one.retimed.decisions.map((decision) => {
-    const { articulation, note } = decided.get(decision.note.onIndex) ?? decision;
-    return { ...decision, articulation, note: { ...decision.note, onset: note.onset } };
+    const { articulation, rule } = decided.get(decision.note.onIndex) ?? decision;
+    return { note: decision.note, articulation, rule };
   });
   return { ...one, retimed: { ...one.retimed, decisions } };
 }
