@@ -30,7 +30,7 @@ export function decidedCue(cue: Cue, material: CueMaterial): DecidedCue {
   const { parts, diagnostics: found } = compileParts(song, jobs);
   return {
     song,
-    preroll: emptyBars(planned.song, material.song),
+    preroll: emptyBars(planned.song, planned.original),
     parts: parts.map((part, index): CuePartDecided => {
       const { name = '', layer } = jobs[index] ?? {};
       const key = JSON.stringify([name, layer, part.part.channel]);
