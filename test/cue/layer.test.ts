@@ -355,7 +355,7 @@ describe('layers of any libraries on any line', () => {
         for (const note of doubling?.line.notes ?? []) if (isPlain) expect(struck.has(note.tick)).toBe(true);
         expect(doubling?.line.notes.length).toBeLessThanOrEqual(notes.length);
       }),
-      { seed: 11, numRuns: 150 },
+      { seed: 11, numRuns: 60 },
     );
   });
 });

@@ -119,7 +119,7 @@ describe('controllerPoints', () => {
         const values = ticksOf(curve).map((tick) => curve.valueAt(tick));
         expect(controllerPoints(curve).length).toBe(fewest(values));
       }),
-      { ...run, numRuns: 60 },
+      { ...run, numRuns: 25 },
     );
   });
 

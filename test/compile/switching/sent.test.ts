@@ -70,10 +70,11 @@ describe('how notes are sent', () => {
     fc.assert(
       fc.property(fc.integer({ min: 1, max: 127 }), fc.integer({ min: 1, max: 127 }), (a, b) => {
         const into = [Math.min(a, b), Math.max(a, b)] as const;
-        const all = Array.from({ length: 127 }, (_, index) => sentVelocity(of(into), index + 1));
+        const articulation = of(into);
+        const all = Array.from({ length: 127 }, (_, index) => sentVelocity(articulation, index + 1));
         expect(all[0]).toBe(into[0]);
         expect(all[126]).toBe(into[1]);
-        expect(all).toEqual([...all].sort((one, other) => one - other));
+        expect(all.every((velocity, index) => velocity >= (all[index - 1] ?? 0))).toBe(true);
       }),
     );
     expect(sentVelocity(of([1, 50]), 64)).toBe(26);

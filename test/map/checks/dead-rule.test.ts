@@ -155,7 +155,7 @@ describe('rules that can never fire (dead-rule)', () => {
         const { decisions } = decide(lineOfNotes(notes, [], msTicks, map), map);
         for (const { rule } of decisions) expect(isDead(rule)).toBe(false);
       }),
-      { seed: 71, numRuns: 3000 },
+      { seed: 71, numRuns: 1200 },
     );
     expect(found).toBeGreaterThan(100);
   });

@@ -62,7 +62,7 @@ describe('read by Verovio', () => {
       fc.property(randomScore, (score) => {
         expectWritten(score, notate(score));
       }),
-      { numRuns: 150 },
+      { numRuns: 80 },
     );
   });
 
@@ -160,7 +160,7 @@ it('no two onsets share a place unless they were struck together, and none overt
           else expect(there).toBeGreaterThanOrEqual(here);
         });
     }),
-    { numRuns: 300 },
+    { numRuns: 120 },
   );
 });
 
