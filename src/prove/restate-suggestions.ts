@@ -31,8 +31,13 @@ const settings: readonly RestateSetting[] = [
  */
 export function curesFor(notes: readonly HeardNote[], wrongBars: number, stage: Stage): readonly Cure[] {
   if (wrongBars === 0) return [];
-  const rests = restsBefore(notes, stage.clock);
-  const tried = settings.map((setting) => tryOut(setting, notes, rests, stage));
+  const { clock } = stage;
+  const played = {
+    notes,
+    bars: Int32Array.from(notes, ({ tick }) => clock.position(tick)?.bar ?? 0),
+    rests: restsBefore(notes, clock),
+  };
+  const tried = settings.map((setting) => tryOut(setting, played, stage));
   const helpful = tried
     .filter((cure) => cure.wrongBars < wrongBars)
     .sort((a, b) => a.wrongBars - b.wrongBars || a.moreSwitches - b.moreSwitches);
@@ -40,54 +45,71 @@ export function curesFor(notes: readonly HeardNote[], wrongBars: number, stage: 
   return whole.length > 0 ? whole : helpful;
 }
 
+/** Notes, the bar of each, and the silence before each onset. */
+interface Played {
+  readonly notes: readonly HeardNote[];
+  readonly bars: Int32Array;
+  readonly rests: readonly Rest[];
+}
+
 /** What is in an aspect of a channel while a setting is tried out. */
 interface InAspect {
   /** The tick of the switch in the file that put it there. */
-  readonly sent: number;
-  /** The tick at which it was sent last. */
-  readonly since: number;
-  readonly bar: number;
-  readonly onset: number;
+  sent: number;
+  /** The tick at which it was sent last, and its bar. */
+  since: number;
+  sinceBar: number;
+  /** The bar of the note before which that was, and the onset of the last note that needed it. */
+  bar: number;
+  onset: number;
 }
 
-function tryOut(
-  setting: RestateSetting,
-  notes: readonly HeardNote[],
-  rests: readonly Rest[],
-  stage: Stage,
-): Cure {
+function tryOut(setting: RestateSetting, { notes, bars, rests }: Played, stage: Stage): Cure {
   const { clock, map } = stage;
-  const aspects = new Map<string, InAspect>();
+  const channels = new Map<number, Map<string, InAspect>>();
   const lastOn = new Map<number, HeardNote>();
   const dependent: Dependent[] = [];
   let moreSwitches = 0;
+  const barOf = (tick: number) => clock.position(tick)?.bar ?? 0;
   const isDue = (before: InAspect, note: HeardNote, bar: number) =>
     before.onset !== note.onset &&
     ((setting.everyBars !== undefined && bar - before.bar >= setting.everyBars) ||
       isRestDue(rests[note.onset], setting.afterRest, clock));
-  const now = (
-    key: { readonly aspect: string; readonly tick: number },
-    note: HeardNote,
-    bar: number,
-  ): InAspect => {
-    const before = aspects.get(`${note.channel} ${key.aspect}`);
-    if (before?.sent !== key.tick) return { sent: key.tick, since: key.tick, bar, onset: note.onset };
-    if (!isDue(before, note, bar)) return { ...before, onset: note.onset };
+  const sendAgain = (one: InAspect, note: HeardNote, bar: number) => {
     moreSwitches += 1;
     const earliest = (lastOn.get(note.channel)?.tick ?? -1) + 1;
-    const since = Math.min(note.tick, Math.max(earliest, tickBefore(clock, note.tick, map.switching.lead)));
-    return { sent: key.tick, since, bar, onset: note.onset };
+    one.since = Math.min(note.tick, Math.max(earliest, tickBefore(clock, note.tick, map.switching.lead)));
+    one.sinceBar = barOf(one.since);
+    one.bar = bar;
   };
-  for (const note of notes) {
-    const bar = clock.position(note.tick)?.bar ?? 0;
-    const sinces = note.keys.map((key) => {
-      const inAspect = now(key, note, bar);
-      aspects.set(`${note.channel} ${key.aspect}`, inAspect);
-      return inAspect.since;
-    });
-    lastOn.set(note.channel, note);
-    if (note.isSelected && note.hiddenBy === undefined && sinces.length > 0)
-      dependent.push({ tick: note.tick, since: Math.min(...sinces) });
-  }
+  /** What is in the aspect of a key when a note needs it. */
+  const now = (aspects: Map<string, InAspect>, { aspect, tick }: Key, note: HeardNote, bar: number) => {
+    const { onset } = note;
+    const before = aspects.get(aspect);
+    if (before?.sent !== tick) {
+      const fresh = { sent: tick, since: tick, sinceBar: barOf(tick), bar, onset };
+      aspects.set(aspect, fresh);
+      return fresh;
+    }
+    if (isDue(before, note, bar)) sendAgain(before, note, bar);
+    before.onset = onset;
+    return before;
+  };
+  notes.forEach((note, index) => {
+    const { channel, tick } = note;
+    const bar = bars[index] ?? 0;
+    const aspects = channels.get(channel) ?? new Map<string, InAspect>();
+    if (aspects.size === 0) channels.set(channel, aspects);
+    let earliest: InAspect | undefined;
+    for (const key of note.keys) {
+      const one = now(aspects, key, note, bar);
+      if (!earliest || one.since < earliest.since) earliest = one;
+    }
+    lastOn.set(channel, note);
+    const isMeant = note.isSelected && note.hiddenBy === undefined;
+    if (isMeant && earliest && earliest.sinceBar < bar) dependent.push({ tick, since: earliest.since });
+  });
   return { setting, moreSwitches, wrongBars: barsIn(wrongFromBars(dependent, clock)) };
 }
+
+type Key = HeardNote['keys'][number];
