@@ -90,6 +90,7 @@ export const codes = {
   'loudness-confined': warning('Velocities are to pick a recording, and to say how loud it is as well.'),
   'key-outside': warning('A key on which an articulation sends its notes lies outside the range.'),
   'example-failed': error("One of the map's own examples gives another articulation than it expects."),
+  'example-out-of-range': warning("An example has a note outside the instrument's range."),
   'example-length': error('An example expects another number of articulations than it has notes.'),
   // a map and the music together
   'note-is-switch': error('A note of the music would itself act as a switch.'),

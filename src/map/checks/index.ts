@@ -6,6 +6,7 @@ import { aspectsLeftBehind } from './aspect-left-behind.js';
 import { aspectsUsedTwice } from './aspect-used-twice.js';
 import type { MapCheck } from './check.js';
 import { deadRules } from './dead-rule.js';
+import { examplesInRange } from './examples-in-range.js';
 import { hiddenArticulations } from './hidden-articulation.js';
 import { missingLastRule } from './last-rule.js';
 import { soundingLoudness } from './loudness.js';
@@ -27,6 +28,7 @@ const checks: readonly MapCheck[] = [
   aspectsLeftBehind,
   deadRules,
   missingLastRule,
+  examplesInRange,
 ];
 
 /** Everything in which a map gets in its own way. */
