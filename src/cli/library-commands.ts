@@ -1,6 +1,6 @@
 import { type Command, Option } from 'commander';
 import type { Io } from './io.js';
-import { collect, mapLimit, partOptions, trackOptions } from './options.js';
+import { collect, cuePart, mapLimit, partOptions, trackOptions } from './options.js';
 
 type Finish = (outcome: Promise<number>) => Promise<void>;
 
@@ -76,7 +76,8 @@ function suggestCommand(program: Command, finish: Finish, io: Io): Command {
     .description(
       'Says how long the notes of a take are held, where the natural breaks between short and long lie, which bounds of its map cut through a heap, and what others would give.',
     )
-    .argument('<take.mid>', 'the recording; - reads standard input')
+    .argument('<cue.yaml|take.mid>', 'the recording, or the cue that plays it; - reads standard input')
+    .addOption(cuePart())
     .option(
       '-m, --map <map.yaml>',
       'the map; TRACK=MAP.yaml for one track of several (repeat it)',

@@ -255,6 +255,7 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
       'the cue, the recording or the score; - reads a recording from standard input',
     )
     .addOption(cuePart())
+    .option('--at <bar[.beat][..bar]>', 'only what is struck in these bars: 12, 12.3 or 12..16')
     .option('--tune <name>', 'the part that has the tune, for the balance; found, if left out')
     .option(
       '-m, --map <map.yaml>',

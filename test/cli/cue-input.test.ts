@@ -79,3 +79,32 @@ describe('inspect of a cue', () => {
     expect(keyslip(['inspect', cue, '--tune', 'Hrons']).status).toBe(2);
   });
 });
+
+describe('what else takes a cue', () => {
+  it('inspect looks at the notes that are struck in some bars, of a cue and of a recording', () => {
+    const chords = (input: string, ...words: readonly string[]) => {
+      const { out } = keyslip(['inspect', input, '--json', ...words]);
+      const { harmony } = JSON.parse(out) as { harmony: { bar: number }[] };
+      return harmony.map(({ bar }) => bar);
+    };
+    for (const input of [cue, 'maps/demo/skerry-point.mid']) {
+      const within = chords(input, '--at', '3..4');
+      expect(within.length).toBeGreaterThan(0);
+      expect(within.every((bar) => bar === 3 || bar === 4)).toBe(true);
+      expect(Math.max(...chords(input))).toBeGreaterThan(5);
+    }
+    expect(keyslip(['inspect', cue, '--at', '4..3']).status).toBe(2);
+  });
+
+  it('suggest looks at its parts with their maps', () => {
+    const { status, out } = keyslip(['suggest', cue, '--part', 'Horns', '--json']);
+    const { parts } = JSON.parse(out) as { parts: { name: string }[] };
+    expect([status, parts.map(({ name }) => name)]).toEqual([0, ['Horns']]);
+    expect(keyslip(['suggest', cue, '--map', 'maps/saltmarsh-horns.yaml']).status).toBe(2);
+  });
+
+  it('compile says which command compiles one', () => {
+    const { status, err } = keyslip(['compile', cue, '-o', output]);
+    expect([status, err.includes(`keyslip cue "${cue}"`)]).toEqual([2, true]);
+  });
+});

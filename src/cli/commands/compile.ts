@@ -4,6 +4,7 @@ import { type Diagnostic, type Outcome, quoted } from '../../diagnostics/index.j
 import type { ArticulationMap } from '../../map/index.js';
 import { isMidi } from '../../midi/index.js';
 import { loadSong, status } from '../context.js';
+import { isCueFile } from '../cue-input.js';
 import { type DeliverOptions, type Delivery, deliver, proofFor } from '../deliver.js';
 import { readInput } from '../files/read.js';
 import { exit, type Io, UsageError } from '../io.js';
@@ -38,6 +39,9 @@ export async function compileCommand(
   options: CompileOptions,
   io: Io,
 ): Promise<number> {
+  const cue = inputs.find(isCueFile);
+  if (cue !== undefined)
+    throw new UsageError(`a cue is compiled by another command: keyslip cue ${quoted(cue)}`);
   const { places, diagnostics: ofFolders } = placesOf(inputs, options);
   for (const { input } of options.inPlace ? places : [])
     if (await isScoreFile(input, io))

@@ -1,6 +1,7 @@
+import type { CompiledPart } from '../../compile/index.js';
 import { type Diagnostic, nearest, type Outcome, quoted } from '../../diagnostics/index.js';
 import type { ArticulationMap } from '../../map/index.js';
-import type { Part, Song } from '../../midi/index.js';
+import { beatAt, clockOf, notesWithin, type Part, partsOf, type Song } from '../../midi/index.js';
 import {
   briefJson,
   briefText,
@@ -10,6 +11,7 @@ import {
   musicOf,
   sectionsOfJobs,
 } from '../../music/index.js';
+import { parseAt, placesWithin } from '../at.js';
 import { type CommonOptions, loadSong, show } from '../context.js';
 import {
   type CuePartOptions,
@@ -27,6 +29,8 @@ export interface InspectOptions extends CommonOptions, CuePartOptions {
   readonly track: readonly string[];
   /** 1–16. */
   readonly channel?: number;
+  /** Only the notes that are struck in these bars. */
+  readonly at?: string;
   /** `MAP.yaml`, or `TRACK=MAP.yaml`; none is needed. */
   readonly map: readonly string[];
   /** How often harmony is told; where it is found to change, if absent. */
@@ -61,8 +65,10 @@ async function musicOfRecording(input: string, options: InspectOptions, io: Io):
   const { value: maps, diagnostics: ofMaps } = await mapsFor(song, options, io);
   const diagnostics = [...ofSong, ...ofMaps];
   if (!song || !maps) return { diagnostics };
-  const parts = partsChosen(song, options, partsOfEvery);
-  const music = musicOf(song, parts, options.per ?? 'found', ({ track, channel }) =>
+  const isWithin = placesOf(song, options.at);
+  const heard = isWithin ? notesWithin(song, isWithin) : song;
+  const parts = playingIn(heard, partsChosen(song, options, partsOfEvery));
+  const music = musicOf(heard, parts, options.per ?? 'found', ({ track, channel }) =>
     maps.get(`${track} ${channel}`),
   );
   return { music: withTune(music, options.tune), diagnostics };
@@ -74,17 +80,52 @@ async function musicOfCue(input: string, options: InspectOptions, io: Io): Promi
   const { compiled, diagnostics } = await compiledCue(input, options.part, options, io);
   if (!compiled) return { diagnostics };
   const { planned, parts, tracks } = compiled;
+  const isWithin = placesOf(planned.song, options.at);
+  const heard = isWithin ? notesWithin(planned.song, isWithin) : planned.song;
   const jobs = parts.map((one, index) => ({
     name: one.part.trackName,
     ...planned.jobs[index],
-    compiled: one,
+    compiled: isWithin ? partWithin(one, isWithin) : one,
   }));
-  const bases = jobs.filter(({ layer }) => layer === undefined).map(({ compiled: { part } }) => part);
+  const bases = playingIn(
+    heard,
+    jobs.filter(({ layer }) => layer === undefined).map(({ compiled: { part } }) => part),
+  );
   const mapOf = (part: Part) =>
     parts.find(({ part: { track, channel } }) => track === part.track && channel === part.channel)?.map;
-  const sections = sectionsOfJobs(planned.song, tracks, jobs);
-  const music = musicOf(planned.song, bases, options.per ?? 'found', mapOf, sections);
+  const sections = sectionsOfJobs(heard, tracks, jobs);
+  const music = musicOf(heard, bases, options.per ?? 'found', mapOf, sections);
   return { music: withTune(music, options.tune), diagnostics };
+}
+
+/** Whether a tick of a track lies in the bars that are asked for; undefined where none are. */
+function placesOf(
+  song: Song,
+  at: string | undefined,
+): ((tick: number, track: number) => boolean) | undefined {
+  if (at === undefined) return undefined;
+  const stretch = parseAt(at);
+  return (tick, track) => {
+    const clock = clockOf(song, track);
+    return placesWithin(stretch, clock)(beatAt(clock, tick));
+  };
+}
+
+/** The parts that have notes in a song. */
+function playingIn({ tracks }: Song, parts: readonly Part[]): readonly Part[] {
+  const playing = new Set(tracks.flatMap(partsOf).map(({ track, channel }) => `${track} ${channel}`));
+  return parts.filter(({ track, channel }) => playing.has(`${track} ${channel}`));
+}
+
+/** What was decided for the notes that were played there. */
+function partWithin(part: CompiledPart, isWithin: (tick: number, track: number) => boolean): CompiledPart {
+  const { decisions, retimed } = part;
+  const isThere = decisions.map(({ note }) => isWithin(note.tick, part.part.track));
+  return {
+    ...part,
+    decisions: decisions.filter((_, index) => isThere[index]),
+    retimed: { ...retimed, decisions: retimed.decisions.filter((_, index) => isThere[index]) },
+  };
 }
 
 /** The music with one of its sections said to have the tune. */
