@@ -33,6 +33,7 @@ export function bindChoices(line: Line, map: ArticulationMap): Choices {
   const meant = bindMeanings(map);
   const bounds = boundsOf(map, line.clock.ticksPerWhole);
   const ofRule = map.rules.map((rule) => onlyRule(rule));
+  const behind = bounds.overlapsPrevious ? (note: MeasuredNote) => touchBefore(line, note) : () => undefined;
   const nearby = { ladder, bounds, share: map.steadiness };
   return {
     asksPrevious: map.rules.some(({ when }) => when !== undefined && asksPrevious(when)),
@@ -46,8 +47,10 @@ export function bindChoices(line: Line, map: ArticulationMap): Choices {
       }
       if (!rule) return none;
       const plain = ofRule[rule.index] ?? none;
-      if (rule.marked || !isNearBound(note, touchBefore(line, note), bounds, map.steadiness)) return plain;
-      return nearbyChoices(plain, { note, before: touchBefore(line, note), previous }, nearby);
+      if (rule.marked) return plain;
+      const before = behind(note);
+      if (!isNearBound(note, before, bounds, map.steadiness)) return plain;
+      return nearbyChoices(plain, { note, before, previous }, nearby);
     },
   };
 }
