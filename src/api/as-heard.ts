@@ -6,7 +6,7 @@ import {
   type Job,
   type Stored,
 } from '../compile/index.js';
-import { type MidiEvent, type Song, type Track, tickAfter, trackOfObjects } from '../midi/index.js';
+import { arranged, type Song, type Track, tickAfter, ticksUpTo, trackOf } from '../midi/index.js';
 import { heardIn } from '../prove/index.js';
 import { asPlayed } from '../timing/index.js';
 
@@ -81,22 +81,17 @@ function movedLater(
   track: Track,
   moments: ReadonlyMap<number, number>,
 ): { readonly track: Track; readonly from: readonly number[] } {
-  const timed = track.events.map((event, index) => {
-    const stood = track.ticks[index] ?? 0;
-    return { event, index, tick: Math.max(stood, moments.get(index) ?? stood), isNote: moments.has(index) };
+  const { columns } = track;
+  const timed = Array.from(columns.ticks, (stood, index) => {
+    return { index, tick: Math.max(stood, moments.get(index) ?? stood), isNote: moments.has(index) };
   });
   timed.sort((a, b) => a.tick - b.tick || Number(a.isNote) - Number(b.isNote) || a.index - b.index);
-  let before = 0;
-  const events = timed.map(({ event, tick }): MidiEvent => {
-    const deltaTime = tick - before;
-    before = tick;
-    return { ...event, deltaTime };
+  const ticks = ticksUpTo(timed.at(-1)?.tick ?? 0, timed.length);
+  timed.forEach(({ tick }, at) => {
+    ticks[at] = tick;
   });
-  const ticks = timed.map(({ tick }) => tick);
-  return {
-    track: trackOfObjects(track.number, track.name, events, ticks),
-    from: timed.map(({ index }) => index),
-  };
+  const from = timed.map(({ index }) => index);
+  return { track: trackOf(track.number, track.name, arranged(columns, from, ticks)), from };
 }
 
 /** A part with its notes where they stand, and the articulations that they have where they are heard. */

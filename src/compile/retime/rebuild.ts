@@ -1,4 +1,14 @@
-import { arranged, type Track, ticksUpTo, trackOf } from '../../midi/index.js';
+import {
+  arranged,
+  type Events,
+  isEndOfTrack,
+  isNoteOff,
+  isNoteOn,
+  type Track,
+  tickOf,
+  ticksUpTo,
+  trackOf,
+} from '../../midi/index.js';
 
 /** A track with some events on other ticks, and where every event stands now. */
 export interface Rebuilt {
@@ -14,35 +24,34 @@ export interface Rebuilt {
  * @param moves new ticks, by index; of note-ons and note-offs
  */
 export function rebuild(track: Track, moves: ReadonlyMap<number, number>): Rebuilt {
-  if (moves.size === 0) return { track, indices: track.events.map((_, index) => index) };
-  const last = track.events.length - 1;
-  const closing = track.events[last]?.type === 'endOfTrack' ? last : -1;
-  const ticks = track.ticks.map((tick, index) => moves.get(index) ?? tick);
+  const { columns } = track;
+  const order = Array.from({ length: columns.length }, (_, index) => index);
+  if (moves.size === 0) return { track, indices: order };
+  const last = columns.length - 1;
+  const closing = isEndOfTrack(columns, last) ? last : -1;
+  const ticks = Array.from(columns.ticks, (tick, index) => moves.get(index) ?? tick);
   if (closing >= 0) ticks[closing] = ticks.reduce((latest, tick) => Math.max(latest, tick), 0);
-  const staying = lastStrikes(track, moves);
+  const staying = lastStrikes(columns, moves);
   const rank = (index: number) => {
     if (index === closing) return 2;
     if (!moves.has(index)) return 0;
-    if (track.events[index]?.type === 'noteOff') return -1;
+    if (isNoteOff(columns, index)) return -1;
     return index < (staying.get(ticks[index] ?? 0) ?? -1) ? 0 : 1;
   };
-  const order = track.events
-    .map((_, index) => index)
-    .sort((a, b) => (ticks[a] ?? 0) - (ticks[b] ?? 0) || rank(a) - rank(b) || a - b);
+  order.sort((a, b) => (ticks[a] ?? 0) - (ticks[b] ?? 0) || rank(a) - rank(b) || a - b);
   const indices: number[] = new Array<number>(order.length).fill(0);
   const newTicks = ticksUpTo(ticks[order.at(-1) ?? 0] ?? 0, order.length);
   order.forEach((old, index) => {
     newTicks[index] = ticks[old] ?? 0;
     indices[old] = index;
   });
-  return { track: trackOf(track.number, track.name, arranged(track.columns, order, newTicks)), indices };
+  return { track: trackOf(track.number, track.name, arranged(columns, order, newTicks)), indices };
 }
 
 /** The last note-on of each tick that is not moved, by index. */
-function lastStrikes(track: Track, moves: ReadonlyMap<number, number>): ReadonlyMap<number, number> {
+function lastStrikes(events: Events, moves: ReadonlyMap<number, number>): ReadonlyMap<number, number> {
   const last = new Map<number, number>();
-  track.events.forEach((event, index) => {
-    if (event.type === 'noteOn' && !moves.has(index)) last.set(track.ticks[index] ?? 0, index);
-  });
+  for (let event = 0; event < events.length; event++)
+    if (isNoteOn(events, event) && !moves.has(event)) last.set(tickOf(events, event), event);
   return last;
 }
