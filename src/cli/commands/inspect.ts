@@ -10,6 +10,7 @@ import {
   type Music,
   musicOf,
   sectionsOfJobs,
+  type VoiceJob,
 } from '../../music/index.js';
 import { parseAt, placesWithin } from '../at.js';
 import { type CommonOptions, loadSong, show } from '../context.js';
@@ -65,7 +66,7 @@ async function musicOfRecording(input: string, options: InspectOptions, io: Io):
   const { value: maps, diagnostics: ofMaps } = await mapsFor(song, options, io);
   const diagnostics = [...ofSong, ...ofMaps];
   if (!song || !maps) return { diagnostics };
-  const isWithin = placesOf(song, options.at);
+  const isWithin = barsAsked(song, options.at);
   const heard = isWithin ? notesWithin(song, isWithin) : song;
   const parts = playingIn(heard, partsChosen(song, options, partsOfEvery));
   const music = musicOf(heard, parts, options.per ?? 'found', ({ track, channel }) =>
@@ -80,7 +81,7 @@ async function musicOfCue(input: string, options: InspectOptions, io: Io): Promi
   const { compiled, diagnostics } = await compiledCue(input, options.part, options, io);
   if (!compiled) return { diagnostics };
   const { planned, parts, tracks } = compiled;
-  const isWithin = placesOf(planned.song, options.at);
+  const isWithin = barsAsked(planned.song, options.at);
   const heard = isWithin ? notesWithin(planned.song, isWithin) : planned.song;
   const jobs = parts.map((one, index) => ({
     name: one.part.trackName,
@@ -98,17 +99,19 @@ async function musicOfCue(input: string, options: InspectOptions, io: Io): Promi
   return { music: withTune(music, options.tune), diagnostics };
 }
 
-/** Whether a tick of a track lies in the bars that are asked for; undefined where none are. */
-function placesOf(
-  song: Song,
-  at: string | undefined,
-): ((tick: number, track: number) => boolean) | undefined {
+/** Whether a tick of a track lies in some bars. */
+type IsWithin = (tick: number, track: number) => boolean;
+
+/** Whether something is struck in the bars that are asked for; undefined where none are. */
+function barsAsked(song: Song, at: string | undefined): IsWithin | undefined {
   if (at === undefined) return undefined;
   const stretch = parseAt(at);
-  return (tick, track) => {
-    const clock = clockOf(song, track);
-    return placesWithin(stretch, clock)(beatAt(clock, tick));
-  };
+  const within = song.tracks.map(({ number }) => {
+    const clock = clockOf(song, number);
+    const isThere = placesWithin(stretch, clock);
+    return (tick: number) => isThere(beatAt(clock, tick));
+  });
+  return (tick, track) => within[track - 1]?.(tick) ?? false;
 }
 
 /** The parts that have notes in a song. */
@@ -118,13 +121,12 @@ function playingIn({ tracks }: Song, parts: readonly Part[]): readonly Part[] {
 }
 
 /** What was decided for the notes that were played there. */
-function partWithin(part: CompiledPart, isWithin: (tick: number, track: number) => boolean): CompiledPart {
-  const { decisions, retimed } = part;
+function partWithin({ decisions, retimed, ...part }: CompiledPart, isWithin: IsWithin): VoiceJob['compiled'] {
   const isThere = decisions.map(({ note }) => isWithin(note.tick, part.part.track));
   return {
     ...part,
     decisions: decisions.filter((_, index) => isThere[index]),
-    retimed: { ...retimed, decisions: retimed.decisions.filter((_, index) => isThere[index]) },
+    retimed: { decisions: retimed.decisions.filter((_, index) => isThere[index]) },
   };
 }
 

@@ -6,8 +6,9 @@ import { type Section, sectionOf } from './sections.js';
 
 /** A compiled part, or a layer of one, as far as the balance needs to know it. */
 export interface VoiceJob {
-  readonly compiled: Pick<CompiledPart, 'part' | 'map' | 'retimed'> &
-    Partial<Pick<CompiledPart, 'decisions' | 'playersOf'>>;
+  readonly compiled: Pick<CompiledPart, 'part' | 'map'> & {
+    readonly retimed: Pick<CompiledPart['retimed'], 'decisions'>;
+  } & Partial<Pick<CompiledPart, 'decisions' | 'playersOf'>>;
   /** The name of the part. */
   readonly name: string;
   /** Where it is a layer of the part of that name. */
