@@ -1,6 +1,5 @@
 import { type Diagnostic, diagnostic, quoted } from '../diagnostics/index.js';
 import {
-  arranged,
   clockOf,
   decodedText,
   EventBuilder,
@@ -13,8 +12,9 @@ import {
   type Song,
   type Track,
   tickOf,
-  ticksUpTo,
   trackOf,
+  withoutEvents,
+  withTracks,
 } from '../midi/index.js';
 import {
   asksForTiming,
@@ -59,7 +59,15 @@ export function takeStored(song: Song): TakenOut {
   for (const track of song.tracks) {
     const said = storedIn(track.columns);
     if (said.size === 0) continue;
-    changed.set(track.number, without(track, said));
+    const { number, name, columns } = track;
+    changed.set(
+      number,
+      trackOf(
+        number,
+        name,
+        withoutEvents(columns, (event) => said.has(event)),
+      ),
+    );
     for (const text of said.values()) {
       const options = parseStored(text);
       if (!options) diagnostics.push(unread(song, track, text));
@@ -97,7 +105,7 @@ export function withStored(song: Song, jobs: readonly Asked[], preroll = 0): Son
     const events = merged(columns, builder.events(), new Array<number>(own.length).fill(place));
     changed.set(track.number, trackOf(track.number, track.name, events));
   }
-  return changed.size === 0 ? song : withTracks(song, changed);
+  return withTracks(song, changed);
 }
 
 /** The index of the first event that is not a meta event at tick 0; an end of track is no set-up. */
@@ -121,28 +129,6 @@ function storedIn(columns: Events): ReadonlyMap<number, string> {
     if (isStored(text)) found.set(event, text);
   }
   return found;
-}
-
-function without({ number, name, columns }: Track, taken: ReadonlyMap<number, string>): Track {
-  const order = Array.from({ length: columns.length }, (_, event) => event).filter(
-    (event) => !taken.has(event),
-  );
-  const ticks = ticksUpTo(tickOf(columns, columns.length - 1), order.length);
-  order.forEach((event, index) => {
-    ticks[index] = tickOf(columns, event);
-  });
-  return trackOf(number, name, arranged(columns, order, ticks));
-}
-
-/** A song with other tracks, which are written anew. */
-function withTracks(song: Song, changed: ReadonlyMap<number, Track>): Song {
-  return {
-    ...song,
-    tracks: song.tracks.map((track) => changed.get(track.number) ?? track),
-    chunks: song.chunks.map((chunk) =>
-      chunk.kind === 'track' && changed.has(chunk.track) ? { kind: 'track', track: chunk.track } : chunk,
-    ),
-  };
 }
 
 /** As much of a text as is shown. Unit: characters. */

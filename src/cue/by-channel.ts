@@ -19,9 +19,9 @@ import {
   tickOf,
   trackName,
   trackOf,
+  withTracks,
 } from '../midi/index.js';
 import type { PlacedPart } from './plan.js';
-import { withTracks } from './song.js';
 
 /** What was found in a song, and that song; with a track for each channel, where a cue asks for channels. */
 export interface ByChannel {
@@ -60,7 +60,7 @@ export function byChannel(song: Song, placed: readonly PlacedPart[]): ByChannel 
     copied(track.columns, (event) => where[event] === common),
   );
   return {
-    song: withTracks(withoutBytes(song), new Map([[1, first]]), added),
+    song: withTracks(song, new Map([[1, first]]), added),
     placed: placed.map((one) => ({ ...one, parts: one.parts.map((part) => inTrack(part, channels, added)) })),
     diagnostics: forAll(song, track, where, channels.length),
   };
@@ -146,14 +146,6 @@ function copied(events: Events, isKept: (event: number) => boolean, name?: strin
 
 function newTrack(number: number, events: Events): Track {
   return trackOf(number, trackName(events), events);
-}
-
-/** The song without the bytes of its track, so that it is written anew. */
-function withoutBytes(song: Song): Song {
-  const chunks = song.chunks.map((chunk) =>
-    chunk.kind === 'track' ? ({ kind: 'track', track: chunk.track } as const) : chunk,
-  );
-  return { ...song, chunks };
 }
 
 function inTrack(part: Part, channels: readonly number[], added: readonly Track[]): Part {

@@ -2,14 +2,13 @@
 import { type Compiled, compile, takeStored, withStored } from '../compile/index.js';
 import { type Diagnostic, isError, type Outcome } from '../diagnostics/index.js';
 import type { ArticulationMap } from '../map/index.js';
-import type { Song, Track } from '../midi/index.js';
+import { type Song, type Track, withTracks } from '../midi/index.js';
 import { byChannel } from './by-channel.js';
 import { type ChannelEdit, edited } from './edit.js';
 import { inTermsOfCues } from './hints.js';
 import { type PlannedCue, placeParts, prerolled } from './plan.js';
 import { planPart } from './plan-part.js';
 import type { PartPlan } from './planning.js';
-import { withTracks } from './song.js';
 import type { Cue } from './types.js';
 
 export { namesByChannel } from './by-channel.js';

@@ -29,6 +29,7 @@ export { decodedText, isMidi, readMidi, trackName } from './read/index.js';
 export type { Chunk, Division, MidiEvent, Song, Track } from './song.js';
 export { finder, lastAtMost, lastWithin } from './sorted.js';
 export { endless, msBetween, nothing, roundedMs, spanBetween } from './span.js';
+export { withTracks } from './with-tracks.js';
 export {
   newFile,
   type TrackChange,

@@ -1,7 +1,6 @@
 import { parseMidi } from 'midi-file';
 import { describe, expect, it } from 'vitest';
-import { withTracks } from '../../src/cue/song.js';
-import { readMidi, writeMidi } from '../../src/midi/index.js';
+import { readMidi, withTracks, writeMidi } from '../../src/midi/index.js';
 import { songOf, trackOf } from '../support/song.js';
 
 const chunk = (id: string, ...body: readonly number[]) => [

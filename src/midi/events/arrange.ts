@@ -22,6 +22,18 @@ export function arranged(events: Events, order: ArrayLike<number>, ticks: Ticks)
   return { bytes: events.bytes, length, ticks, status, data, end };
 }
 
+/** Events without some of them, by index; the others stay as they are. */
+export function withoutEvents(events: Events, isLeftOut: (event: number) => boolean): Events {
+  const order = Uint32Array.from({ length: events.length }, (_, event) => event).filter(
+    (event) => !isLeftOut(event),
+  );
+  const ticks = ticksUpTo(lastTick(events), order.length);
+  order.forEach((event, at) => {
+    ticks[at] = tickOf(events, event);
+  });
+  return arranged(events, order, ticks);
+}
+
 /** Channel messages with other second data bytes (velocities, values), by event. */
 export function withSecondData(events: Events, values: ReadonlyMap<number, number>): Events {
   if (values.size === 0) return events;

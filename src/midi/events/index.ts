@@ -1,6 +1,6 @@
 // The events of a track in columns: how they are read, put together and changed.
 
-export { arranged, merged, withChannels, withFirstData, withSecondData } from './arrange.js';
+export { arranged, merged, withChannels, withFirstData, withoutEvents, withSecondData } from './arrange.js';
 export { EventBuilder } from './builder.js';
 export { GrowingEvents } from './columns.js';
 export {
@@ -22,12 +22,11 @@ export {
   statusOf,
   tickOf,
 } from './events.js';
-export { type Insertion, Insertions } from './insertions.js';
+export { Insertions } from './insertions.js';
 export {
   controllerMessage,
   type Message,
   messageBytes,
-  messageChannel,
   messageKind,
   messageOf,
   noteOff,

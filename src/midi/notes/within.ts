@@ -1,6 +1,7 @@
-import { arranged, type Events, lastTick, tickOf, ticksUpTo } from '../events/index.js';
+import { withoutEvents } from '../events/index.js';
 import { trackOf } from '../objects/index.js';
 import type { Song, Track } from '../song.js';
+import { withTracks } from '../with-tracks.js';
 import { noteTick, offOf, onOf } from './notes.js';
 import { pairNotes } from './pair.js';
 import { partsOf } from './parts.js';
@@ -11,30 +12,34 @@ import { partsOf } from './parts.js';
  * @param isWithin whether a tick of a track (from 1) lies there
  */
 export function notesWithin(song: Song, isWithin: (tick: number, track: number) => boolean): Song {
-  return { ...song, tracks: song.tracks.map((track) => trackWithin(track, isWithin)) };
+  const changed = song.tracks.flatMap((track) => {
+    const left = notesOutside(track, (tick) => isWithin(tick, track.number));
+    if (left.size === 0) return [];
+    const { number, name, columns } = track;
+    return [
+      [
+        number,
+        trackOf(
+          number,
+          name,
+          withoutEvents(columns, (event) => left.has(event)),
+        ),
+      ] as const,
+    ];
+  });
+  return withTracks(song, new Map(changed));
 }
 
-function trackWithin(track: Track, isWithin: (tick: number, track: number) => boolean): Track {
-  const { columns, number, name } = track;
-  const left = new Uint8Array(columns.length);
+/** The note-ons and releases of the notes that are struck elsewhere, by the indices of their events. */
+function notesOutside(track: Track, isWithin: (tick: number) => boolean): ReadonlySet<number> {
+  const outside = new Set<number>();
   for (const { channel } of partsOf(track)) {
-    const { notes } = pairNotes(columns, channel);
+    const { notes } = pairNotes(track.columns, channel);
     for (let note = 0; note < notes.length; note++) {
-      if (isWithin(noteTick(notes, note), number)) continue;
-      left[onOf(notes, note)] = 1;
-      if (offOf(notes, note) >= 0) left[offOf(notes, note)] = 1;
+      if (isWithin(noteTick(notes, note))) continue;
+      outside.add(onOf(notes, note));
+      if (offOf(notes, note) >= 0) outside.add(offOf(notes, note));
     }
   }
-  return left.includes(1) ? trackOf(number, name, without(columns, left)) : track;
-}
-
-function without(events: Events, left: Uint8Array): Events {
-  const order = Uint32Array.from({ length: events.length }, (_, event) => event).filter(
-    (event) => left[event] === 0,
-  );
-  const ticks = ticksUpTo(lastTick(events), order.length);
-  order.forEach((event, at) => {
-    ticks[at] = tickOf(events, event);
-  });
-  return arranged(events, order, ticks);
+  return outside;
 }
