@@ -5,6 +5,7 @@ import { run } from '../../src/cli/program.js';
 import type { PlacedSwitches } from '../../src/compile/switching/index.js';
 import { Insertions } from '../../src/midi/index.js';
 import { scratchFolder } from '../support/cli.js';
+import { putIn } from '../support/message.js';
 
 /** A compiler with a fault: it loses the first switch of every part. */
 vi.mock(import('../../src/compile/switching/index.js'), async (original) => {
@@ -14,7 +15,7 @@ vi.mock(import('../../src/compile/switching/index.js'), async (original) => {
     placeSwitches: (...words: Parameters<typeof placeSwitches>): PlacedSwitches => {
       const switched = placeSwitches(...words);
       const insertions = new Insertions();
-      for (const { before, tick, rank, message } of [...switched.insertions].slice(1))
+      for (const { before, tick, rank, message } of putIn(switched.insertions).slice(1))
         insertions.put(before, tick, rank, message);
       return { ...switched, insertions };
     },

@@ -5,7 +5,7 @@ import { proofOf } from '../../src/api/proof.js';
 import { compile, compileParts } from '../../src/compile/index.js';
 import { readMidi } from '../../src/midi/read/index.js';
 import { readWhole } from '../support/map.js';
-import { eventOf } from '../support/message.js';
+import { eventOf, putIn } from '../support/message.js';
 
 /** An event with its absolute tick; inserted ones are those that the recording does not have. */
 interface Placed {
@@ -138,7 +138,7 @@ function compiled(name: string) {
   const [part] = result?.parts ?? [];
   if (!song || !result || !part) throw new Error('nothing compiled');
   const counts = new Map<string, number>();
-  for (const { tick, message } of part.switched.insertions) {
+  for (const { tick, message } of putIn(part.switched.insertions)) {
     const key = textOf(tick, eventOf(message));
     counts.set(key, (counts.get(key) ?? 0) + 1);
   }

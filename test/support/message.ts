@@ -1,5 +1,5 @@
 import { type MidiEvent, parseMidi } from 'midi-file';
-import { type Message, messageBytes, messageKind } from '../../src/midi/index.js';
+import { type Insertions, type Message, messageBytes, messageKind } from '../../src/midi/index.js';
 
 /** A message as `midi-file` reads it. */
 export function eventOf(message: Message): MidiEvent {
@@ -11,4 +11,14 @@ export function eventOf(message: Message): MidiEvent {
   const event = parseMidi(Uint8Array.from(file)).tracks[0]?.[0];
   if (!event) throw new Error('no event');
   return event;
+}
+
+/** What is put into a track, as objects, in the order in which it was put there. */
+export function putIn(insertions: Insertions) {
+  return Array.from({ length: insertions.length }, (_, at) => ({
+    before: insertions.beforeOf(at),
+    tick: insertions.tickOf(at),
+    rank: insertions.rankOf(at),
+    message: insertions.messageOf(at),
+  }));
 }

@@ -1,14 +1,6 @@
 import type { Message } from './message.js';
 import { isInt32, type Ticks } from './ticks.js';
 
-/** One of them. */
-export interface Insertion {
-  readonly before: number;
-  readonly tick: number;
-  readonly rank: number;
-  readonly message: Message;
-}
-
 /** Channel messages to be put into a track, in columns, in the order in which they were made. */
 export class Insertions {
   #length = 0;
@@ -39,17 +31,6 @@ export class Insertions {
   putAll(others: Insertions): void {
     for (let at = 0; at < others.length; at++)
       this.put(others.beforeOf(at), others.tickOf(at), others.rankOf(at), others.messageOf(at));
-  }
-
-  /** Each as an object, as they were put in. */
-  *[Symbol.iterator](): Generator<Insertion> {
-    for (let at = 0; at < this.length; at++)
-      yield {
-        before: this.beforeOf(at),
-        tick: this.tickOf(at),
-        rank: this.rankOf(at),
-        message: this.messageOf(at),
-      };
   }
 
   /** The index of the event before which an insertion stands. */

@@ -11,11 +11,6 @@ export function messageKind(message: Message): number {
   return (message >> 16) & 0xf0;
 }
 
-/** 0–15. */
-export function messageChannel(message: Message): number {
-  return (message >> 16) & 0x0f;
-}
-
 /** Status and data bytes. */
 export function messageBytes(message: Message): readonly [status: number, one: number, two: number] {
   return [message >> 16, (message >> 8) & 0xff, message & 0xff];

@@ -4,6 +4,7 @@ import type { ArticulationMap } from '../../../src/map/types.js';
 import { messageBytes, messageKind } from '../../../src/midi/index.js';
 import type { Song } from '../../../src/midi/song.js';
 import { mapOf } from '../../support/map.js';
+import { putIn } from '../../support/message.js';
 import { controllerAt, songOf, type TestNote, type Timed, trackOf } from '../../support/song.js';
 
 const body = (short: string, long: string, head = '') => `${head}
@@ -47,9 +48,8 @@ describe('a map and the music in each other’s way', () => {
   it('already-switched: a file that was compiled before', () => {
     const song = songOf([trackOf([note(60), note(62, 960, 1060)], [], 'Horns')]);
     const first = compile(song, [{ part: { track: 1, trackName: 'Horns', channel: 0 }, map: keys }]).value;
-    const switched = [...(first?.parts[0]?.switched.insertions ?? [])].filter(
-      ({ message }) => messageKind(message) === 0x90,
-    );
+    const inserted = first?.parts[0]?.switched.insertions;
+    const switched = (inserted ? putIn(inserted) : []).filter(({ message }) => messageKind(message) === 0x90);
     const notes = switched.map(({ tick, message }) => ({
       tick,
       end: tick + 29,
