@@ -17,6 +17,7 @@ const shared = { root, setupFiles: ['.config/properties.mjs'], testTimeout: 300_
 export default defineConfig({
   test: {
     root,
+    globalSetup: '.config/warm.mjs',
     // As many as there are cores: otherwise one core stays free, which is half of a machine with two.
     maxWorkers: '100%',
     projects: [

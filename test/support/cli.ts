@@ -3,6 +3,7 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { afterAll } from 'vitest';
+import { warm } from './warm.js';
 
 /** The built program. */
 export const program = resolve('dist/keyslip.js');
@@ -20,8 +21,18 @@ export interface RunOptions {
   readonly env?: Readonly<Record<string, string>>;
 }
 
-/** Runs the real program as a child process. */
-export function keyslip(words: readonly string[], { cwd, input = '', env = {} }: RunOptions = {}): Ran {
+/**
+ * Runs a command line as the program does: in a process of its own where it reads standard input or is asked for an
+ * environment, and else in one that many of them share.
+ */
+export function keyslip(words: readonly string[], options: RunOptions = {}): Ran {
+  if (options.input !== undefined || options.env !== undefined) return keyslipAlone(words, options);
+  const { status, out, err } = warm(words, options.cwd ?? process.cwd());
+  return { status, out: out.toString(), err, bytes: new Uint8Array(out) };
+}
+
+/** Runs the built program as a process. */
+export function keyslipAlone(words: readonly string[], { cwd, input = '', env = {} }: RunOptions = {}): Ran {
   const { status, stdout, stderr } = spawnSync(process.execPath, [program, ...words], {
     cwd,
     input,
