@@ -9,6 +9,7 @@ import { readMidi } from '../../src/midi/read/index.js';
 import type { Proof } from '../../src/prove/index.js';
 import { asPlayed, type TimingOptions } from '../../src/timing/options.js';
 import { mapOfMethod, methods, randomLine } from '../support/arbitrary.js';
+import { draws } from '../support/draws.js';
 import { mapOf } from '../support/map.js';
 import { controllerAt, songOf, type TestNote, tempoAt, trackOf } from '../support/song.js';
 
@@ -40,7 +41,7 @@ describe('the model of the library finds nothing wrong in what the compiler make
           expect(violations).toEqual([]);
           expect(notes).toBe(line.length);
         }),
-        { seed: 600 + index, numRuns: 60 },
+        { seed: 600 + index, numRuns: draws(60) },
       );
     });
 });
@@ -85,7 +86,7 @@ describe('nor with timing options', () => {
         fc.property(slowMap, randomLine, (map, line) => {
           expect(proved(map, line, timing, preroll).violations).toEqual([]);
         }),
-        { seed: 700 + index, numRuns: 60 },
+        { seed: 700 + index, numRuns: draws(60) },
       );
     });
 });

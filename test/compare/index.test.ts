@@ -6,6 +6,7 @@ import type { ArticulationMap } from '../../src/map/types.js';
 import type { Song } from '../../src/midi/song.js';
 import { mapOfMethod, methods, randomLine } from '../support/arbitrary.js';
 import { detached } from '../support/decided.js';
+import { draws } from '../support/draws.js';
 import { msTicks } from '../support/line.js';
 import { ladderMap, mapOf } from '../support/map.js';
 import { songOf, trackOf } from '../support/song.js';
@@ -149,7 +150,7 @@ describe('a map and itself', () => {
           expect(parts.map((part) => part.notes)).toEqual([notes.length]);
           expect(parts.flatMap(({ changed }) => changed)).toEqual([]);
         }),
-        { numRuns: 40 },
+        { numRuns: draws(40) },
       );
     });
 
@@ -161,7 +162,7 @@ describe('a map and itself', () => {
         const back = compare(song, b, a).parts[0]?.changed ?? [];
         expect(back).toEqual(there.map(({ from, to, ...place }) => ({ ...place, from: to, to: from })));
       }),
-      { numRuns: 60 },
+      { numRuns: draws(60) },
     );
   });
 });

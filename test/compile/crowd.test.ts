@@ -6,7 +6,7 @@ import { readWhole } from '../support/map.js';
 import { songOf, trackOf } from '../support/song.js';
 
 /** Absurd, but a file from elsewhere may hold it: so many notes on one tick. No step may be quadratic in them. */
-const crowd = Array.from({ length: 100_000 }, (_, index) => ({
+const crowd = Array.from({ length: 40_000 }, (_, index) => ({
   tick: 480,
   end: 580,
   pitch: 53 + (index % 24),

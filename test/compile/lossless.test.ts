@@ -3,6 +3,7 @@ import { type MidiEvent, parseMidi } from 'midi-file';
 import { describe, expect, it } from 'vitest';
 import { compile } from '../../src/compile/index.js';
 import { mapOfMethod, methods, randomLine } from '../support/arbitrary.js';
+import { draws } from '../support/draws.js';
 import { bytesOf, controllerAt, songOf, tempoAt, textAt, trackOf } from '../support/song.js';
 
 /** Events with absolute ticks, as text; running status aside. */
@@ -63,7 +64,7 @@ describe('nothing is lost', () => {
           const inserted = value.parts[0]?.switched.insertions.length;
           expect(rest?.length).toBe(inserted);
         }),
-        { seed: 500 + index, numRuns: 30 },
+        { seed: 500 + index, numRuns: draws(30) },
       );
     });
 });

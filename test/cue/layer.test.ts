@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { proofOf } from '../../src/api/proof.js';
 import { mapOfMethod, methods, randomLine } from '../support/arbitrary.js';
+import { draws } from '../support/draws.js';
 import { ladderMap, mapOf } from '../support/map.js';
 import { controllerAt, songOf, type TestNote, type Timed, textAt, trackOf } from '../support/song.js';
 import { compiledCue, controllerOf, notesOf } from './support.js';
@@ -355,7 +356,7 @@ describe('layers of any libraries on any line', () => {
         for (const note of doubling?.line.notes ?? []) if (isPlain) expect(struck.has(note.tick)).toBe(true);
         expect(doubling?.line.notes.length).toBeLessThanOrEqual(notes.length);
       }),
-      { seed: 11, numRuns: 60 },
+      { seed: 11, numRuns: draws(60) },
     );
   });
 });

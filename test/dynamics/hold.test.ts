@@ -3,8 +3,9 @@ import { describe, expect, it } from 'vitest';
 import { type Curve, curveThrough, type Target } from '../../src/dynamics/curve.js';
 import { type ControllerPoint, controllerPoints } from '../../src/dynamics/hold.js';
 import { levelScale } from '../../src/dynamics/levels.js';
+import { draws } from '../support/draws.js';
 
-const run = { seed: 11, numRuns: 400 };
+const run = { seed: 11, numRuns: draws(400) };
 
 /** Curves of up to some 400 ticks, with flats, jumps, and rises of many steps in a tick. */
 const curves = fc
@@ -119,7 +120,7 @@ describe('controllerPoints', () => {
         const values = ticksOf(curve).map((tick) => curve.valueAt(tick));
         expect(controllerPoints(curve).length).toBe(fewest(values));
       }),
-      { ...run, numRuns: 25 },
+      { ...run, numRuns: draws(25) },
     );
   });
 

@@ -9,8 +9,9 @@ import {
   rescaler,
   withinMarks,
 } from '../../src/dynamics/levels.js';
+import { draws } from '../support/draws.js';
 
-const run = { seed: 21, numRuns: 200 };
+const run = { seed: 21, numRuns: draws(200) };
 const everyValue = Array.from({ length: 128 }, (_, value) => value);
 
 /** Any part of the marks, with rising values. */

@@ -4,6 +4,7 @@ import { curveThrough } from '../../src/dynamics/curve.js';
 import { controllerPoints } from '../../src/dynamics/hold.js';
 import { identityLevels, levelScale } from '../../src/dynamics/levels.js';
 import { contourTolerance, defaultShape, type ShapeOptions, shapeTargets } from '../../src/dynamics/shape.js';
+import { draws } from '../support/draws.js';
 import { line, type Written } from './struck.js';
 
 const plain: ShapeOptions = { base: 4, arch: 0, velocities: 0, swell: 0, decay: 0, longMs: 1200 };
@@ -84,7 +85,7 @@ describe('shapeTargets', () => {
           );
         }
       }),
-      { seed: 14, numRuns: 200 },
+      { seed: 14, numRuns: draws(200) },
     );
   });
 
@@ -171,7 +172,7 @@ describe('shapeTargets', () => {
           expect(points[0]?.tick).toBe(0);
         },
       ),
-      { seed: 15, numRuns: 200 },
+      { seed: 15, numRuns: draws(200) },
     );
   });
 

@@ -3,6 +3,7 @@ import { beforeAll, expect, it } from 'vitest';
 import { type Engraver, makeEngraver } from '../../src/sheet/engrave/index.js';
 import { notate } from '../../src/sheet/notate/index.js';
 import { engravedSystems } from '../../src/sheet/systems.js';
+import { draws } from '../support/draws.js';
 import { randomScore } from './notate/random.js';
 
 let engrave: Engraver;
@@ -22,7 +23,7 @@ it('every note has its place, whichever staves its system has', () => {
       const notes = score.staves.flatMap(({ notes: of }) => of.map(({ id }) => id));
       expect(notes.filter((id) => !placed.has(id))).toEqual([]);
     }),
-    { numRuns: 12 },
+    { numRuns: draws(12) },
   );
 });
 
@@ -35,6 +36,6 @@ it('systems that are engraved piece by piece are as those that are engraved toge
       expect([...engravedSystems(notation, engrave, tell, size)]).toEqual(engrave(notation.mei));
       expect(told.at(-1)).toBe((notation.bars.at(-1)?.system ?? 0) + 1);
     }),
-    { numRuns: 12 },
+    { numRuns: draws(12) },
   );
 });

@@ -13,6 +13,7 @@ import {
 import { harmonyOf, voicingOf } from '../../../src/music/index.js';
 import { voicingRemarks } from '../../../src/music/inspections/voicing.js';
 import { instruments } from '../../../src/music/instruments/index.js';
+import { draws } from '../../support/draws.js';
 import { at, steady } from '../clock.js';
 
 const span = (low: number, high: number) => ({ low, high });
@@ -277,7 +278,7 @@ describe('voiceSketch', () => {
           }
         },
       ),
-      { numRuns: 25 },
+      { numRuns: draws(25) },
     );
   });
 
@@ -298,7 +299,7 @@ describe('voiceSketch', () => {
         fc.pre(!voiced.remarks.some(({ code }) => code === 'cramped'));
         expect(remarked(voiced)).toEqual([]);
       }),
-      { numRuns: 25 },
+      { numRuns: draws(25) },
     );
   });
 });

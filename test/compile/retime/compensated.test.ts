@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { clockOf } from '../../../src/midi/clock/index.js';
+import { draws } from '../../support/draws.js';
 import { retimed, speaking, times } from '../../support/retimed.js';
 import { songOf, tempoAt, trackOf } from '../../support/song.js';
 
@@ -62,7 +63,7 @@ describe('compensate', () => {
           expect(Math.abs(clock.tickAt(clock.ms(note.tick) + speaks) - played)).toBeLessThanOrEqual(1);
         });
       }),
-      { seed: 71, numRuns: 80 },
+      { seed: 71, numRuns: draws(80) },
     );
   });
 

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { compile } from '../../../src/compile/index.js';
 import { asPlayed, type TimingOptions } from '../../../src/timing/options.js';
 import { mapOfMethod, methods, randomLine } from '../../support/arbitrary.js';
+import { draws } from '../../support/draws.js';
 import { retimed, speaking } from '../../support/retimed.js';
 import { songOf, type Timed, tempoAt, trackOf } from '../../support/song.js';
 
@@ -24,7 +25,7 @@ describe('options', () => {
         } as const;
         expect(named(all)).toEqual(named({}));
       }),
-      { seed: 73, numRuns: 50 },
+      { seed: 73, numRuns: draws(50) },
     );
   });
 
@@ -50,7 +51,7 @@ describe('options', () => {
           ]).value?.bytes,
         ).toEqual(value?.bytes);
       }),
-      { seed: 74, numRuns: 30 },
+      { seed: 74, numRuns: draws(30) },
     );
   });
 });

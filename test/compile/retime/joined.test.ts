@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { draws } from '../../support/draws.js';
 import { mapOf } from '../../support/map.js';
 import { retimed, speaking, times } from '../../support/retimed.js';
 
@@ -73,7 +74,7 @@ describe('joins', () => {
             expect(note.endTick).toBeLessThanOrEqual(Math.max(next.note.tick, note.tick + 1));
         });
       }),
-      { seed: 72, numRuns: 60 },
+      { seed: 72, numRuns: draws(60) },
     );
   });
 });

@@ -5,6 +5,7 @@ import { describe, expect, it } from 'vitest';
 import { type CompiledPart, compile } from '../../../src/compile/index.js';
 import type { ArticulationMap, SwitchMessage } from '../../../src/map/index.js';
 import { mapOfMethod, methods, randomLine } from '../../support/arbitrary.js';
+import { draws } from '../../support/draws.js';
 import { songOf, type TestNote, tempoAt, trackOf } from '../../support/song.js';
 
 const { Midi } = tonejs;
@@ -136,7 +137,7 @@ describe('the switch in force at each note, as an outside reader finds it', () =
           if (!value || !part) throw new Error('nothing compiled');
           check(value.bytes, part);
         }),
-        { seed: 300 + index, numRuns: 60 },
+        { seed: 300 + index, numRuns: draws(60) },
       );
     });
 });

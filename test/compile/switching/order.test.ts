@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { compile } from '../../../src/compile/index.js';
 import { mapOfMethod, methods, randomLine } from '../../support/arbitrary.js';
+import { draws } from '../../support/draws.js';
 import { bytesOf, songOf, tempoAt, trackOf } from '../../support/song.js';
 
 describe('for random lines and maps of every method', () => {
@@ -25,7 +26,7 @@ describe('for random lines and maps of every method', () => {
             expect(tick).toBeLessThanOrEqual(measured.onsets[note.onset]?.tick ?? -1);
           });
         }),
-        { seed: 400 + index, numRuns: 40 },
+        { seed: 400 + index, numRuns: draws(40) },
       );
     });
 
@@ -38,7 +39,7 @@ describe('for random lines and maps of every method', () => {
         expect(once()).toEqual(once());
         expect(once()?.length).toBeGreaterThan(bytesOf([trackOf(line)]).length - 1);
       }),
-      { seed: 410, numRuns: 40 },
+      { seed: 410, numRuns: draws(40) },
     );
   });
 });

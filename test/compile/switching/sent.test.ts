@@ -4,6 +4,7 @@ import { compile, prove } from '../../../src/api/index.js';
 import { sentPitch, sentVelocity } from '../../../src/compile/switching/sent.js';
 import { readMidi } from '../../../src/midi/index.js';
 import { writeMidi } from '../../../src/midi/write/index.js';
+import { draws } from '../../support/draws.js';
 import { readWhole } from '../../support/map.js';
 import { controllerAt, songOf, type TestNote, trackOf } from '../../support/song.js';
 
@@ -174,7 +175,7 @@ describe('the proof of what is sent', () => {
           expect(prove(bytes, { maps: { map }, against: music }).violations).toEqual([]);
         },
       ),
-      { numRuns: 300 },
+      { numRuns: draws(300) },
     );
   });
 });

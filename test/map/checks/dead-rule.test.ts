@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { decide } from '../../../src/compile/decide/index.js';
 import { readMap } from '../../../src/map/read/index.js';
 import { mapYaml, randomLine } from '../../support/arbitrary.js';
+import { draws } from '../../support/draws.js';
 import { lineOfNotes, msTicks } from '../../support/line.js';
 
 const head = `format: keyslip-map/1
@@ -137,6 +138,7 @@ describe('rules that can never fire (dead-rule)', () => {
 
   it('never decide a note, whatever the map and the line', () => {
     let found = 0;
+    const numRuns = draws(1200);
     fc.assert(
       fc.property(mapYaml('latching'), randomLine, (yaml, notes) => {
         const { value: map, diagnostics } = readMap(new TextEncoder().encode(yaml), 'x');
@@ -155,9 +157,9 @@ describe('rules that can never fire (dead-rule)', () => {
         const { decisions } = decide(lineOfNotes(notes, [], msTicks, map), map);
         for (const { rule } of decisions) expect(isDead(rule)).toBe(false);
       }),
-      { seed: 71, numRuns: 1200 },
+      { seed: 71, numRuns },
     );
-    expect(found).toBeGreaterThan(100);
+    expect(found).toBeGreaterThan(numRuns / 12);
   });
 
   it('are found at once in long and nested maps', () => {

@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { stringify } from 'yaml';
 import { readMap } from '../../../src/map/read/index.js';
+import { draws } from '../../support/draws.js';
 
 const read = (yaml: string) => readMap(new TextEncoder().encode(yaml), 'hostile.yaml');
 const codes = (yaml: string) => read(yaml).diagnostics.map(({ code }) => code);
@@ -87,7 +88,7 @@ describe('files that mean harm, or make no sense, get a clear answer', () => {
         const { value: map, diagnostics } = read(stringify(value));
         expect(map === undefined).toBe(diagnostics.some(({ severity }) => severity === 'error'));
       }),
-      { seed: 41, numRuns: 200 },
+      { seed: 41, numRuns: draws(200) },
     );
   });
 
@@ -96,7 +97,7 @@ describe('files that mean harm, or make no sense, get a clear answer', () => {
       fc.property(fc.string({ unit: 'binary', maxLength: 200 }), (text) => {
         expect(read(text).value).toBeUndefined();
       }),
-      { seed: 42, numRuns: 300 },
+      { seed: 42, numRuns: draws(300) },
     );
   });
 

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { readMidi } from '../../../src/midi/read/index.js';
+import { draws } from '../../support/draws.js';
 import { written } from '../write/written.js';
 import { midiFile } from './arbitrary.js';
 import { workedFormat0, workedFormat1 } from './bytes.js';
@@ -68,7 +69,7 @@ describe('any bytes at all', () => {
         judge(noise);
         judge(Uint8Array.from([...workedFormat1.subarray(0, 22), ...noise]));
       }),
-      { seed: 100, numRuns: 2000 },
+      { seed: 100, numRuns: draws(2000) },
     );
   });
 
@@ -90,7 +91,7 @@ describe('any bytes at all', () => {
         }
         judge(Uint8Array.from(mutated));
       }),
-      { seed: 101, numRuns: 2000 },
+      { seed: 101, numRuns: draws(2000) },
     );
   });
 

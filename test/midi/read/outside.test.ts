@@ -7,6 +7,7 @@ import { firstData, kindOf, lastTick, secondData, statusOf, tickOf } from '../..
 import { pairedNotes } from '../../../src/midi/notes/objects.js';
 import { partsOf } from '../../../src/midi/notes/parts.js';
 import { readMidi } from '../../../src/midi/read/index.js';
+import { draws } from '../../support/draws.js';
 import { signature, songWith, tempo } from '../clock/songs.js';
 import { plainFile } from './arbitrary.js';
 import { endOfTrack, midi, quantity } from './bytes.js';
@@ -23,7 +24,7 @@ describe('our reader and the reader midi-file', () => {
           parsed.map((events) => events.map(plain)),
         );
       }),
-      { seed: 220, numRuns: 600 },
+      { seed: 220, numRuns: draws(600) },
     );
   });
 
@@ -48,7 +49,7 @@ describe('our reader and the reader midi-file', () => {
           expect(lastTick(columns)).toBe(tick);
         });
       }),
-      { seed: 221, numRuns: 300 },
+      { seed: 221, numRuns: draws(300) },
     );
   });
 });
@@ -104,7 +105,7 @@ describe('our clock and the header of @tonejs/midi', () => {
           expect([clock.barStart(bar), clock.barStart(bar + 1)]).toEqual([ticks, behind]);
         });
       }),
-      { seed: 222, numRuns: 300 },
+      { seed: 222, numRuns: draws(300) },
     );
   });
 });
@@ -163,7 +164,7 @@ describe('our notes and those of @tonejs/midi', () => {
         const inOrder = (notes: number[][]) => [...notes].sort((a, b) => (a[1] ?? 0) - (b[1] ?? 0));
         expect(inOrder(ours)).toEqual(inOrder(theirs));
       }),
-      { seed: 223, numRuns: 300 },
+      { seed: 223, numRuns: draws(300) },
     );
   });
 });

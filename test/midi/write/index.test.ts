@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { readMidi } from '../../../src/midi/read/index.js';
 import type { MidiEvent, Song } from '../../../src/midi/song.js';
 import { writeMidi } from '../../../src/midi/write/index.js';
+import { draws } from '../../support/draws.js';
 import { midiFile } from '../read/arbitrary.js';
 import {
   bytes,
@@ -157,7 +158,7 @@ describe('nothing is lost where a track is written anew', () => {
         // Written once, it is in plain form, and is written the same again.
         expect(rewritten(anew)).toEqual(anew);
       }),
-      { seed: 200, numRuns: 1000 },
+      { seed: 200, numRuns: draws(1000) },
     );
   });
 
@@ -199,7 +200,7 @@ describe('what is not changed', () => {
       fc.property(midiFile, (file) => {
         expect(written(read(file))).toEqual(file);
       }),
-      { seed: 201, numRuns: 300 },
+      { seed: 201, numRuns: draws(300) },
     );
   });
 });

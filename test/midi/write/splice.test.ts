@@ -10,6 +10,7 @@ import {
 import { messageOf } from '../../../src/midi/index.js';
 import { readMidi } from '../../../src/midi/read/index.js';
 import type { Song, Track } from '../../../src/midi/song.js';
+import { draws } from '../../support/draws.js';
 import { midiFile } from '../read/arbitrary.js';
 import { bytes, midi, printed, workedFormat0, workedFormat1 } from '../read/bytes.js';
 import { normal, trackBodies } from '../read/normal.js';
@@ -57,7 +58,7 @@ describe('a track that is spliced with nothing', () => {
       fc.property(midiFile, (file) => {
         expect(printed(copied(file))).toBe(printed(file));
       }),
-      { seed: 210, numRuns: 1000 },
+      { seed: 210, numRuns: draws(1000) },
     );
   });
 });
@@ -151,7 +152,7 @@ describe('a message that is put in', () => {
         // A message has at most seven bytes; the event behind it may need its status.
         expect(anew.length).toBeLessThanOrEqual(file.length + 8 * messages.length);
       }),
-      { seed: 211, numRuns: 600 },
+      { seed: 211, numRuns: draws(600) },
     );
   });
 });
@@ -200,7 +201,7 @@ describe('events that change', () => {
         const said = (event: number) => was[event]?.replace(/^\d+/u, `${keys[event]}`);
         expect(is).toEqual(order.map(said));
       }),
-      { seed: 212, numRuns: 600 },
+      { seed: 212, numRuns: draws(600) },
     );
   });
 

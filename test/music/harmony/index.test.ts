@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { clockOf } from '../../../src/midi/clock/index.js';
 import { harmonyOf } from '../../../src/music/harmony/index.js';
 import type { SoundingNote } from '../../../src/music/harmony/types.js';
+import { draws } from '../../support/draws.js';
 import { songOf, trackOf } from '../../support/song.js';
 import { chorales, unseen } from './chorales.js';
 import { beat, chordsOf, clockFor, inOrder, notesOf } from './support.js';
@@ -60,7 +61,7 @@ describe('harmonyOf', () => {
         });
         for (const per of pers) expect(told(moved, per)).toEqual(told(notes, per));
       }),
-      { numRuns: 40 },
+      { numRuns: draws(40) },
     );
   });
 
@@ -114,7 +115,7 @@ describe('harmonyOf', () => {
           );
         },
       ),
-      { numRuns: 60 },
+      { numRuns: draws(60) },
     );
   });
 
@@ -255,6 +256,7 @@ describe('harmonyOf', () => {
     });
     const hours: SoundingNote[] = [{ tick: 0, endTick: 2e9, pitch: 60, velocity: 80, part: 0 }];
     for (const notes of [held, crowd, hours])
-      for (const per of pers) expect(harmonyOf(notes, clock, { per }).length).toBeGreaterThan(0);
+      for (const per of notes === held ? pers : pers.slice(0, 1))
+        expect(harmonyOf(notes, clock, { per }).length).toBeGreaterThan(0);
   });
 });

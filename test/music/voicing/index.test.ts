@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { voicingOf } from '../../../src/music/voicing/index.js';
+import { draws } from '../../support/draws.js';
 import { bars, chord, clock, note } from './support.js';
 
 const pitchesOf = (voicings: ReturnType<typeof voicingOf>) =>
@@ -102,7 +103,7 @@ describe('voicingOf', () => {
           (pitches.at(-1) ?? 0) - (pitches[0] ?? 0),
         );
       }),
-      { seed: 6, numRuns: 200 },
+      { seed: 6, numRuns: draws(200) },
     );
   });
 
@@ -132,7 +133,7 @@ describe('voicingOf', () => {
           expect(layout(strayed)).toEqual(layout(exact));
         },
       ),
-      { seed: 6, numRuns: 200 },
+      { seed: 6, numRuns: draws(200) },
     );
   });
 

@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { parseMidi } from 'midi-file';
 import { describe, expect, it } from 'vitest';
 import { markTake } from '../../../src/score/align/index.js';
+import { draws } from '../../support/draws.js';
 import { direction, encode, note, notes, partwise } from '../written.js';
 import { songBytes, type TakeNote } from './song.js';
 
@@ -102,7 +103,7 @@ describe('a take with the marks of its score', () => {
         };
         expect(kept(bytes)).toEqual(kept(take));
       }),
-      { numRuns: 60 },
+      { numRuns: draws(60) },
     );
   });
 

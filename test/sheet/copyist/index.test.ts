@@ -4,6 +4,7 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { meaningsByName, readMeaning } from '../../../src/map/meaning/index.js';
 import { markElements, type NotePlaying, writeMusicXml } from '../../../src/sheet/copyist/index.js';
 import { notate, type ScoreToNotate } from '../../../src/sheet/notate/index.js';
+import { draws } from '../../support/draws.js';
 import { type ReadBack, startEngraver } from '../notate/engraver.js';
 import { randomScore } from '../notate/random.js';
 import { clockWith, lineOf, notesOf, scoreOf, staffOf } from '../notate/scores.js';
@@ -108,7 +109,7 @@ describe('read by Verovio', () => {
           }
         }
       }),
-      { numRuns: 15 },
+      { numRuns: draws(15) },
     );
   });
 });

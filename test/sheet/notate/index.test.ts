@@ -6,6 +6,7 @@ import { pairedNotes } from '../../../src/midi/notes/objects.js';
 import { readMidi } from '../../../src/midi/read/index.js';
 import { notate } from '../../../src/sheet/notate/index.js';
 import type { Notation, ScoreToNotate } from '../../../src/sheet/notate/types.js';
+import { draws } from '../../support/draws.js';
 import { type ReadBack, startEngraver } from './engraver.js';
 import { randomScore } from './random.js';
 import { clockWith, lineOf, notesOf, PPQ, scoreOf, staffOf } from './scores.js';
@@ -62,7 +63,7 @@ describe('read by Verovio', () => {
       fc.property(randomScore, (score) => {
         expectWritten(score, notate(score));
       }),
-      { numRuns: 80 },
+      { numRuns: draws(80) },
     );
   });
 
@@ -160,7 +161,7 @@ it('no two onsets share a place unless they were struck together, and none overt
           else expect(there).toBeGreaterThanOrEqual(here);
         });
     }),
-    { numRuns: 120 },
+    { numRuns: draws(120) },
   );
 });
 
@@ -169,7 +170,7 @@ it('the same music gives the same text', () => {
     fc.property(randomScore, (score) => {
       expect(notate(score).mei).toBe(notate(structuredCopy(score)).mei);
     }),
-    { numRuns: 20 },
+    { numRuns: draws(20) },
   );
 });
 

@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { envelopeOf, isSilent, onsetOf, windowOf } from '../../../../src/sound/measure/note/onset.js';
 import { stereoPower } from '../../../../src/sound/signal/index.js';
+import { draws } from '../../../support/draws.js';
 import { addNoise, addTone, type Sound, silence } from '../synthetic.js';
 
 const rate = 48_000;
@@ -37,7 +38,7 @@ describe('the onset of a note', () => {
 
   it('follows a delay to a fifth of a millisecond, at every rate, however loud the note is', () => {
     const delays = fc.double({ min: 0, max: 0.3, noNaN: true });
-    const options = { seed: 5, numRuns: 25 };
+    const options = { seed: 5, numRuns: draws(25) };
     fc.assert(
       fc.property(
         delays,
