@@ -41,7 +41,9 @@ describe('curveThrough', () => {
           const values: number[] = [];
           for (let at = from.at; at < to.at; at += 1 / 8) values.push(valueAt(at));
           if (direction === 0) expect(new Set(values)).toEqual(new Set([from.level]));
-          const steps = pairs([from.level, ...values, to.level]).map(([one, next]) => (next - one) * direction);
+          const steps = pairs([from.level, ...values, to.level]).map(
+            ([one, next]) => (next - one) * direction,
+          );
           expect(Math.min(...steps)).toBeGreaterThanOrEqual(-1e-9);
         }
       }),

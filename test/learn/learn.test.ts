@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { type LearnNotes, learn } from '../../src/learn/index.js';
+import { some } from '../support/draws.js';
 import { inventNotes, random } from './invented.js';
 import { agreement, labelled, mean } from './labelled.js';
 
@@ -18,26 +19,26 @@ function learnAll(seeds: readonly number[], length: number, faults: Parameters<t
 
 describe('learn, from invented ladders', () => {
   it('finds the truth in 1,000 notes within one point, with at most one rule more', () => {
-    const all = learnAll([1, 2, 3], 1000);
+    const all = learnAll(some([1, 2, 3]), 1000);
     expect(mean(all.map(({ agrees }) => agrees))).toBeGreaterThan(0.99);
     for (const { learned, rules } of all) expect(learned.ladder.length).toBeLessThanOrEqual(rules + 1);
   });
 
   it('agrees on .95 of fresh notes after 200', () => {
-    const all = learnAll([1, 2, 3, 4, 5], 200);
+    const all = learnAll(some([1, 2, 3, 4, 5]), 200);
     expect(mean(all.map(({ agrees }) => agrees))).toBeGreaterThan(0.95);
   });
 
   it('agrees on .97 where a quarter of the switches was forgotten, and says so', () => {
-    const all = learnAll([2, 5], 1000, { forgotten: 0.25 });
+    const all = learnAll(some([2, 5]), 1000, { forgotten: 0.25 });
     expect(mean(all.map(({ agrees }) => agrees))).toBeGreaterThan(0.97);
     for (const { learned } of all) expect(learned.forgetful).toBe(true);
     const stretches = all.flatMap(({ learned }) => learned.stretches);
-    expect(stretches.filter(({ looks }) => looks === 'forgotten').length).toBeGreaterThan(50);
+    expect(stretches.filter(({ looks }) => looks === 'forgotten').length).toBeGreaterThan(25 * all.length);
   });
 
   it('notices switches that come a note late, and learns what they were meant for', () => {
-    const all = learnAll([1, 2], 600, { late: true });
+    const all = learnAll(some([1, 2]), 600, { late: true });
     for (const { learned } of all) expect(learned.shift).toBe(1);
     expect(mean(all.map(({ agrees }) => agrees))).toBeGreaterThan(0.97);
   });

@@ -1,5 +1,13 @@
-/** How many cases to draw of as many as a thorough run would: all of them where KEYSLIP_RUNS asks for 50 or more. */
+/** What share of a thorough run's cases to try: all of them where KEYSLIP_RUNS asks for 50 or more, as CI does. */
+const share = Math.min(1, Number(process.env.KEYSLIP_RUNS ?? 25) / 50);
+
+/** How many cases to draw of as many as a thorough run would. */
 export function draws(thorough: number): number {
-  const share = Math.min(1, Number(process.env.KEYSLIP_RUNS ?? 25) / 50);
   return Math.max(3, Math.ceil(thorough * share));
+}
+
+/** Some of the cases of a thorough run, evenly chosen; the first is among them. */
+export function some<T>(thorough: readonly T[]): readonly T[] {
+  const step = Math.max(1, Math.round(1 / share));
+  return thorough.filter((_, index) => index % step === 0);
 }

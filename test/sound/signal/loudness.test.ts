@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { filterOf, kWeighting, loudnessMeter } from '../../../src/sound/signal/index.js';
+import { some } from '../../support/draws.js';
 import { sine } from './support.js';
 
 function measured(
@@ -79,7 +80,7 @@ describe('loudness', () => {
       is: -23,
     },
   ] as const;
-  it.each(cases)('gated, $parts comes to $is LUFS', ({ parts, is }) => {
+  it.each(some(cases))('gated, $parts comes to $is LUFS', ({ parts, is }) => {
     expect(Math.abs(measured(parts, 48_000).integrated() - is)).toBeLessThan(0.1);
   });
 
