@@ -3,6 +3,9 @@ import type { Duration } from '../../midi/index.js';
 
 /** The bounds that a map's rules set on each measure, ascending; times in ms and in ticks apart. */
 export interface Bounds {
+  /** Whether there are any for `held`, and for `pace`. */
+  readonly held: boolean;
+  readonly pace: boolean;
   readonly heldMs: readonly number[];
   readonly heldTicks: readonly number[];
   readonly paceMs: readonly number[];
@@ -23,8 +26,10 @@ export function boundsOf(map: ArticulationMap, ticksPerWhole: number | null): Bo
     duration.unit === 'whole' && ticksPerWhole !== null
       ? [(duration.numerator * ticksPerWhole) / duration.denominator]
       : [];
-  const asks = (of: 'overlaps-next' | 'overlaps-previous') => found.some(({ measure }) => measure === of);
+  const asks = (of: (typeof found)[number]['measure']) => found.some(({ measure }) => measure === of);
   return {
+    held: asks('held'),
+    pace: asks('pace'),
     heldMs: ascending(durations('held').flatMap(inMs)),
     heldTicks: ascending(durations('held').flatMap(inTicks)),
     paceMs: ascending(durations('pace').flatMap(inMs)),

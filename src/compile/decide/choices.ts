@@ -2,8 +2,9 @@ import { type ArticulationMap, asksPrevious, type Rule } from '../../map/index.j
 import type { Line, MeasuredNote } from '../../midi/index.js';
 import { type Bounds, boundsOf } from './bounds.js';
 import { bindLadder, type Ladder } from './ladder.js';
+import { Likenesses } from './likenesses.js';
 import { bindMeanings, type MarkedChoice, namedByMark } from './marked.js';
-import { isNearBound, likenesses, type NearBound, type Touch } from './nearby.js';
+import { isNearBound, type NearBound, stepsNear, type Touch } from './nearby.js';
 import type { Candidate } from './steadiness.js';
 
 /** What a note may be given, and why. */
@@ -84,13 +85,15 @@ function nearbyChoices(
   for (const own of plain) best.set(own.articulation, own);
   const [own] = plain;
   const instead = own === undefined || own.rule === 'marked' ? {} : { insteadOf: own.rule };
-  for (const { note: like, cost, crossed } of likenesses(note, before, bounds, share)) {
-    if (crossed.length === 0) continue;
-    const rule = ladder.first(like, previous);
+  const likenesses = new Likenesses(note, stepsNear(note, before, bounds, share));
+  for (let like = 1; like < likenesses.length; like++) {
+    const rule = ladder.first(likenesses.note(like), previous);
     if (!rule || rule.marked) continue;
+    const cost = likenesses.cost(like);
     const known = best.get(rule.use);
-    if (!known || cost < known.cost)
-      best.set(rule.use, { articulation: rule.use, rule: rule.index, ...instead, cost, near: crossed });
+    if (known && cost >= known.cost) continue;
+    const near = likenesses.crossed(like);
+    best.set(rule.use, { articulation: rule.use, rule: rule.index, ...instead, cost, near });
   }
   return best.size === plain.length ? plain : [...best.values()];
 }

@@ -1,4 +1,4 @@
-import { changedNote, type MeasuredNote, type NoteChange } from '../../midi/index.js';
+import type { MeasuredNote } from '../../midi/index.js';
 import { overlapTolerance } from '../analyse/index.js';
 import type { Bounds } from './bounds.js';
 
@@ -11,14 +11,6 @@ export interface NearBound {
   readonly unit: 'ms' | 'ticks' | 'share';
 }
 
-/** A note as it might as well have been played, and what it costs to take it so. Unit: nats. */
-export interface Likeness {
-  readonly note: MeasuredNote;
-  readonly cost: number;
-  /** The bounds that it crosses; none for the note itself. */
-  readonly crossed: readonly NearBound[];
-}
-
 /** How far a note is held towards the next onset. */
 export interface Touch {
   /** Held ÷ interval. */
@@ -26,18 +18,21 @@ export interface Touch {
   readonly paceMs: number;
 }
 
-/** How one measure of a note might have come out otherwise. */
-interface Step {
+/** What may have come out otherwise about a note. */
+type Change = Partial<
+  Pick<MeasuredNote, 'held' | 'pace' | 'heldShare' | 'overlapsNext' | 'overlapsPrevious'>
+>;
+
+/** How one measure of a note might have come out otherwise, beyond one bound. */
+export interface Step {
+  /** Unit: nats. */
   readonly cost: number;
-  readonly crossed?: NearBound;
-  readonly change: NoteChange;
+  readonly crossed: NearBound;
+  readonly change: Change;
 }
 
 /** Of the bounds on either side of a measure; more would lie within one band only by design of harm. */
 const maxBounds = 2;
-
-/** Combinations of measures that are tried; more would be so only by design of harm. */
-const maxLikenesses = 256;
 
 /** On the other side of a bound, by nothing that matters. */
 const below = 1 - 1e-9;
@@ -51,42 +46,25 @@ function costOf(value: number, bound: number, share: number): number {
   return Math.abs(Math.log(bound / value)) / (Math.log(1 + share) / 3);
 }
 
-/**
- * The note itself, then all that it might as well have been: with measures that lie within `share` of a bound on the
- * bound's other side.
- *
- * @param before how far the top note of the onset before was held towards this one, if there is one
- * @param share 0.4 for 40 %
- */
-export function likenesses(
-  note: MeasuredNote,
-  before: Touch | undefined,
-  bounds: Bounds,
-  share: number,
-): readonly Likeness[] {
-  const all: Likeness[] = [{ note, cost: 0, crossed: [] }];
-  for (const steps of measuresNear(note, before, bounds, share)) {
-    if (all.length * (steps.length + 1) > maxLikenesses) continue;
-    for (const one of all.slice()) for (const step of steps) all.push(taken(one, step));
-  }
-  return all;
-}
-
 /** Whether a note has likenesses at all; most have none, which is found here at little cost. */
 export function isNearBound(
-  { held, pace, heldShare }: MeasuredNote,
+  note: MeasuredNote,
   before: Touch | undefined,
   bounds: Bounds,
   share: number,
 ): boolean {
   if (share === 0) return false;
+  if (bounds.held) {
+    const { ms, ticks } = note.held;
+    if (isNearAny(ms, bounds.heldMs, share) || isNearAny(ticks, bounds.heldTicks, share)) return true;
+  }
+  if (bounds.pace) {
+    const { ms, ticks } = note.pace;
+    if (isNearAny(ms, bounds.paceMs, share) || isNearAny(ticks, bounds.paceTicks, share)) return true;
+  }
   return (
-    isNearAny(held.ms, bounds.heldMs, share) ||
-    isNearAny(held.ticks, bounds.heldTicks, share) ||
-    isNearAny(pace.ms, bounds.paceMs, share) ||
-    isNearAny(pace.ticks, bounds.paceTicks, share) ||
-    isNearAny(heldShare, bounds.heldShare, share) ||
-    (bounds.overlapsNext && isNear(heldShare, 1, share)) ||
+    isNearAny(note.heldShare, bounds.heldShare, share) ||
+    (bounds.overlapsNext && isNear(note.heldShare, 1, share)) ||
     (bounds.overlapsPrevious && before !== undefined && isNear(before.heldShare, 1, share))
   );
 }
@@ -96,16 +74,14 @@ function isNearAny(value: number, bounds: readonly number[], share: number): boo
   return false;
 }
 
-function taken(one: Likeness, { cost, crossed, change }: Step): Likeness {
-  return {
-    note: changedNote(one.note, change),
-    cost: one.cost + cost,
-    crossed: crossed ? [...one.crossed, crossed] : one.crossed,
-  };
-}
-
-/** How each measure that lies near a bound might have come out otherwise. */
-function measuresNear(
+/**
+ * How each measure that lies within `share` of a bound might have come out otherwise, on the bound's other side.
+ *
+ * @param before how far the top note of the onset before was held towards this one, if there is one
+ * @param share 0.4 for 40 %
+ * @returns a list for each such measure
+ */
+export function stepsNear(
   note: MeasuredNote,
   before: Touch | undefined,
   bounds: Bounds,
@@ -117,16 +93,9 @@ function measuresNear(
     value: number,
     of: readonly number[],
     about: Pick<NearBound, 'measure' | 'unit'>,
-    change: (value: number) => NoteChange,
+    change: (value: number) => Change,
   ) => {
-    if (!isNearAny(value, of, share)) return;
-    found.push(
-      across(value, of, share).map(({ at, to }) => ({
-        cost: costOf(value, at, share),
-        crossed: { ...about, value, at },
-        change: change(to),
-      })),
-    );
+    if (isNearAny(value, of, share)) found.push(stepsAcross(value, of, share, about, change));
   };
   near(held.ms, bounds.heldMs, { measure: 'held', unit: 'ms' }, (ms) => ({ held: { ...held, ms } }));
   near(held.ticks, bounds.heldTicks, { measure: 'held', unit: 'ticks' }, (ticks) => ({
@@ -137,7 +106,7 @@ function measuresNear(
     pace: { ...pace, ticks },
   }));
   near(heldShare, bounds.heldShare, { measure: 'held-share', unit: 'share' }, (of) => ({ heldShare: of }));
-  const other = (touch: Touch, isTouching: boolean, change: NoteChange) => {
+  const other = (touch: Touch, isTouching: boolean, change: Change) => {
     if (isNear(touch.heldShare, 1, share)) found.push([otherAnswer(touch, isTouching, share, change)]);
   };
   if (bounds.overlapsNext)
@@ -151,38 +120,39 @@ function measuresNear(
  * Whether notes touch is a matter of a share of 1, less what a release may come early. A note that is held that long and
  * yet touches nothing, since a rest follows, may be taken for a joined one at no cost.
  */
-function otherAnswer(
-  { heldShare, paceMs }: Touch,
-  isTouching: boolean,
-  share: number,
-  change: NoteChange,
-): Step {
+function otherAnswer({ heldShare, paceMs }: Touch, isTouching: boolean, share: number, change: Change): Step {
   const bound = Math.max(0.5, 1 - overlapTolerance / paceMs);
   const isBeyond = heldShare >= bound;
   const crossed = { measure: 'held-share', unit: 'share', value: heldShare, at: 1 } as const;
   return { cost: isBeyond === isTouching ? costOf(heldShare, bound, share) : 0, crossed, change };
 }
 
-/** The bounds that a value is near, from the nearest on each side outwards, and a value beyond each. */
-function across(
+/** Across the bounds that a value is near: from the nearest above outwards, then from the nearest below. */
+function stepsAcross(
   value: number,
   bounds: readonly number[],
   share: number,
-): readonly { readonly at: number; readonly to: number }[] {
-  const first = bounds.findIndex((bound) => bound > value);
-  const split = first < 0 ? bounds.length : first;
-  const above = bounds.slice(split, split + maxBounds);
-  const beneath = bounds.slice(Math.max(0, split - maxBounds), split).reverse();
-  return [
-    ...untilFar(above, value, share).map((at) => ({ at, to: at })),
-    ...untilFar(beneath, value, share).map((at) => ({ at, to: at * below })),
-  ];
-}
-
-/** A bound out of reach ends the way past it. */
-function untilFar(bounds: readonly number[], value: number, share: number): readonly number[] {
-  const far = bounds.findIndex((bound) => !isNear(value, bound, share));
-  return far < 0 ? bounds : bounds.slice(0, far);
+  { measure, unit }: Pick<NearBound, 'measure' | 'unit'>,
+  change: (value: number) => Change,
+): readonly Step[] {
+  const steps: Step[] = [];
+  const step = (at: number, to: number) => {
+    steps.push({ cost: costOf(value, at, share), crossed: { measure, unit, value, at }, change: change(to) });
+  };
+  let above = 0;
+  while (above < bounds.length && (bounds[above] ?? 0) <= value) above++;
+  // A bound out of reach ends the way past it.
+  for (let index = above; index < Math.min(bounds.length, above + maxBounds); index++) {
+    const at = bounds[index] ?? 0;
+    if (!isNear(value, at, share)) break;
+    step(at, at);
+  }
+  for (let index = above - 1; index >= Math.max(0, above - maxBounds); index--) {
+    const at = bounds[index] ?? 0;
+    if (!isNear(value, at, share)) break;
+    step(at, at * below);
+  }
+  return steps;
 }
 
 function isNear(value: number, bound: number, share: number): boolean {
