@@ -112,8 +112,24 @@ function playbackText({ bars, wrongFrom, cures }: PartProof): readonly string[] 
   if (wrongBars === 0) return ['Playback is right from every bar.'];
   return [
     `Playback is right from ${bars - wrongBars} of ${plural(bars, 'bar')}. From the others, until the next switches:`,
-    ...stretches(wrongFrom).map((stretch) => `  ${stretchText(stretch)} wrong`),
+    ...stretchLines(stretches(wrongFrom)),
     ...curesText(cures),
+  ];
+}
+
+/** At most so many stretches of bars are listed; of long music there may be thousands, and the JSON has all. */
+const listed = 12;
+
+function stretchLines(all: readonly BarSpan[]): readonly string[] {
+  const shown = all.length > listed + 1 ? all.slice(0, listed) : all;
+  const [next] = all.slice(shown.length);
+  return [
+    ...shown.map((stretch) => `  ${stretchText(stretch)} wrong`),
+    ...(next
+      ? [
+          `  and ${all.length - shown.length} more stretches like these, from bar ${next.from} on (--json lists all)`,
+        ]
+      : []),
   ];
 }
 

@@ -57,6 +57,22 @@ Track 1, channel 1: Test Library, Test Instrument
     );
   });
 
+  it('lists a dozen stretches of bars, and then how many more there are and where', () => {
+    const proved = right.parts[0];
+    if (!proved) throw new Error('there is no part');
+    const withStretches = (count: number) => {
+      const wrongFrom = Array.from({ length: count }, (_, index) => {
+        return { from: 2 + 3 * index, to: 3 + 3 * index, wrongNotes: 1 };
+      });
+      return proofText({ ...right, parts: [{ ...proved, bars: 9000, wrongFrom }] });
+    };
+    const long = withStretches(3000);
+    expect(long.split('\n').filter((line) => line.includes('sounds wrong'))).toHaveLength(12);
+    expect(long).toContain('    and 2988 more stretches like these, from bar 38 on (--json lists all)\n');
+    // One more line would say no less than that stretch itself.
+    expect(withStretches(13)).not.toContain('more stretches');
+  });
+
   it('says when there is nothing to hear, and nothing to cure', () => {
     expect(proofText(proofOf({ map, meant: [], output: [] }))).toContain('there are no notes to hear.');
     const one = proofOf({ map, meant: meant.slice(0, 1), output: [...tap(480, 0), ...note(500, 1900, 60)] });
