@@ -1,6 +1,6 @@
 import { dirname, join } from 'node:path';
 import { type Cue, type CueMaterial, type Located, mapsOf, onlyParts, readCue } from '../cue/index.js';
-import { type Diagnostic, diagnostic, nearest, type Outcome, quoted } from '../diagnostics/index.js';
+import { type Diagnostic, diagnostic, isError, nearest, type Outcome, quoted } from '../diagnostics/index.js';
 import type { ArticulationMap } from '../map/index.js';
 import { type CommonOptions, limits, loadMap, loadSong } from './context.js';
 import { isHidden, leavesFolder } from './files/below.js';
@@ -38,8 +38,28 @@ export async function loadMaterial(cue: Cue, options: CommonOptions, io: Io): Pr
   const { value: song, diagnostics: ofSong } = await loadNamed(cue, cue.source, (path) =>
     loadSong(path, options, io),
   );
-  const { value: maps, diagnostics: ofMaps } = await loadCueMaps(cue, options, io);
+  const { value: maps, diagnostics: ofMaps } = await loadMeasuredMaps(cue, options, io);
   return { value: song && maps && { song, maps }, diagnostics: [...ofSong, ...ofMaps] };
+}
+
+/**
+ * Reads the maps of a cue, and where levels are relative to the softest of its measured libraries, also those of parts
+ * that were left out.
+ */
+async function loadMeasuredMaps(
+  cue: Cue,
+  options: CommonOptions,
+  io: Io,
+): Promise<Outcome<CueMaterial['maps']>> {
+  const own = await loadCueMaps(cue, options, io);
+  const { leftOut = [], referenceLevel } = cue;
+  const isMeasured = own.value && [...own.value.values()].some((map) => map.referenceLevel !== undefined);
+  if (!isMeasured || leftOut.length === 0 || referenceLevel !== undefined) return own;
+  const others = await loadCueMaps({ ...cue, parts: leftOut }, options, io);
+  return {
+    value: others.value && own.value && new Map([...others.value, ...own.value]),
+    diagnostics: [...own.diagnostics, ...others.diagnostics.filter(isError)],
+  };
 }
 
 /** Reads the maps of a cue alone, by the paths that the cue has for them. */

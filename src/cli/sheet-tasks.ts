@@ -27,19 +27,22 @@ export async function cueTask(
   const { parts, tracks, planned } = compiled.value;
   const jobs = parts.map((one) => {
     const job = planned.jobs.find(({ part }) => part === one.part);
-    return { compiled: one, name: job?.name ?? one.part.trackName, ...layerOf(job) };
+    return { compiled: one, name: job?.name ?? one.part.trackName, ...placeOf(job) };
   });
   const title = cue.title ?? titleOf(cue.file);
   return { value: { title, song: planned.song, tracks, jobs, diagnostics }, diagnostics };
 }
 
-function layerOf(
+/** What a part of a cue is to the others. */
+function placeOf(
   job: CueJob | undefined,
-): Pick<SheetTask['jobs'][number], 'layer' | 'doubles' | 'doublesChannel'> {
-  const { layer, doubles, doublesChannel } = job ?? {};
-  if (layer === undefined) return {};
+): Pick<SheetTask['jobs'][number], 'layer' | 'doubles' | 'doublesChannel' | 'broughtBy'> {
+  const { layer, doubles, doublesChannel, broughtBy } = job ?? {};
+  const brought = broughtBy === undefined ? {} : { broughtBy };
+  if (layer === undefined) return brought;
   return {
     layer,
+    ...brought,
     ...(doubles ? { doubles } : {}),
     ...(doublesChannel === undefined ? {} : { doublesChannel }),
   };

@@ -3,6 +3,7 @@
 import { type Diagnostic, isError, type Outcome } from '../diagnostics/index.js';
 import type { ArticulationMap } from '../map/index.js';
 import {
+  type Duration,
   type Line,
   type MeasuredNote,
   type Part,
@@ -43,6 +44,8 @@ export interface Job {
   readonly velocityOf?: (decision: Decision) => number | undefined;
   /** Who plays a note of a part that is divided; it is told, and nothing is done with it. */
   readonly playersOf?: (note: MeasuredNote) => Players;
+  /** How long after its onset a compensated note is to be heard, with another library that speaks late; at it, if absent. */
+  readonly heardAfter?: (note: MeasuredNote) => Duration;
   /** Marks in the music that are read elsewhere, so that they are no mistakes here. */
   readonly readsMark?: (name: string) => boolean;
 }
@@ -141,7 +144,13 @@ function retimeTrack(track: Track, parts: readonly DecidedPart[]): ReturnType<ty
     return { track, parts: parts.map(({ decisions }) => ({ decisions, moves: [] })), diagnostics: [] };
   return retime(
     track,
-    parts.map(({ line, decisions, map, timing }) => ({ line, decisions, map, options: timing ?? asPlayed })),
+    parts.map(({ line, decisions, map, timing, heardAfter }) => ({
+      line,
+      decisions,
+      map,
+      options: timing ?? asPlayed,
+      ...(heardAfter ? { heardAfter } : {}),
+    })),
   );
 }
 

@@ -4,6 +4,7 @@ import { type Diagnostic, isError, type Outcome } from '../diagnostics/index.js'
 import type { ArticulationMap } from '../map/index.js';
 import { type Song, type Track, withTracks } from '../midi/index.js';
 import { byChannel } from './by-channel.js';
+import { commonLevel, levelsApart } from './common-level.js';
 import { type ChannelEdit, edited } from './edit.js';
 import { inTermsOfCues } from './hints.js';
 import { type PlannedCue, placeParts, prerolled } from './plan.js';
@@ -31,14 +32,19 @@ export interface CompiledCue extends Compiled {
 }
 
 /** The paths of every map that a cue names, each once, with the first place that names it. */
-export function mapsOf(cue: Cue): readonly Cue['source'][] {
-  const named = cue.parts.flatMap(({ map, layers }) => [map, ...layers.flatMap((layer) => layer.map ?? [])]);
+export function mapsOf({ parts }: Pick<Cue, 'parts'>): readonly Cue['source'][] {
+  const named = parts.flatMap(({ map, layers }) => [map, ...layers.flatMap((layer) => layer.map ?? [])]);
   return [...new Map(named.reverse().map((spelled) => [spelled.text, spelled])).values()].reverse();
 }
 
 /** A cue of some of its parts; the tracks of the others stay as they are in the source. */
 export function onlyParts(cue: Cue, names: readonly string[]): Cue {
-  return names.length === 0 ? cue : { ...cue, parts: cue.parts.filter(({ name }) => names.includes(name)) };
+  if (names.length === 0) return cue;
+  return {
+    ...cue,
+    parts: cue.parts.filter(({ name }) => names.includes(name)),
+    leftOut: cue.parts.filter(({ name }) => !names.includes(name)),
+  };
 }
 
 /** Finds the parts of a cue in its source, and puts in what the cue asks for besides switches. */
@@ -49,13 +55,19 @@ export function planCue(cue: Cue, { song: whole, maps }: CueMaterial): Outcome<P
   const { value: song, diagnostics: ofPreroll } = prerolled(cue, original);
   if (!song) return { value: undefined, diagnostics: ofPreroll };
   const plans: PartPlan[] = [];
+  const common = commonLevel(cue, maps);
   let next = song.tracks.length + 1;
   for (const one of placed) {
-    const plan = planPart(song, cue, maps, one, next);
+    const plan = planPart(song, cue, maps, one, next, common);
     next += plan.added.length;
     plans.push(plan);
   }
-  const diagnostics = [...ofPlaces, ...ofMarks, ...plans.flatMap((plan) => plan.diagnostics)];
+  const diagnostics = [
+    ...ofPlaces,
+    ...ofMarks,
+    ...levelsApart(common, placed),
+    ...plans.flatMap((plan) => plan.diagnostics),
+  ];
   const isWhole = placed.length === cue.parts.length;
   if (!isWhole || diagnostics.some(isError)) return { value: undefined, diagnostics };
   const planned = withTracks(

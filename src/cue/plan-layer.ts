@@ -1,9 +1,10 @@
-import type { Players } from '../compile/index.js';
+import { bindSpeaksAfter, decide, type Players } from '../compile/index.js';
 import { type Diagnostic, diagnostic, nearest, quoted } from '../diagnostics/index.js';
 import { isDynamicMark, type Placing, playersOffset, velocityBy } from '../dynamics/index.js';
 import type { ArticulationMap } from '../map/index.js';
-import type { Track } from '../midi/index.js';
+import type { Duration, Track } from '../midi/index.js';
 import { asPlayed, type TimingOptions } from '../timing/index.js';
+import { broughtBy } from './common-level.js';
 import type { Divided } from './divided.js';
 import { carried, drawn, missingLevels, velocitiesOn } from './dynamics.js';
 import { edited } from './edit.js';
@@ -31,10 +32,15 @@ export function layerPlan(planning: Planning, layer: CueLayer, number: number): 
     ...(layer.channel !== undefined && playing.length > 1 ? [severalChannels(name, layer, playing)] : []),
   ];
   if (!map || !first || faults.length > 0) return { jobs: [], edits: [], added: [], diagnostics: faults };
+  const isTogether = isTimedByMeasurement(wanted, layer, base, map);
   const made = playing.map((one) => {
     const divided = planning.divided.get(one.part.channel);
     const found = layerNotes(one.line, layer, base, map, one.moved, divided?.offsetOf);
-    return { ...found, ...(divided ? { playersOf: playersOfCopies(one, found.notes, divided) } : {}) };
+    return {
+      ...found,
+      ...(divided ? { playersOf: playersOfCopies(one, found.notes, divided) } : {}),
+      ...(isTogether ? { heardAfter: lateCopies(one, found.notes, base) } : {}),
+    };
   });
   const track = layerTrack(song, {
     number,
@@ -45,11 +51,10 @@ export function layerPlan(planning: Planning, layer: CueLayer, number: number): 
     ...(layer.channel === undefined ? {} : { channel: layer.channel - 1 }),
     isArticulation: (mark) => map.articulations.has(mark),
   });
-  const placing = layerPlacing(layer, map, heard);
-  const level =
-    layer.level === undefined && wanted.level === undefined
-      ? undefined
-      : (wanted.level ?? 0) + (layer.level ?? 0);
+  const placing = layerPlacing(layer, map, heard ?? seatOf(base, map));
+  const isLevelled = layer.level !== undefined || wanted.level !== undefined;
+  const brought = isLevelled ? broughtBy(planning.common, map, base) : undefined;
+  const level = isLevelled ? (wanted.level ?? 0) + (layer.level ?? 0) + (brought ?? 0) : undefined;
   const voices = playing.map(
     (one): Voice => ({
       name,
@@ -58,6 +63,7 @@ export function layerPlan(planning: Planning, layer: CueLayer, number: number): 
       channel: channelOf(layer, one),
       firstTick: firstNote(track, channelOf(layer, one)),
       map,
+      ...(brought !== undefined && planning.common?.isSaid ? { isBrought: true } : {}),
       ...given({
         level,
         players: playersIn(wanted, map),
@@ -73,9 +79,10 @@ export function layerPlan(planning: Planning, layer: CueLayer, number: number): 
   );
   return {
     jobs: playing.map((one, index) => ({
-      ...layerJob(planning, layer, map, one, done, made[index]?.playersOf),
+      ...layerJob(planning, layer, map, one, done, made[index] ?? {}),
       doublesChannel: one.part.channel,
       doubles: new Set(made[index]?.notes.map(({ of }) => of)),
+      ...(brought === undefined ? {} : { broughtBy: brought }),
     })),
     edits: [],
     added: [done],
@@ -116,9 +123,9 @@ function layerJob(
   map: ArticulationMap,
   one: Played,
   track: Track,
-  playersOf: CueJob['playersOf'],
+  { playersOf, heardAfter }: Pick<CueJob, 'playersOf' | 'heardAfter'>,
 ): CueJob {
-  const timing = layerTiming(wanted, layer);
+  const timing = layerTiming(wanted, layer, heardAfter !== undefined);
   const { curve } = one;
   const onCurve = curve && velocitiesOn(curve, map, layerVelocity(layer));
   const velocityOf = onCurve && playersOf ? softened(onCurve, playersOf) : onCurve;
@@ -130,6 +137,7 @@ function layerJob(
     ...(timing ? { timing } : {}),
     ...(velocityOf ? { velocityOf } : {}),
     ...(playersOf ? { playersOf } : {}),
+    ...(heardAfter ? { heardAfter } : {}),
     readsMark: (mark) =>
       isDynamicMark(mark) || (layer.articulation !== undefined && base.articulations.has(mark)),
   };
@@ -149,6 +157,44 @@ function playersOfCopies(
   return ({ tick, pitch }) => players.get(`${tick} ${pitch}`) ?? { playing: 1, of: 1 };
 }
 
+/**
+ * Whether a layer is heard with its part although the part is not compensated: both libraries were measured, and nothing
+ * is said of the layer's timing.
+ */
+function isTimedByMeasurement(
+  { timing }: CuePart,
+  layer: CueLayer,
+  base: ArticulationMap,
+  map: ArticulationMap,
+): boolean {
+  return layer.timing === undefined && timing?.compensate !== true && areMeasured(base, map);
+}
+
+function areMeasured(...maps: readonly ArticulationMap[]): boolean {
+  return maps.every(({ referenceLevel }) => referenceLevel !== undefined);
+}
+
+/** Where a part without a seat is heard, if it was measured, and so was the library that doubles it. */
+function seatOf(base: ArticulationMap, map: ArticulationMap): number | undefined {
+  return areMeasured(base, map) && map.seat !== undefined ? base.seat : undefined;
+}
+
+/** How late the notes are heard that those of a layer double. */
+function lateCopies(
+  { line }: Played,
+  notes: readonly LayerNote[],
+  base: ArticulationMap,
+): NonNullable<CueJob['heardAfter']> {
+  const speaksAfter = bindSpeaksAfter(base, line);
+  const decided = new Map(decide(line, base).decisions.map((one) => [one.note.onIndex, one] as const));
+  const late = new Map<string, Duration>();
+  for (const { of, tick, pitch } of notes) {
+    const decision = decided.get(line.notes[of]?.onIndex ?? -1);
+    if (decision) late.set(`${tick} ${pitch}`, speaksAfter(decision));
+  }
+  return ({ tick, pitch }) => late.get(`${tick} ${pitch}`) ?? { unit: 'ms', ms: 0 };
+}
+
 /** Velocities as much softer as fewer players are. */
 function softened(
   velocityOf: NonNullable<CueJob['velocityOf']>,
@@ -162,8 +208,9 @@ function softened(
 }
 
 /** A layer's notes stand where the part's were pulled, rolled and loosened to; the rest is its library's own. */
-function layerTiming({ timing }: CuePart, layer: CueLayer): TimingOptions | undefined {
+function layerTiming({ timing }: CuePart, layer: CueLayer, isTogether: boolean): TimingOptions | undefined {
   const { compensate = false, joins = false } = layer.timing ?? timing ?? {};
+  if (isTogether) return { ...asPlayed, compensate: true, joins, ...(timing ? { seed: timing.seed } : {}) };
   if (!compensate && !joins) return undefined;
   return { ...asPlayed, compensate, joins, ...(timing ? { seed: timing.seed } : {}) };
 }

@@ -2,6 +2,7 @@ import { quoted } from '../diagnostics/index.js';
 import { isDynamicMark } from '../dynamics/index.js';
 import type { ArticulationMap } from '../map/index.js';
 import type { Part, Song } from '../midi/index.js';
+import { broughtBy, type CommonLevel, isLevelled } from './common-level.js';
 import { dividedPart } from './divided.js';
 import { carried, drawn, missingLevels, velocitiesKept, velocitiesOn } from './dynamics.js';
 import { keptBy } from './kept.js';
@@ -10,13 +11,14 @@ import { layerPlan } from './plan-layer.js';
 import { firstNote, given, type PartPlan, type Planning, playersIn } from './planning.js';
 import { played } from './played.js';
 import { farSeat, seated } from './seat.js';
-import type { Cue, CuePart } from './types.js';
+import type { Cue } from './types.js';
 import { editOf } from './voice.js';
 
 /**
  * Works out a part: its controllers, its jobs, and its layers on tracks of their own.
  *
  * @param firstNumber the number of the first track that is added
+ * @param common what measured libraries are brought to
  */
 export function planPart(
   song: Song,
@@ -24,6 +26,7 @@ export function planPart(
   maps: ReadonlyMap<string, ArticulationMap>,
   placed: PlacedPart,
   firstNumber: number,
+  common?: CommonLevel,
 ): PartPlan {
   const { wanted, map, parts } = placed;
   const isMade = wanted.dynamics !== undefined && wanted.dynamics.source !== 'keep';
@@ -47,6 +50,7 @@ export function planPart(
     playing,
     divided,
     ...(placing ? { heard: placing.heard } : {}),
+    ...(common ? { common } : {}),
   };
   const name = quoted(wanted.name);
   const bases = parts.map((part) => basePlan(planning, part, name, placing?.value));
@@ -65,14 +69,14 @@ export function planPart(
 }
 
 function basePlan(
-  { song, cue, placed: { wanted, map }, playing, divided: byChannel }: Planning,
+  { song, cue, placed: { wanted, map }, playing, divided: byChannel, common }: Planning,
   part: Part,
   name: string,
   seatValue: number | undefined,
 ): PartPlan {
   const track = song.tracks[part.track - 1];
   const one = playing.find((other) => other.part === part);
-  const level = partLevel(wanted);
+  const brought = isLevelled(wanted) ? broughtBy(common, map) : undefined;
   const kept = track && keptBy(cue, wanted, map, track, part.channel);
   const divided = byChannel.get(part.channel);
   const plain = one?.curve
@@ -87,6 +91,7 @@ function basePlan(
     ...(velocityOf ? { velocityOf } : {}),
     ...(divided ? { playersOf: divided.playersOf } : {}),
     ...(one?.curve ? { readsMark: isDynamicMark } : {}),
+    ...(brought === undefined ? {} : { broughtBy: brought }),
   };
   if (!track) return { jobs: [job], edits: [], added: [], diagnostics: [] };
   const { dynamics: library } = map;
@@ -101,8 +106,9 @@ function basePlan(
       channel: part.channel,
       firstTick: firstNote(track, part.channel),
       map,
+      ...(brought !== undefined && common?.isSaid ? { isBrought: true } : {}),
       ...given({
-        level,
+        level: isLevelled(wanted) ? (wanted.level ?? 0) + (brought ?? 0) : undefined,
         players: playersIn(wanted, map),
         seatValue,
         dynamics,
@@ -117,9 +123,4 @@ function basePlan(
     added: [],
     diagnostics: [...(kept?.diagnostics ?? []), ...diagnostics],
   };
-}
-
-/** A layer's level is against the part's, so that the part has to have one. */
-function partLevel({ level, layers }: CuePart): number | undefined {
-  return level ?? (layers.some((layer) => layer.level !== undefined) ? 0 : undefined);
 }

@@ -21,6 +21,8 @@ export interface CueJob extends Job {
   readonly doublesChannel?: number;
   /** Which notes of the part's line a layer doubles: their indices. */
   readonly doubles?: ReadonlySet<number>;
+  /** What of its level brings its measured library to the others. Unit: dB. */
+  readonly broughtBy?: number;
 }
 
 /** The music that a cue compiles, and how. */

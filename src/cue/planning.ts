@@ -1,6 +1,7 @@
 import type { Diagnostic } from '../diagnostics/index.js';
 import type { ArticulationMap } from '../map/index.js';
 import type { Song, Track } from '../midi/index.js';
+import type { CommonLevel } from './common-level.js';
 import { total } from './divide.js';
 import type { Divided } from './divided.js';
 import type { ChannelEdit } from './edit.js';
@@ -30,6 +31,8 @@ export interface Planning {
   readonly divided: ReadonlyMap<number, Divided>;
   /** Where the part is heard, if the cue says so. */
   readonly heard?: number;
+  /** What measured libraries are brought to. */
+  readonly common?: CommonLevel;
 }
 
 /** The tick of the first note of a channel; 0 where there is none. */

@@ -108,5 +108,9 @@ export interface Cue {
   readonly preroll: number;
   /** Controllers that levels and seats are written to. */
   readonly controllers: { readonly level: number; readonly seat: number };
+  /** How loud measured libraries are at mf and level 0; the softest of them, where it is absent. Unit: LUFS. */
+  readonly referenceLevel?: number;
   readonly parts: readonly CuePart[];
+  /** Parts of the file that this cue was left without; their tracks stay as they are. */
+  readonly leftOut?: readonly CuePart[];
 }

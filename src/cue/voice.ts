@@ -34,6 +34,8 @@ export interface Voice {
   readonly map: ArticulationMap;
   /** Unit: dB. */
   readonly level?: number;
+  /** Whether that brings it to a loudness that the cue says itself. */
+  readonly isBrought?: boolean;
   /** Changes of it on the way; none, if absent. */
   readonly steps?: readonly LevelStep[];
   readonly players?: number;
@@ -137,14 +139,15 @@ function wantedLevel({ name, place, map, level, players }: Voice): {
 /** Differences smaller than this are none: half a step of the controller at its top. Unit: dB. */
 const smallest = 0.07;
 
-function headroom({ name, place }: Voice, level: LevelOffset | undefined): readonly Diagnostic[] {
+function headroom({ name, place, isBrought }: Voice, level: LevelOffset | undefined): readonly Diagnostic[] {
   if (!level || level.missing < smallest) return [];
+  const lowered = isBrought ? "every part, or the cue's reference-level," : 'every part';
   return [
     diagnostic(
       'no-headroom',
       place,
       `${name} would have to be ${level.missing.toFixed(1)} dB louder than controller ${level.controller} can say`,
-      `lower every part by ${level.missing.toFixed(1)} dB, and the balance is right`,
+      `lower ${lowered} by ${level.missing.toFixed(1)} dB, and the balance is right`,
     ),
   ];
 }

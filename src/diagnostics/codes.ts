@@ -137,6 +137,9 @@ export const codes = {
     "Recorded dynamics are on a controller that the part's library does not listen to.",
   ),
   'layer-channels': error('A layer has one channel, but its part has several.'),
+  'level-apart': warning(
+    'Of parts with measured maps and levels, one is not heard at the common loudness: it was not measured, or has no level.',
+  ),
   'no-headroom': warning('A level of a cue lies beyond what the controller can reach.'),
   'controller-taken': error(
     'A level or seat of a cue would be written to a controller that the map uses itself.',

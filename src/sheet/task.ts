@@ -13,6 +13,8 @@ export interface SheetJob {
   readonly doubles?: ReadonlySet<number>;
   /** The channel of the part's notes that it doubles, 0–15; its own, if absent. */
   readonly doublesChannel?: number;
+  /** What of its level brings its measured library to the others. Unit: dB. */
+  readonly broughtBy?: number;
 }
 
 /** What a sheet is made from. */

@@ -13,6 +13,8 @@ export interface LateNote {
   readonly channel: number;
   /** From note-on until the note is heard to begin. */
   readonly speaksAfter: Duration;
+  /** The tick at which it is to be heard, not before its onset; its onset, if absent. */
+  readonly heardAt?: number;
   /** Which onset of its part it is of: notes with one number were struck together. */
   readonly struck: number;
 }
@@ -57,7 +59,8 @@ export interface Compensated {
  * The sounding length is what was played. A sound begins `speaksAfter` behind its note-on and ends with its
  * note-off; so the release is at (new onset + speaks-after + played length), which is where it was played unless
  * the note is heard late: then the release is later by as much. Only where the same pitch is struck again before
- * that, the release comes at that onset; this is in `shortened`. Linear in notes.
+ * that, the release comes at that onset; this is in `shortened`. A note that is to be heard later than it was played
+ * (with another library that speaks late) may start later too, and is released as much later. Linear in notes.
  *
  * @param notes in order of onset
  */
@@ -73,10 +76,12 @@ export function compensate(notes: readonly LateNote[], clock: Clock): Compensate
     chord.forEach(({ note, wanted }, at) => {
       const onset = ticks[at] ?? note.onset;
       let { release } = note;
-      if (onset > wanted.tick) {
-        const gotMs = clock.ms(onset);
-        clamped.push({ index: from + at, wantedMs: wanted.ms, gotMs, reason });
-        release = clock.tickAt(clock.ms(note.release) + gotMs - wanted.ms);
+      const gotMs = clock.ms(onset);
+      if (onset > wanted.tick) clamped.push({ index: from + at, wantedMs: wanted.ms, gotMs, reason });
+      const [isLate, isDelayed] = [onset > wanted.tick, onset > note.onset];
+      if (isLate || isDelayed) {
+        const by = Math.max(isLate ? gotMs - wanted.ms : 0, isDelayed ? gotMs - clock.ms(note.onset) : 0);
+        release = clock.tickAt(clock.ms(note.release) + by);
       }
       moved.push({ pitch: note.pitch, channel: note.channel, played: note, onset, release });
     });
@@ -97,7 +102,7 @@ interface Wanting {
 }
 
 function wantedOf(note: LateNote, clock: Clock): Wanting {
-  return { note, wanted: startToSpeakAt(note.onset, note.speaksAfter, clock) };
+  return { note, wanted: startToSpeakAt(note.heardAt ?? note.onset, note.speaksAfter, clock) };
 }
 
 const reasons = { nothing: 'file-start', note: 'note-before', pitch: 'same-pitch' } as const;
@@ -118,7 +123,7 @@ function place(
   const ticks = chord.map(({ note, wanted }) => {
     const before = pitches.get(note.pitch);
     const behind = before ? before.tick + (note.onset > before.onset ? 1 : 0) : 0;
-    const tick = Math.max(Math.min(note.onset, wanted.tick + late), behind);
+    const tick = Math.max(Math.min(note.heardAt ?? note.onset, wanted.tick + late), behind);
     pitches.set(note.pitch, { onset: note.onset, tick });
     return tick;
   });

@@ -1,6 +1,6 @@
 import { type Diagnostic, diagnostic } from '../../diagnostics/index.js';
 import { channelFor } from '../../map/index.js';
-import { musicPlace } from '../../midi/index.js';
+import { musicPlace, tickAfter } from '../../midi/index.js';
 import { type Clamped, compensate, type LateNote, prerollBars } from '../../timing/index.js';
 import { bindSpeaksAfter } from './speaks-after.js';
 import { byOnset, type RetimedPart, type Ticks } from './state.js';
@@ -10,7 +10,7 @@ export function spokenTicks(
   part: RetimedPart,
   { starts, ends }: Ticks,
 ): { readonly ticks: Ticks; readonly diagnostics: readonly Diagnostic[] } {
-  const { line, decisions, map, options } = part;
+  const { line, decisions, map, options, heardAfter } = part;
   if (!options.compensate) return { ticks: { starts, ends }, diagnostics: [] };
   const speaksAfter = bindSpeaksAfter(map, line);
   const order = byOnset(part).flatMap((group) =>
@@ -19,14 +19,17 @@ export function spokenTicks(
   const notes = order.flatMap((index): LateNote[] => {
     const decision = decisions[index];
     if (!decision) return [];
+    const onset = starts[index] ?? 0;
+    const late = heardAfter?.(decision.note);
     return [
       {
-        onset: starts[index] ?? 0,
+        onset,
         release: ends[index] ?? 0,
         pitch: decision.note.pitch,
         channel: channelFor(map, decision.articulation, line.part.channel),
         speaksAfter: speaksAfter(decision),
         struck: decision.note.onset,
+        ...(late ? { heardAt: tickAfter(line.clock, onset, late) } : {}),
       },
     ];
   });

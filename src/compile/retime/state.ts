@@ -1,5 +1,5 @@
 import type { ArticulationMap } from '../../map/index.js';
-import type { Line } from '../../midi/index.js';
+import type { Duration, Line, MeasuredNote } from '../../midi/index.js';
 import type { TimingOptions } from '../../timing/index.js';
 import type { Decision } from '../decide/index.js';
 
@@ -9,6 +9,8 @@ export interface RetimedPart {
   readonly decisions: readonly Decision[];
   readonly map: ArticulationMap;
   readonly options: TimingOptions;
+  /** How long after its onset a compensated note is to be heard; at its onset, if absent. */
+  readonly heardAfter?: (note: MeasuredNote) => Duration;
 }
 
 /** Where the notes of a part begin and end by now, in ticks, by the index of their decision. */

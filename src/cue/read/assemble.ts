@@ -18,7 +18,10 @@ export function assemble(source: Source): Cue {
   checkOutput(source, root);
   return {
     file,
-    ...present<{ title?: string }>({ title: text(source, field(root, 'title')) }),
+    ...present<{ title?: string; referenceLevel?: number }>({
+      title: text(source, field(root, 'title')),
+      referenceLevel: number(source, field(root, 'reference-level')),
+    }),
     source: path(source, field(root, 'source')),
     output: path(source, field(root, 'output')),
     seed: seed ?? 1,

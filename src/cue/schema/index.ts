@@ -60,6 +60,13 @@ export function cueSchema(): Fragment {
         enum: [7, 11],
         default: 7,
       },
+      'reference-level': {
+        description:
+          'How loud measured libraries (those whose map has reference-level) are at mf and level 0, in LUFS. Left out, as loud as the softest of them, so that none has to be louder than it is.',
+        type: 'number',
+        minimum: -100,
+        maximum: 0,
+      },
       'seat-controller': {
         description: 'The controller that seats are written to: 10 (pan) or 8 (balance).',
         enum: [10, 8],

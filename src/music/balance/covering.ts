@@ -1,6 +1,6 @@
 import { exactVelocityOfLevel } from '../../dynamics/index.js';
 import type { InstrumentKind } from '../instruments/index.js';
-import { loudnessOf } from './strength.js';
+import { loudnessOf, measuredLoudness } from './strength.js';
 
 /** A section that sounds at an onset. */
 export interface Sounding {
@@ -14,6 +14,8 @@ export interface Sounding {
   readonly department?: number;
   /** What the mix adds to it. Unit: dB. */
   readonly gain?: number;
+  /** How loud its library was measured at mf; its strength is told from its kind, if absent. Unit: LUFS. */
+  readonly referenceLevel?: number;
 }
 
 /** One section that is not heard for another. */
@@ -28,7 +30,7 @@ export interface Covered {
 
 /** The balance of an onset: how loud each section is, in the order given, and what covers what. */
 export interface OnsetBalance {
-  /** dB against one woodwind at velocity 127. */
+  /** LUFS where libraries were measured; else dB against one woodwind at velocity 127. */
   readonly loudness: readonly number[];
   readonly covered: readonly Covered[];
 }
@@ -47,10 +49,12 @@ const smallest = 0.05;
  * the strongest is named. Linear in sections.
  */
 export function balanceAt(sections: readonly Sounding[]): OnsetBalance {
-  const loudness = sections.map(
-    ({ kind, players, level, gain = 0, department }) =>
-      loudnessOf(kind, players, level, exactVelocityOfLevel(level), department) + gain,
-  );
+  const loudness = sections.map(({ kind, players, level, gain = 0, department, referenceLevel }) => {
+    const velocity = exactVelocityOfLevel(level);
+    return referenceLevel === undefined
+      ? loudnessOf(kind, players, level, velocity, department) + gain
+      : measuredLoudness(referenceLevel, velocity) + gain;
+  });
   let strongest = -1;
   sections.forEach(({ role }, index) => {
     if (role === 'melody') return;

@@ -3,5 +3,5 @@ export { balanceAt, type Covered, type OnsetBalance, type Sounding, tolerated } 
 export { energyByBar, levelOfPower, type VoiceBar } from './energy.js';
 export { type UpperLine, upperLine } from './line.js';
 export type { Voice } from './loud.js';
-export { departmentOf, departmentPlayers, loudnessOf, strengthOf } from './strength.js';
+export { departmentOf, departmentPlayers, loudnessOf, measuredLoudness, strengthOf } from './strength.js';
 export { tuneByBar } from './tune.js';

@@ -23,6 +23,8 @@ export interface Voice {
   readonly shares?: ReadonlyMap<number, number>;
   /** How many players were recorded; as many as the section has, if absent. */
   readonly players?: number;
+  /** What of its channel's level brings a measured library to others. Unit: dB. */
+  readonly broughtBy?: number;
 }
 
 /** The notes of a voice; the switch keys of its map are none. */

@@ -1,4 +1,4 @@
-import { decibels } from '../../dynamics/index.js';
+import { decibels, exactVelocityOfLevel } from '../../dynamics/index.js';
 import type { InstrumentKind } from '../instruments/index.js';
 
 /** Strength of one instrument; of a whole department of strings. */
@@ -88,4 +88,18 @@ export function loudnessOf(
   department: number = departmentPlayers,
 ): number {
   return 10 * Math.log10(strengthOf(kind, players, level, department)) + decibels(velocity);
+}
+
+/** The velocity of mf. */
+const middle = exactVelocityOfLevel(4);
+
+/**
+ * How loud a measured library is: marks of a measured map lie as far from mf as their velocities do by 40 · log10(v/127).
+ *
+ * @param referenceLevel its loudness at mf. Unit: LUFS
+ * @param velocity 1–127
+ * @returns LUFS
+ */
+export function measuredLoudness(referenceLevel: number, velocity: number): number {
+  return referenceLevel + decibels(velocity) - decibels(middle);
 }

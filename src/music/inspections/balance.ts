@@ -7,6 +7,7 @@ import {
   energyByBar,
   levelOfPower,
   loudnessOf,
+  measuredLoudness,
   type Sounding,
   type Voice,
   type VoiceBar,
@@ -21,7 +22,7 @@ export interface BarBalance {
   /** The bars of its phrase, both ends included. */
   readonly phrase: { readonly from: number; readonly to: number };
   readonly sections: readonly (Sounding & {
-    /** dB against one woodwind at velocity 127. */
+    /** LUFS where all libraries were measured; else dB against one woodwind at velocity 127. */
     readonly loudness: number;
   })[];
   /** Of what is covered over the whole phrase: sections that sound in this bar. */
@@ -32,18 +33,33 @@ export interface BarBalance {
 interface Playing {
   readonly section: Section;
   readonly voices: readonly { readonly voice: Voice; readonly bars: ReadonlyMap<number, VoiceBar> }[];
+  /** Whether all sections are told as they were measured. */
+  readonly isMeasured: boolean;
+}
+
+/** The sections of which it was not measured how loud their libraries are. */
+function unmeasured(sections: readonly Section[]): readonly Section[] {
+  return sections.filter(
+    ({ voices = [] }) => voices.length === 0 || voices.some(({ map }) => map?.referenceLevel === undefined),
+  );
 }
 
 /**
  * The balance of each bar in which two sections or more sound. How loud a section is follows from the sounding energy of
  * its notes: by velocity or controller, as its map says, with the volume and expression of its channel, its layers and
  * its players. What covers what is told by phrases, from the section that has the tune: said, or found. The lowest of the
- * others is the bass. Seats change nothing: by RP-036 both sides together keep their power. Empty for files without bars.
+ * others is the bass. Where the maps of all sections have a reference-level, it is what was measured; else strengths,
+ * which know of libraries nothing, so that what brings measured ones to others does not count. Seats change nothing: by RP-036 both sides together keep their power. Empty for files without bars.
  */
 export function balanceByBar(song: Song, sections: readonly Section[]): readonly BarBalance[] {
+  const isMeasured = sections.length > 0 && unmeasured(sections).length === 0;
   const playing = sections.map((section): Playing => {
     const voices = section.voices ?? [{ part: section.part }];
-    return { section, voices: voices.map((voice) => ({ voice, bars: energyByBar(song, voice) })) };
+    return {
+      section,
+      voices: voices.map((voice) => ({ voice, bars: energyByBar(song, voice) })),
+      isMeasured,
+    };
   });
   const bars = [...new Set(playing.flatMap(({ voices }) => voices.flatMap((one) => [...one.bars.keys()])))];
   const among = bars.sort((a, b) => a - b).filter((bar) => soundingIn(playing, [bar]).length > 1);
@@ -73,18 +89,18 @@ function soundingIn(
   bars: readonly number[],
   tune?: Section,
 ): readonly Sounding[] {
-  const here = playing.flatMap(({ section, voices }) => {
+  const here = playing.flatMap(({ section, voices, isMeasured }) => {
     const sums = voices.flatMap(({ voice, bars: of }) => {
       const sum = summed(bars.flatMap((bar) => of.get(bar) ?? []));
       return sum.time > 0 ? [{ voice, sum }] : [];
     });
-    return sums.length > 0 ? [{ section, sums, pitch: pitchOf(sums.map(({ sum }) => sum)) }] : [];
+    return sums.length > 0 ? [{ section, sums, isMeasured, pitch: pitchOf(sums.map(({ sum }) => sum)) }] : [];
   });
   const others = here.filter(({ section }) => section !== tune);
   const lowest = Math.min(...others.map(({ pitch }) => pitch));
-  return here.map(({ section, sums, pitch }): Sounding => {
+  return here.map(({ section, sums, pitch, isMeasured }): Sounding => {
     const role = section === tune ? 'melody' : pitch === lowest ? 'bass' : 'harmony';
-    return { ...loudnessOfVoices(section, sums), role };
+    return { ...loudnessOfVoices(section, sums, isMeasured), role };
   });
 }
 
@@ -109,15 +125,25 @@ function pitchOf(sums: readonly VoiceBar[]): number {
 function loudnessOfVoices(
   { name, kind, players, department }: Section,
   sums: readonly { readonly voice: Voice; readonly sum: VoiceBar }[],
+  isMeasured: boolean,
 ): Omit<Sounding, 'role'> {
   const loud = sums.map(({ voice, sum }) => {
     const level = levelOfPower(sum.played / sum.time);
     const velocity = exactVelocityOfLevel(level);
-    const own = loudnessOf(kind, voice.players ?? players, level, velocity, department);
-    return { level, velocity, heard: own + 10 * Math.log10(sum.heard / sum.played) };
+    const strength = loudnessOf(kind, voice.players ?? players, level, velocity, department);
+    const referenceLevel = isMeasured ? voice.map?.referenceLevel : undefined;
+    const own =
+      referenceLevel === undefined
+        ? strength - (voice.broughtBy ?? 0)
+        : measuredLoudness(referenceLevel, velocity);
+    const heard = own + 10 * Math.log10(sum.heard / sum.played);
+    return { level, velocity, referenceLevel, heard };
   });
-  const { level = 0, velocity = 1 } = loud[0] ?? {};
-  const plain = loudnessOf(kind, players, level, velocity, department);
+  const { level = 0, velocity = 1, referenceLevel } = loud[0] ?? {};
+  const plain =
+    referenceLevel === undefined
+      ? loudnessOf(kind, players, level, velocity, department)
+      : measuredLoudness(referenceLevel, velocity);
   const gain = Math.max(silent, together(loud.map(({ heard }) => heard))) - plain;
   const isPlain = Math.abs(gain) < 1e-9;
   return {
@@ -127,6 +153,7 @@ function loudnessOfVoices(
     level,
     ...(department === undefined ? {} : { department }),
     ...(isPlain ? {} : { gain }),
+    ...(referenceLevel === undefined ? {} : { referenceLevel }),
   };
 }
 
@@ -144,15 +171,34 @@ interface CoveredBars {
  * What covers what, in plain sentences: stretches of bars, and the change that would mend each. Strengths after
  * Rimsky-Korsakov, Principles of Orchestration, chapter I.
  */
-export function balanceText(bars: readonly BarBalance[]): string {
+export function balanceText(bars: readonly BarBalance[], sections: readonly Section[] = []): string {
   if (bars.length === 0) return '';
-  const heading = `Balance over ${bars.length} bars in which sections play together (strengths after Rimsky-Korsakov):`;
+  const isMeasured = bars.some((bar) => bar.sections.some((one) => one.referenceLevel !== undefined));
+  const by = isMeasured ? 'as their libraries were measured' : 'strengths after Rimsky-Korsakov';
+  const heading = `Balance over ${bars.length} bars in which sections play together (${by}):`;
   const lines = coveredBars(bars).map(({ from, to, covered }) => {
     return `  ${formatBars([{ from, to }])}: ${escapeText(formatCovered(covered))}`;
   });
-  return [heading, ...tuneLines(bars), ...(lines.length > 0 ? lines : ['  nothing covers anything'])].join(
-    '\n',
-  );
+  return [
+    heading,
+    ...unmeasuredLines(sections),
+    ...tuneLines(bars),
+    ...(lines.length > 0 ? lines : ['  nothing covers anything']),
+  ].join('\n');
+}
+
+/** What keeps the balance from speaking in measured dB, where some libraries were measured. */
+function whyNotMeasured(sections: readonly Section[]): string | undefined {
+  const without = unmeasured(sections);
+  const isMixed = without.length > 0 && without.length < sections.length;
+  if (!isMixed) return undefined;
+  const names = without.map(({ name }) => name).join(', ');
+  return `not as measured, since there is no reference-level for ${names}`;
+}
+
+function unmeasuredLines(sections: readonly Section[]): readonly string[] {
+  const why = whyNotMeasured(sections);
+  return why === undefined ? [] : [`  ${escapeText(why)}`];
 }
 
 /** More handings-over of the tune than this are counted only. */
@@ -226,8 +272,14 @@ function rounded(bar: BarBalance): BarBalance {
 export const balance: Inspection<readonly BarBalance[]> = {
   name: 'balance',
   look: ({ song, sections }) => balanceByBar(song, sections),
-  text: balanceText,
+  text: (found, { sections }) => balanceText(found, sections),
   json: (found) => found.map(rounded),
-  remarks: (found) =>
-    coveredBars(found).map(({ from, to, covered }) => ({ from, to, says: formatCovered(covered) })),
+  remarks: (found, { sections }) => {
+    const why = found.length > 0 ? whyNotMeasured(sections) : undefined;
+    const covering = coveredBars(found);
+    return [
+      ...(why === undefined ? [] : [{ says: `the balance is ${why}` }]),
+      ...covering.map(({ from, to, covered }) => ({ from, to, says: formatCovered(covered) })),
+    ];
+  },
 };

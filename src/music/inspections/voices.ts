@@ -15,6 +15,8 @@ export interface VoiceJob {
   readonly layer?: string;
   /** The channel of the part's notes that a layer doubles, 0–15; its own, if absent. */
   readonly doublesChannel?: number;
+  /** What of its level brings its measured library to the others. Unit: dB. */
+  readonly broughtBy?: number;
 }
 
 /** A part as a library plays it. */
@@ -51,9 +53,10 @@ export function sectionsOfJobs(
     if (!track || map.family === 'percussion') return [];
     const section = sectionOf(track, part) ?? sectionOf({ ...track, name: map.instrument }, part);
     if (!section) return [];
-    const voices = [base, ...jobs.filter((job) => doubles(job, base))].map(({ compiled }) => ({
+    const voices = [base, ...jobs.filter((job) => doubles(job, base))].map(({ compiled, broughtBy }) => ({
       ...voiceOf(compiled.part, compiled.map, compiled.retimed.decisions, tracks.get(compiled.part.track)),
       ...sharesOf(compiled),
+      ...(broughtBy === undefined ? {} : { broughtBy }),
     }));
     const players = map.players ?? section.players;
     return [{ ...section, name: base.name, players, voices }];

@@ -6,19 +6,30 @@ import { letterWidth, smallText } from './lane.js';
 /** The height of a row, and what loudness has the shortest bar. */
 const rowHeight = 300;
 const softest = -40;
+/** Where libraries were measured: so far below the loudest. Unit: dB. */
+const range = 40;
 
 /** The balance of a sheet by its bars, and the loudness of the longest of them, the same in all systems. */
 export interface BalanceScale {
   readonly byBar: ReadonlyMap<number, Sheet['balance'][number]>;
   /** Unit: dB. */
   readonly loudest: number;
+  /** What has the shortest bar. Unit: dB. */
+  readonly softest: number;
 }
 
 export function scaleOf(balance: Sheet['balance']): BalanceScale {
-  let loudest = softest + 1;
+  const byBar = new Map(balance.map((one) => [one.bar, one]));
+  let loudest = Number.NEGATIVE_INFINITY;
+  let isMeasured = false;
   for (const { sections } of balance)
-    for (const { loudness } of sections) loudest = Math.max(loudest, loudness);
-  return { byBar: new Map(balance.map((one) => [one.bar, one])), loudest };
+    for (const { loudness, referenceLevel } of sections) {
+      loudest = Math.max(loudest, loudness);
+      isMeasured ||= referenceLevel !== undefined;
+    }
+  return isMeasured
+    ? { byBar, loudest, softest: loudest - range }
+    : { byBar, loudest: Math.max(softest + 1, loudest), softest };
 }
 
 /**
@@ -27,7 +38,7 @@ export function scaleOf(balance: Sheet['balance']): BalanceScale {
  * @param resting names of sections that are left out, since they have no staff in this system
  */
 export function balanceLane(
-  { byBar, loudest }: BalanceScale,
+  { byBar, ...scale }: BalanceScale,
   bars: readonly NotatedBar[],
   drawn: readonly { readonly left: number; readonly right: number }[],
   top: number,
@@ -44,7 +55,7 @@ export function balanceLane(
   const rows = names.map((name, row) => {
     const y = top + rowHeight * (row + 1);
     const label = `<text class="name" x="${at((drawn[0]?.left ?? 0) - 180)}" y="${at(y + 150)}" text-anchor="end" font-size="${smallText}">${plain(name)}</text>`;
-    return label + here.map((bar) => cell(bar, name, y, loudest)).join('');
+    return label + here.map((bar) => cell(bar, name, y, scale)).join('');
   });
   const heading = `<text class="name" x="${at((drawn[0]?.left ?? 0) - 180)}" y="${at(top + 150)}" text-anchor="end" font-size="${smallText}">Balance</text>`;
   return {
@@ -60,7 +71,7 @@ function cell(
   { sections, covered, left, right }: DrawnBar,
   name: string,
   y: number,
-  loudest: number,
+  { loudest, softest }: Omit<BalanceScale, 'byBar'>,
 ): string {
   const one = sections.find((section) => section.name === name);
   if (!one) return '';
