@@ -36,7 +36,7 @@ export function commonLevel(
  * @param base the map of the part that it is a layer of
  * @returns dB; undefined for a library that was not measured
  */
-export function broughtBy(
+function broughtBy(
   common: CommonLevel | undefined,
   { referenceLevel }: ArticulationMap,
   base?: ArticulationMap,
@@ -46,9 +46,46 @@ export function broughtBy(
   return common.loudness - referenceLevel;
 }
 
-/** Whether a part's level is written: its own, or what its layers are relative to. */
-export function isLevelled({ level, layers }: CuePart): boolean {
-  return level !== undefined || layers.some((layer) => layer.level !== undefined);
+/** A level as a library's controller gets it. */
+export interface WrittenLevel {
+  /** Unit: dB. */
+  readonly level: number;
+  /** What of it brings a measured library to the common level. Unit: dB. */
+  readonly broughtBy?: number;
+  /** Whether it brings it to a loudness that the cue says itself. */
+  readonly isBrought?: boolean;
+}
+
+/** A level as it is written for a library; nothing where none is asked for. Of a layer, `base` is its part's map. */
+export function writtenLevel(
+  common: CommonLevel | undefined,
+  level: number | undefined,
+  map: ArticulationMap,
+  base?: ArticulationMap,
+): WrittenLevel | undefined {
+  if (level === undefined) return undefined;
+  const by = broughtBy(common, map, base);
+  if (by === undefined || !common) return { level };
+  return { level: level + by, broughtBy: by, isBrought: common.isSaid };
+}
+
+/** What of a level a job tells. */
+export function jobLevel(written: WrittenLevel | undefined): { readonly broughtBy?: number } {
+  return written?.broughtBy === undefined ? {} : { broughtBy: written.broughtBy };
+}
+
+/** Whether it was measured how loud libraries are: then the rest of what was measured is believed too. */
+export function areMeasured(...maps: readonly ArticulationMap[]): boolean {
+  return maps.every(({ referenceLevel }) => referenceLevel !== undefined);
+}
+
+/** The level of a part. That of a layer is against it, so that the part has to have one. */
+export function partLevel({ level, layers }: CuePart): number | undefined {
+  return level ?? (layers.some((layer) => layer.level !== undefined) ? 0 : undefined);
+}
+
+function isLevelled(part: CuePart): boolean {
+  return partLevel(part) !== undefined;
 }
 
 /**

@@ -1,22 +1,22 @@
-import { bindSpeaksAfter, decide, type Players } from '../compile/index.js';
+import type { Players } from '../compile/index.js';
 import { type Diagnostic, diagnostic, nearest, quoted } from '../diagnostics/index.js';
 import { isDynamicMark, type Placing, playersOffset, velocityBy } from '../dynamics/index.js';
 import type { ArticulationMap } from '../map/index.js';
-import type { Duration, Track } from '../midi/index.js';
-import { asPlayed, type TimingOptions } from '../timing/index.js';
-import { broughtBy } from './common-level.js';
+import type { Track } from '../midi/index.js';
+import { areMeasured, jobLevel, writtenLevel } from './common-level.js';
 import type { Divided } from './divided.js';
 import { carried, drawn, missingLevels, velocitiesOn } from './dynamics.js';
 import { edited } from './edit.js';
 import { keptBy } from './kept.js';
 import { type LayerNote, layerNotes, layerVelocity } from './layer.js';
+import { isTimedByMeasurement, lateCopies, layerTiming } from './layer-timing.js';
 import { layerTrack } from './layer-track.js';
 import { withOnly } from './one-articulation.js';
 import type { CueJob } from './plan.js';
 import { firstNote, given, type PartPlan, type Planning, playersIn } from './planning.js';
 import type { Played } from './played.js';
 import { farSeat, seated } from './seat.js';
-import type { CueLayer, CuePart } from './types.js';
+import type { CueLayer } from './types.js';
 import { editOf, type Voice } from './voice.js';
 
 /** Works out a layer of a part, on a track of its own. Diagnostics: unknown-articulation, layer-channels, layer-format. */
@@ -53,8 +53,8 @@ export function layerPlan(planning: Planning, layer: CueLayer, number: number): 
   });
   const placing = layerPlacing(layer, map, heard ?? seatOf(base, map));
   const isLevelled = layer.level !== undefined || wanted.level !== undefined;
-  const brought = isLevelled ? broughtBy(planning.common, map, base) : undefined;
-  const level = isLevelled ? (wanted.level ?? 0) + (layer.level ?? 0) + (brought ?? 0) : undefined;
+  const level = isLevelled ? (wanted.level ?? 0) + (layer.level ?? 0) : undefined;
+  const written = writtenLevel(planning.common, level, map, base);
   const voices = playing.map(
     (one): Voice => ({
       name,
@@ -63,9 +63,8 @@ export function layerPlan(planning: Planning, layer: CueLayer, number: number): 
       channel: channelOf(layer, one),
       firstTick: firstNote(track, channelOf(layer, one)),
       map,
-      ...(brought !== undefined && planning.common?.isSaid ? { isBrought: true } : {}),
       ...given({
-        level,
+        written,
         players: playersIn(wanted, map),
         seatValue: placing?.value,
         dynamics: layerDynamics(planning, one, map),
@@ -82,7 +81,7 @@ export function layerPlan(planning: Planning, layer: CueLayer, number: number): 
       ...layerJob(planning, layer, map, one, done, made[index] ?? {}),
       doublesChannel: one.part.channel,
       doubles: new Set(made[index]?.notes.map(({ of }) => of)),
-      ...(brought === undefined ? {} : { broughtBy: brought }),
+      ...jobLevel(written),
     })),
     edits: [],
     added: [done],
@@ -157,42 +156,9 @@ function playersOfCopies(
   return ({ tick, pitch }) => players.get(`${tick} ${pitch}`) ?? { playing: 1, of: 1 };
 }
 
-/**
- * Whether a layer is heard with its part although the part is not compensated: both libraries were measured, and nothing
- * is said of the layer's timing.
- */
-function isTimedByMeasurement(
-  { timing }: CuePart,
-  layer: CueLayer,
-  base: ArticulationMap,
-  map: ArticulationMap,
-): boolean {
-  return layer.timing === undefined && timing?.compensate !== true && areMeasured(base, map);
-}
-
-function areMeasured(...maps: readonly ArticulationMap[]): boolean {
-  return maps.every(({ referenceLevel }) => referenceLevel !== undefined);
-}
-
 /** Where a part without a seat is heard, if it was measured, and so was the library that doubles it. */
 function seatOf(base: ArticulationMap, map: ArticulationMap): number | undefined {
   return areMeasured(base, map) && map.seat !== undefined ? base.seat : undefined;
-}
-
-/** How late the notes are heard that those of a layer double. */
-function lateCopies(
-  { line }: Played,
-  notes: readonly LayerNote[],
-  base: ArticulationMap,
-): NonNullable<CueJob['heardAfter']> {
-  const speaksAfter = bindSpeaksAfter(base, line);
-  const decided = new Map(decide(line, base).decisions.map((one) => [one.note.onIndex, one] as const));
-  const late = new Map<string, Duration>();
-  for (const { of, tick, pitch } of notes) {
-    const decision = decided.get(line.notes[of]?.onIndex ?? -1);
-    if (decision) late.set(`${tick} ${pitch}`, speaksAfter(decision));
-  }
-  return ({ tick, pitch }) => late.get(`${tick} ${pitch}`) ?? { unit: 'ms', ms: 0 };
 }
 
 /** Velocities as much softer as fewer players are. */
@@ -205,14 +171,6 @@ function softened(
     const { playing, of } = playersOf(decision.note);
     return velocity === undefined ? undefined : velocityBy(velocity, playersOffset(playing, of));
   };
-}
-
-/** A layer's notes stand where the part's were pulled, rolled and loosened to; the rest is its library's own. */
-function layerTiming({ timing }: CuePart, layer: CueLayer, isTogether: boolean): TimingOptions | undefined {
-  const { compensate = false, joins = false } = layer.timing ?? timing ?? {};
-  if (isTogether) return { ...asPlayed, compensate: true, joins, ...(timing ? { seed: timing.seed } : {}) };
-  if (!compensate && !joins) return undefined;
-  return { ...asPlayed, compensate, joins, ...(timing ? { seed: timing.seed } : {}) };
 }
 
 function channelOf({ channel }: CueLayer, { part }: Played): number {

@@ -2,7 +2,7 @@ import { quoted } from '../diagnostics/index.js';
 import { isDynamicMark } from '../dynamics/index.js';
 import type { ArticulationMap } from '../map/index.js';
 import type { Part, Song } from '../midi/index.js';
-import { broughtBy, type CommonLevel, isLevelled } from './common-level.js';
+import { type CommonLevel, jobLevel, partLevel, writtenLevel } from './common-level.js';
 import { dividedPart } from './divided.js';
 import { carried, drawn, missingLevels, velocitiesKept, velocitiesOn } from './dynamics.js';
 import { keptBy } from './kept.js';
@@ -76,7 +76,7 @@ function basePlan(
 ): PartPlan {
   const track = song.tracks[part.track - 1];
   const one = playing.find((other) => other.part === part);
-  const brought = isLevelled(wanted) ? broughtBy(common, map) : undefined;
+  const written = writtenLevel(common, partLevel(wanted), map);
   const kept = track && keptBy(cue, wanted, map, track, part.channel);
   const divided = byChannel.get(part.channel);
   const plain = one?.curve
@@ -91,7 +91,7 @@ function basePlan(
     ...(velocityOf ? { velocityOf } : {}),
     ...(divided ? { playersOf: divided.playersOf } : {}),
     ...(one?.curve ? { readsMark: isDynamicMark } : {}),
-    ...(brought === undefined ? {} : { broughtBy: brought }),
+    ...jobLevel(written),
   };
   if (!track) return { jobs: [job], edits: [], added: [], diagnostics: [] };
   const { dynamics: library } = map;
@@ -106,9 +106,8 @@ function basePlan(
       channel: part.channel,
       firstTick: firstNote(track, part.channel),
       map,
-      ...(brought !== undefined && common?.isSaid ? { isBrought: true } : {}),
       ...given({
-        level: isLevelled(wanted) ? (wanted.level ?? 0) + (brought ?? 0) : undefined,
+        written,
         players: playersIn(wanted, map),
         seatValue,
         dynamics,

@@ -1,7 +1,7 @@
 import type { Diagnostic } from '../diagnostics/index.js';
 import type { ArticulationMap } from '../map/index.js';
 import type { Song, Track } from '../midi/index.js';
-import type { CommonLevel } from './common-level.js';
+import type { CommonLevel, WrittenLevel } from './common-level.js';
 import { total } from './divide.js';
 import type { Divided } from './divided.js';
 import type { ChannelEdit } from './edit.js';
@@ -51,12 +51,16 @@ export function playersIn({ players, divide }: CuePart, map: ArticulationMap): n
 }
 
 /** The fields that are there. */
-export function given(fields: {
-  readonly level: number | undefined;
+export function given({
+  written,
+  ...fields
+}: {
+  readonly written: WrittenLevel | undefined;
   readonly players: number | undefined;
   readonly seatValue: number | undefined;
   readonly dynamics: Voice['dynamics'];
   readonly steps?: Voice['steps'];
-}): Pick<Voice, 'level' | 'players' | 'seatValue' | 'dynamics' | 'steps'> {
-  return Object.fromEntries(Object.entries(fields).filter(([, value]) => value !== undefined));
+}): Pick<Voice, 'level' | 'isBrought' | 'players' | 'seatValue' | 'dynamics' | 'steps'> {
+  const all = { level: written?.level, isBrought: written?.isBrought, ...fields };
+  return Object.fromEntries(Object.entries(all).filter(([, value]) => value !== undefined));
 }
