@@ -1,4 +1,4 @@
-import { differenceOfSeat, panOfSeat, seatOfDifference, seatOfPan, shifted } from '../dynamics/index.js';
+import { fullLaw, type PanLaw, shifted } from '../dynamics/index.js';
 import type { Track } from '../midi/index.js';
 import type { NewController } from './edit.js';
 
@@ -66,6 +66,7 @@ const highest = 127;
  * (RP-036); where none is recorded up to the first note, the value is set at the beginning.
  *
  * @param value 0–127, for a part that is in the middle
+ * @param law what the controller does to the library's recordings
  */
 export function seatOffset(
   track: Track,
@@ -73,11 +74,12 @@ export function seatOffset(
   firstTick: number,
   controller: number,
   value: number,
+  law: PanLaw = fullLaw,
 ): Offset {
   const { isSet } = recordedValues(track, channel, controller, firstTick);
-  const by = differenceOfSeat(seatOfPan(value));
+  const by = law.differenceOf(value);
   const moved = (recorded: number) =>
-    recorded === 0 ? 0 : Math.round(panOfSeat(seatOfDifference(differenceOfSeat(seatOfPan(recorded)) + by)));
+    recorded === 0 ? 0 : Math.round(law.valueOf(law.differenceOf(recorded) + by));
   return { controller, change: moved, added: isSet ? [] : [{ tick: 0, controller, value }] };
 }
 

@@ -15,7 +15,7 @@ import { withOnly } from './one-articulation.js';
 import type { CueJob } from './plan.js';
 import { firstNote, given, type PartPlan, type Planning, playersIn } from './planning.js';
 import type { Played } from './played.js';
-import { farSeat, seated } from './seat.js';
+import { seated, seatWarnings } from './seat.js';
 import type { CueLayer } from './types.js';
 import { editOf, type Voice } from './voice.js';
 
@@ -51,7 +51,7 @@ export function layerPlan(planning: Planning, layer: CueLayer, number: number): 
     ...(layer.channel === undefined ? {} : { channel: layer.channel - 1 }),
     isArticulation: (mark) => map.articulations.has(mark),
   });
-  const placing = layerPlacing(layer, map, heard ?? seatOf(base, map));
+  const placing = layerPlacing(layer, map, heard ?? seatOf(base, map), cue.controllers.seat);
   const isLevelled = layer.level !== undefined || wanted.level !== undefined;
   const level = isLevelled ? (wanted.level ?? 0) + (layer.level ?? 0) : undefined;
   const written = writtenLevel(planning.common, level, map, base);
@@ -88,7 +88,7 @@ export function layerPlan(planning: Planning, layer: CueLayer, number: number): 
     diagnostics: [
       ...(song.format === 2 ? [noRoom(name, layer)] : []),
       ...(wanted.dynamics && wanted.dynamics.source !== 'keep' ? missingLevels(name, layer.place, map) : []),
-      ...(placing ? farSeat(name, layer.place, placing) : []),
+      ...(placing ? seatWarnings(name, layer.place, placing) : []),
       ...made.flatMap(({ diagnostics }) => diagnostics),
       ...edits.flatMap(({ diagnostics }) => diagnostics),
     ],
@@ -100,9 +100,10 @@ function layerPlacing(
   { seat }: CueLayer,
   map: ArticulationMap,
   heard: number | undefined,
+  controller: number,
 ): Placing | undefined {
-  if (seat !== undefined) return seated(map, seat);
-  return heard === undefined ? undefined : seated(map, heard, 1);
+  if (seat !== undefined) return seated(map, seat, controller);
+  return heard === undefined ? undefined : seated(map, heard, controller, 1);
 }
 
 function layerDynamics(

@@ -10,7 +10,7 @@ import type { CueJob, PlacedPart } from './plan.js';
 import { layerPlan } from './plan-layer.js';
 import { firstNote, given, type PartPlan, type Planning, playersIn } from './planning.js';
 import { played } from './played.js';
-import { farSeat, seated } from './seat.js';
+import { seated, seatWarnings } from './seat.js';
 import type { Cue } from './types.js';
 import { editOf } from './voice.js';
 
@@ -37,7 +37,7 @@ export function planPart(
         return track ? [played(song, track, part, wanted, map)] : [];
       })
     : [];
-  const placing = wanted.seat === undefined ? undefined : seated(map, wanted.seat);
+  const placing = wanted.seat === undefined ? undefined : seated(map, wanted.seat, cue.controllers.seat);
   const { divide } = wanted;
   const divided = new Map(
     divide ? parts.map((part) => [part.channel, dividedPart(song, part, map, wanted, divide)] as const) : [],
@@ -60,7 +60,7 @@ export function planPart(
     edits: bases.flatMap(({ edits }) => edits),
     added: layers.flatMap(({ added }) => added),
     diagnostics: [
-      ...(placing ? farSeat(name, wanted.place, placing) : []),
+      ...(placing ? seatWarnings(name, wanted.place, placing) : []),
       ...[...divided.values()].flatMap(({ diagnostics }) => diagnostics),
       ...(wanted.dynamics ? missingLevels(name, wanted.place, map) : []),
       ...[...bases, ...layers].flatMap(({ diagnostics }) => diagnostics),

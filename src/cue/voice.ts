@@ -5,6 +5,7 @@ import type { Track } from '../midi/index.js';
 import type { ChannelEdit, NewController } from './edit.js';
 import { fineValues, lowByteOf } from './fine.js';
 import { type LevelOffset, type LevelStep, levelOffset, type Offset, seatOffset } from './levels.js';
+import { lawOf } from './seat.js';
 import type { Cue } from './types.js';
 
 /** What a voice does with the controller of its library's dynamics. */
@@ -57,7 +58,16 @@ export function editOf(
     ? levelOffset(track, channel, firstTick, controllers.level, by ?? 0, steps)
     : undefined;
   const seat =
-    seatValue === undefined ? undefined : seatOffset(track, channel, firstTick, controllers.seat, seatValue);
+    seatValue === undefined
+      ? undefined
+      : seatOffset(
+          track,
+          channel,
+          firstTick,
+          controllers.seat,
+          seatValue,
+          lawOf(voice.map, controllers.seat),
+        );
   const offsets = [level, seat].filter((offset) => offset !== undefined);
   const diagnostics = [
     ...ofPlayers,

@@ -145,6 +145,9 @@ export const codes = {
     'A level or seat of a cue would be written to a controller that the map uses itself.',
   ),
   'no-players': warning('A cue says for how many players a part is, but not the map how many were recorded.'),
+  'seat-unreached': warning(
+    'The controller of the seat does not move a recording so far, as its library was measured.',
+  ),
   'far-seat': warning('A recording would have to be moved by more than half the stage.'),
   // music that is arranged
   'no-strokes': error('The rhythm has no notes.'),

@@ -14,6 +14,7 @@ export {
   withinMarks,
 } from './levels.js';
 export { dynamicWord, isDynamicMark, type PlacedWord, targetsOfMarks } from './marks.js';
+export { fullLaw, type PanAnswer, type PanLaw, panLaw } from './pan/answer.js';
 export { differenceOfSeat, panOfSeat, seatOfDifference, seatOfPan } from './pan/pan.js';
 export { defaultShare, type Placing, place } from './pan/place.js';
 export { phrasesOf } from './phrases.js';

@@ -52,5 +52,5 @@ export {
   writerOf,
 } from './switch-messages/index.js';
 export type * from './types.js';
-export { defaultChordWindow } from './types.js';
+export { defaultChordWindow, panValues } from './types.js';
 export { aspectsByWriter, channelFor, hasRoutes, switchesWith } from './uses.js';

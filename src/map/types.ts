@@ -6,6 +6,9 @@ import type { SwitchMessage } from './switch-messages/index.js';
 /** Notes whose onsets lie within this were struck together, where no map says otherwise. */
 export const defaultChordWindow = { unit: 'ms', ms: 80 } as const satisfies Duration;
 
+/** The values of controller 10 that a map can tell of, by their names, from the left. */
+export const panValues = { left: 1, 'half-left': 32, 'half-right': 96, right: 127 } as const;
+
 /** A time, and for which notes it holds: the first step of a list that fits counts; the last has no `when`. */
 export interface TimeStep {
   readonly when?: Condition;
@@ -97,6 +100,11 @@ export interface ArticulationMap {
   readonly seat?: number;
   /** How much of the stage the recording fills: 0 (a point) to 1 (all of it). */
   readonly width?: number;
+  /**
+   * What values of controller 10 do to its recordings: how much louder the right side becomes than the left, against 64;
+   * as RP-036 has it, if absent. Unit: dB.
+   */
+  readonly pan?: ReadonlyMap<number, number>;
   /** Loudness at mf. Unit: LUFS. */
   readonly referenceLevel?: number;
   /** The octave number this library prints for MIDI note 60. */

@@ -135,6 +135,28 @@ describe('the seat of a part', () => {
     expect(now[1]?.[1]).toBe(127);
   });
 
+  it('is reckoned with what the library was measured to do, on controller 10 alone', () => {
+    const pan = 'pan: {left: -4.8, half-left: -1.3, half-right: 1.3, right: 4.8}\n';
+    const panOf = (map: string, keys: string, head = '', controller = 10) =>
+      controllerOf(compiledPart(keys, [], map, head).song?.tracks[0], controller)[0]?.[1] ?? 0;
+    // Half the way to 0.28 is 1.92 dB, which lies behind 96.
+    expect(difference(panOf('', 'seat: 0.28'))).toBeCloseTo(1.92, 0);
+    expect(panOf(pan, 'seat: 0.28')).toBeGreaterThan(96);
+    expect(panOf(pan, 'seat: 0.28', 'seat-controller: 8\n', 8)).toBe(panOf('', 'seat: 0.28'));
+    const far = compiledPart('seat: 0.95', [], pan);
+    expect(far.diagnostics).toMatchObject([
+      { code: 'seat-unreached', severity: 'warning', place: { line: 5 } },
+    ]);
+    expect(far.diagnostics[0]?.message).toContain('is heard at 0.34 instead of 0.47');
+    // A recorded pan is moved by as many dB of what the library really does.
+    const [[, moved = 0] = []] = controllerOf(
+      compiledPart('seat: 0.28', [controllerAt(0, 10, 32)], pan).song?.tracks[0],
+      10,
+    );
+    expect(moved).toBeGreaterThan(64);
+    expect(moved).toBeLessThan(96);
+  });
+
   it('warns where it is farther than half the stage', () => {
     const { diagnostics } = compiledPart('seat: 0.8', [], 'seat: -0.6\n');
     expect(diagnostics).toMatchObject([{ code: 'far-seat', severity: 'warning' }]);

@@ -1,4 +1,5 @@
-import { differenceOfSeat, panOfSeat, seatOfDifference, seatOfPan } from './pan.js';
+import { fullLaw, type PanLaw } from './answer.js';
+import { differenceOfSeat, seatOfDifference } from './pan.js';
 
 /** Where a recording already sits. */
 export interface Seat {
@@ -18,6 +19,8 @@ export interface Placing {
   readonly asked: number;
   /** Whether that is more than half the stage: another recording would serve better. */
   readonly isFar: boolean;
+  /** Where it was to be heard, if the controller does not move it so far. */
+  readonly unreached?: number;
 }
 
 /**
@@ -28,6 +31,9 @@ export const defaultShare = 0.5;
 
 /** Half the stage, in seats. */
 const halfStage = 1;
+
+/** A recording that is heard so much nearer is told to be. Unit: seats. Own choice, no source. */
+const hearable = 0.1;
 
 /** A recording that sits at an end has one silent side, which nothing makes louder; it is taken to be just inside. */
 const outermost = 0.95;
@@ -43,16 +49,29 @@ const outermost = 0.95;
  *
  * @param wanted −1 left … 1 right
  * @param share how much of the way, 0 to 1; 1 so that two layered recordings share one place
+ * @param law what the controller does to the recording
  */
-export function place(recording: Seat, wanted: number, share: number = defaultShare): Placing {
+export function place(
+  recording: Seat,
+  wanted: number,
+  share: number = defaultShare,
+  law: PanLaw = fullLaw,
+): Placing {
   const from = bounded(recording.seat, outermost);
   const edge = Math.max(Math.abs(from), Math.min(outermost, 1 - recording.width / 2));
   const asked = wanted - recording.seat;
   const goal = from + share * (bounded(wanted, edge) - from);
   const difference = differenceOfSeat(goal) - differenceOfSeat(from);
-  const value = Math.round(panOfSeat(seatOfDifference(difference)));
-  const heard = seatOfDifference(differenceOfSeat(from) + differenceOfSeat(seatOfPan(value)));
-  return { value, heard, asked, isFar: Math.abs(asked) > halfStage };
+  const value = Math.round(law.valueOf(difference));
+  const heard = seatOfDifference(differenceOfSeat(from) + law.differenceOf(value));
+  const isShort = law !== fullLaw && Math.abs(heard - goal) > hearable;
+  return {
+    value,
+    heard,
+    asked,
+    isFar: Math.abs(asked) > halfStage,
+    ...(isShort ? { unreached: goal } : {}),
+  };
 }
 
 function bounded(seat: number, limit: number): number {

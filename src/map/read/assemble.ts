@@ -23,6 +23,7 @@ import {
 } from '../types.js';
 import { articulations } from './articulation.js';
 import { articulationName, marks } from './names.js';
+import { panAnswer } from './pan.js';
 
 /** Builds the map from a judged document, and reports what its texts do not mean. */
 export function assemble(source: Source): ArticulationMap {
@@ -37,11 +38,12 @@ export function assemble(source: Source): ArticulationMap {
     library: text(source, field(root, 'library')) ?? '',
     instrument: text(source, field(root, 'instrument')) ?? '',
     family: text(source, field(root, 'family')) ?? '',
-    ...present<Pick<ArticulationMap, 'players' | 'seat' | 'width' | 'referenceLevel'>>({
+    ...present<Pick<ArticulationMap, 'players' | 'seat' | 'width' | 'pan' | 'referenceLevel'>>({
       referenceLevel: number(source, field(root, 'reference-level')),
       players: number(source, field(root, 'players')),
       seat: number(source, field(root, 'seat')),
       width: number(source, field(root, 'width')),
+      pan: panAnswer(source, field(root, 'pan')),
     }),
     middleC: source.middleC ?? 4,
     range: range(source, field(root, 'range')),

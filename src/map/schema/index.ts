@@ -6,6 +6,7 @@ import { articulationSchemas } from './articulation.js';
 import { dynamicsSchema } from './dynamics.js';
 import { exampleSchemas } from './example.js';
 import { forms } from './forms.js';
+import { panSchema } from './pan.js';
 import { ruleSchemas } from './rule.js';
 import { switchingSchema } from './switching.js';
 
@@ -72,6 +73,7 @@ export function wholeMapSchema() {
         maximum: 1,
         default: 0,
       },
+      pan: panSchema,
       'reference-level': {
         description:
           'How loud the library is at mf, in LUFS (ITU-R BS.1770): keyslip measure finds it, so that levels of several libraries can be set beside each other.',

@@ -6,6 +6,7 @@ export {
   type ArticulationMap,
   isHeldKey,
   messagesOf,
+  panValues,
   type SwitchMessage,
 } from '../../map/index.js';
 export { type Duration, EventBuilder, messageBytes, newFile } from '../../midi/index.js';

@@ -68,6 +68,12 @@ const cases: readonly (readonly [code: DiagnosticCode, yaml: string, where: stri
   ['unknown-value', spoil('family: brass', 'family: bras'), '4:9', 'did you mean "brass"?'],
   ['unknown-value', spoil('keyslip-map/1', 'keyslip-map/2'), '1:9'],
   ['out-of-range', spoil('family: brass', 'family: brass\nplayers: 0'), '5:10', 'at least 1'],
+  [
+    'out-of-range',
+    spoil('family: brass', 'family: brass\npan: {left: -5, half-left: -6, right: 5}'),
+    '5:28',
+    'from left to right',
+  ],
   ['out-of-range', spoil('range: [C2, C6]', 'range: [C2]'), '6:8', 'at least 2'],
   ['bad-duration', spoil('40ms', '40'), '11:19', '25ms'],
   ['bad-duration', spoil('130ms', '130 ms'), '16:26', '25ms'],

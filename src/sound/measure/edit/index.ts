@@ -28,7 +28,7 @@ const reasons: Readonly<Record<NotEdited, string>> = {
 };
 
 /** A new key stands behind what names the instrument, where it can. */
-const neighbours = ['reference-level', 'width', 'seat', 'range'];
+const neighbours = ['reference-level', 'pan', 'width', 'seat', 'range'];
 
 /**
  * Writes a result into a map. Comments, order, spacing and quotes stay; only values that were measured change, and keys

@@ -1,8 +1,8 @@
-import { spellPitch } from '../keyslip.js';
+import { panValues, spellPitch } from '../keyslip.js';
 import type { MeasuredArticulation, MeasuredStep, MeasureResult } from '../result.js';
 
 /** What can be written into a map. */
-export const writable = ['speaks-after', 'levels', 'reference-level', 'seat', 'width'] as const;
+export const writable = ['speaks-after', 'levels', 'reference-level', 'seat', 'width', 'pan'] as const;
 
 export type Writable = (typeof writable)[number];
 
@@ -31,11 +31,35 @@ export function changesOf(
   const changes = [
     ...number('seat', seat, 2),
     ...number('width', width, 2),
+    ...pan(result),
     ...number('reference-level', referenceLevel, 1),
     ...Object.entries(result.articulations).flatMap(([name, one]) => speaksAfter(name, one, middleC)),
     ...levels(result),
   ];
   return changes.filter((change) => what.includes(change.what));
+}
+
+/** A controller that moves the recording by less between its ends does not place it. Unit: dB. */
+const leastMove = 1;
+
+/** What controller 10 does against its value 64; nothing where an end, or 64, was not measured. */
+function pan({ pan: measured }: MeasureResult): readonly Change[] {
+  const middle = measured.find(({ value }) => value === 64)?.dB;
+  if (middle === undefined) return [];
+  let least = Number.NEGATIVE_INFINITY;
+  const value = Object.fromEntries(
+    Object.entries(panValues).flatMap(([name, at]) => {
+      const found = measured.find((one) => one.value === at);
+      if (!found) return [];
+      const moved = found.dB - middle;
+      // What a measurement scatters may not turn it round.
+      least = Math.max(least, at < 64 ? Math.min(0, moved) : Math.max(0, moved));
+      return [[name, Number(least.toFixed(1)) || 0]];
+    }),
+  );
+  const { left, right } = value;
+  if (left === undefined || right === undefined || right - left < leastMove) return [];
+  return [{ path: ['pan'], what: 'pan', value, text: flow(value) }];
 }
 
 function speaksAfter(name: string, one: MeasuredArticulation, middleC: 3 | 4 | 5): readonly Change[] {

@@ -21,7 +21,8 @@ const thorough: Thoroughness = {
   pitches: 4,
   values: [20, 55, 90, 127],
   pairs: 4,
-  pans: [1, 64, 127],
+  // Between the ends stereo recordings follow no law that is known beforehand.
+  pans: [1, 32, 64, 96, 127],
   // The last is one of the values above, so that both scales can be laid over each other.
   curve: [8, 32, 43, 65, 73, 81, 105, 116, 127],
   keys: true,
@@ -32,7 +33,7 @@ const quickly: Thoroughness = {
   pitches: 2,
   values: [40, 100],
   pairs: 2,
-  pans: [1, 127],
+  pans: [1, 64, 127],
   curve: [],
   keys: false,
   sustained: 4.5,

@@ -93,9 +93,9 @@ describe('a bounce of an invented library', () => {
   it('knows its seat within 0.05, its width within 0.2, and what pan does to it', () => {
     expect(Math.abs((plain.seat ?? 9) - 0.25)).toBeLessThan(0.05);
     expect(plain.width).toBeLessThan(0.2);
-    expect(plain.pan.map(({ value }) => value)).toEqual([1, 127]);
+    expect(plain.pan.map(({ value }) => value)).toEqual([1, 64, 127]);
     // tan((seat + 1) · π/4) for seats 0.25 ∓ 1/3, in dB.
-    const expected = [1, 127].map(
+    const expected = [1, 64, 127].map(
       (pan) => 20 * Math.log10(Math.tan((Math.PI * (1.25 + (pan - 64) / 189)) / 4)),
     );
     plain.pan.forEach(({ dB }, index) => {

@@ -86,6 +86,20 @@ dynamics:
     expect(writeMeasured(map, result, 3).text).toContain('pitch: { to: F#2 }');
   });
 
+  it('says what the pan controller does, against its middle, where both ends were measured', () => {
+    const pan = [-6.46, -2.2, -0.86, -1.0, 4.3].map((dB, at) => ({
+      value: [1, 32, 64, 96, 127][at] ?? 0,
+      dB,
+    }));
+    const { text } = writeMeasured(map, { ...result, pan }, 4, ['pan']);
+    // What lies on the wrong side of the middle is taken for the middle.
+    expect(parse(text).pan).toEqual({ left: -5.6, 'half-left': -1.3, 'half-right': 0, right: 5.2 });
+    expect(text.replace(/^pan: .*\n/mu, '')).toBe(map);
+    const still = pan.map(({ value }) => ({ value, dB: 0.1 * Math.sin(value) }));
+    for (const less of [pan.slice(0, 2), pan.filter(({ value }) => value !== 64), still])
+      expect(writeMeasured(map, { ...result, pan: less }, 4, ['pan']).text).toBe(map);
+  });
+
   it('puts a new key behind the last of an articulation, and keeps line ends', () => {
     const block = map.replace('    speaks-after: 90ms     # guessed\n', '').replaceAll('\n', '\r\n');
     const { text } = edited(block);
