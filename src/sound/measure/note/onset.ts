@@ -1,15 +1,8 @@
-import {
-  decibelsOf,
-  firstRise,
-  hannSmoothed,
-  quantile,
-  type StereoPower,
-  totalPower,
-} from '../../signal/index.js';
+import { decibelsOf, firstRise, hannSmoothed, type StereoPower, totalPower } from '../../signal/index.js';
 
 /** When a note is heard to begin, from its note-on. Unit: ms. */
 export interface Onset {
-  /** Where it has risen to 12 dB below its loudest. */
+  /** Where it has risen to 12 dB below how loud it is. */
   readonly at: number;
   /** The same for 15 and 6 dB: what another definition of the onset would say. */
   readonly early: number;
@@ -24,7 +17,7 @@ export interface Envelope {
   readonly step: number;
   /** The note-on, from the first step. Unit: seconds. */
   readonly noteOn: number;
-  /** Its loudest, or what stands for it where it swells. Unit: dB. */
+  /** How loud its beginning is: its loudest 200 ms in the first 0.8 s of its sound. Unit: dB. */
   readonly reference: number;
   /** Its loudest. Unit: dB. */
   readonly loudest: number;
@@ -45,11 +38,18 @@ const leastRise = 20;
 /** The search begins here: smoothing spreads a sudden onset by half the window. Unit: seconds. */
 const searchFrom = -0.01;
 /**
- * Where the level of a note is looked for that becomes louder only later: its 90th percentile over this time, in seconds,
- * stands for its loudest. Between a note that does not swell and one that does by 3 dB it goes over by degrees, so that a
- * tremolo, whose loudest pulse is now an early and now a late one, is not heard at two different times.
+ * How loud a note is, which its thresholds lie below: its loudest 200 ms in the first 0.8 s of its sound. Over about so long
+ * the ear adds sound up (Zwislocki 1960, "Theory of temporal auditory summation", JASA 32, from memory); a pulse of a
+ * tremolo, or a partial that a room favours, hardly moves it, and a note that swells is not heard to begin at its swell.
+ * Counted from where the sound begins, and not from its note-on, since a delay changes nothing of a sound. Unit: seconds.
  */
-const swell = { from: 0.05, to: 0.8, share: 0.9, whole: 3 } as const;
+const loudness = { window: 0.2, within: 0.8 } as const;
+
+/**
+ * Where a sound is taken to begin at first: so far below its loudest 200 ms, and so far out of what was before it. Then its
+ * onset tells. Unit: dB.
+ */
+const roughly = { below: 30, above: 6 } as const;
 
 /** Two periods of the pitch, within limits. Unit: seconds. */
 export function windowOf(pitch: number): number {
@@ -70,15 +70,28 @@ export function envelopeOf(power: StereoPower, pitch: number, noteOn: number, he
   const { step } = power;
   const total = totalPower(power);
   const levels = decibelsOf(hannSmoothed(total, windowOf(pitch) / step));
+  const added = decibelsOf(hannSmoothed(total, loudness.window / step));
   const index = (time: number) => Math.max(0, Math.round((noteOn + time) / step));
   const before = total.subarray(index(-0.16), index(-0.01));
-  const loudest = highest(levels.subarray(index(searchFrom), index(held + 0.2)));
-  const early = highest(levels.subarray(index(searchFrom), index(swell.to)));
-  const usual = quantile(levels.subarray(index(swell.from), index(swell.to)), swell.share);
-  const swells = Math.min(1, (loudest - early) / swell.whole);
-  const reference = early + swells * (usual - early);
   const mean = before.reduce((sum, value) => sum + value, 0) / Math.max(1, before.length);
-  return { levels, step, noteOn, reference, loudest, before: decibelsOf([mean])[0] ?? 0 };
+  const [from, to] = [index(searchFrom), index(held + 0.2)];
+  const within = Math.round(loudness.within / step);
+  const level = decibelsOf([mean])[0] ?? 0;
+  const whole = highest(added.subarray(from, to));
+  const loudnessFrom = (threshold: number) => {
+    const begin = Math.round(firstRise(levels, threshold, from) ?? from);
+    return highest(added.subarray(begin, begin + within));
+  };
+  const first = loudnessFrom(Math.max(whole - roughly.below, level + roughly.above));
+  const reference = loudnessFrom(first + thresholds.at);
+  return {
+    levels,
+    step,
+    noteOn,
+    reference,
+    loudest: highest(levels.subarray(from, to)),
+    before: level,
+  };
 }
 
 /** Whether anything sounds at all: more than 6 dB above what was before. */
