@@ -26,6 +26,7 @@ export {
   type LearnLine,
   learnedJson,
   learnTracks,
+  lengthsOf,
   nothingLearned,
   type SwitchedPart,
   suggestFor,

@@ -1,9 +1,10 @@
 import { type CompiledPart, placesOf, reason } from '../compile/index.js';
+import { lengthsOf } from '../learn/index.js';
 import type { Track } from '../midi/index.js';
 import { curveOf } from './curve.js';
 import { sentBy } from './sent.js';
 import type { SheetJob } from './task.js';
-import type { SheetNote, SheetPart, SheetSwitch } from './types.js';
+import type { SheetLengths, SheetNote, SheetPart, SheetSwitch } from './types.js';
 
 /** A layer of a part, compiled. */
 export interface Layered {
@@ -48,7 +49,23 @@ export function sheetPart(
       library: layer.compiled.map.library,
       notes: layer.compiled.decisions.length,
     })),
+    lengths: lengthsOfPart(compiled),
   };
+}
+
+function lengthsOfPart({ line, map }: CompiledPart): readonly SheetLengths[] {
+  const { falls, bounds } = lengthsOf(line, map);
+  const bounded = falls.filter(({ measure }) => bounds.some(({ bound }) => bound.measure === measure));
+  return (bounded.length > 0 ? bounded : falls.slice(0, 1))
+    .filter(({ notes }) => notes > 0)
+    .map(({ measure, bars, breaks }) => ({
+      measure,
+      bars,
+      bounds: bounds
+        .filter(({ bound }) => bound.measure === measure)
+        .map(({ bound: { value, text }, cutsHeap }) => ({ value, text, cutsHeap })),
+      breaks: breaks.map(({ bound }) => bound.text),
+    }));
 }
 
 /** A note's name in the sheet, by the indices of its part and of its decision. */

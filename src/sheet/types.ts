@@ -1,3 +1,4 @@
+import type { Bar, Measure } from '../learn/index.js';
 import type { BarRange, Clock, Position } from '../midi/index.js';
 import type { BarBalance, Harmony } from '../music/index.js';
 
@@ -69,6 +70,18 @@ export interface SheetPart {
   readonly switches: readonly SheetSwitch[];
   readonly curve?: SheetCurve;
   readonly layers: readonly { readonly name: string; readonly library: string; readonly notes: number }[];
+  /** How its lengths fall, by the measures that its map has bounds of; its share of intervals where it has none. */
+  readonly lengths?: readonly SheetLengths[];
+}
+
+/** How the notes of a part fall by one measure. */
+export interface SheetLengths {
+  readonly measure: Measure;
+  readonly bars: readonly Bar[];
+  /** The bounds of the map: their values, in percent or ms, and as the map spells them. */
+  readonly bounds: readonly { readonly value: number; readonly text: string; readonly cutsHeap: boolean }[];
+  /** Bounds at which it breaks by itself. */
+  readonly breaks: readonly string[];
 }
 
 /** Something to be told, where it is in the music. */

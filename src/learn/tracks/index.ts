@@ -2,7 +2,7 @@
 export { columnsOf, type LearnLine } from './columns.js';
 export { learnedJson } from './json.js';
 export { withSomeRule } from './sketch.js';
-export { suggestFor } from './take.js';
+export { lengthsOf, suggestFor } from './take.js';
 export {
   agreementWith,
   type LearnedTracks,

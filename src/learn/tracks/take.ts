@@ -23,6 +23,13 @@ export function suggestFor(
   return { suggested, diagnostics };
 }
 
+/** How a line's lengths fall, and how the bounds of a map lie among them; other bounds are not tried. */
+export function lengthsOf(line: Line, map: ArticulationMap): Suggested {
+  const names = [...map.articulations.keys()];
+  const notes = columnsOf([{ name: '', line, chords: map.chords, labelOf: () => -1 }], names);
+  return suggest(notes, boundsOf(map, line.clock));
+}
+
 /** The articulation of each row, as `columnsOf` has them. */
 function articulationsOf(line: Line, map: ArticulationMap, names: readonly string[]): Int32Array {
   const of = new Map<MeasuredNote, number>(

@@ -9,6 +9,7 @@ import { script, style } from './assets.generated.js';
 import { notesData } from './data.js';
 import { scaleOf } from './lanes/balance.js';
 import { legendMarkup } from './legend.js';
+import { lengthsMarkup } from './lengths.js';
 import { jsonMarkup, plain } from './markup.js';
 import { overviewMarkup } from './overview/index.js';
 import { paperFor } from './paper.js';
@@ -73,6 +74,7 @@ ${music.map(({ markup }) => markup).join('\n')}
 </div>
 ${remarksMarkup(sheet, bars)}
 ${partsMarkup(sheet)}
+${lengthsMarkup(sheet)}
 </main>
 <aside id="why" aria-live="polite" aria-label="Why this note sounds as it does" hidden></aside>
 <script type="application/json" id="notes">${jsonMarkup(notesData(sheet))}</script>
