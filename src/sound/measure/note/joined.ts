@@ -1,5 +1,5 @@
 import { decibelsOf, firstRise, quantile } from '../../signal/index.js';
-import { frequencyOf, type Onset } from './onset.js';
+import { frequencyOf, loudnessOf, type Onset } from './onset.js';
 
 /** Harmonics of the new note are looked at up to this one, and to this frequency. */
 const highestHarmonic = 8;
@@ -10,7 +10,8 @@ const leastDistance = 0.3;
 
 /** Unit: seconds. */
 const step = 0.001;
-const plateau = { from: 0.05, to: 0.8, share: 0.9 } as const;
+/** The second note is looked at for so long. Unit: seconds. */
+const longest = 1.7;
 const leastRise = 20;
 
 /**
@@ -44,7 +45,7 @@ export function joinedOnset(
   const levels = decibelsOf(total);
   const at = (time: number) => Math.max(0, Math.round((noteOn - from + time) / step));
   const before = quantile(levels.subarray(at(-0.15), at(-0.02)), 0.5);
-  const reference = quantile(levels.subarray(at(plateau.from), at(plateau.to)), plateau.share);
+  const reference = loudnessOf({ total, levels, step, before }, at(-0.02), at(longest));
   if (!(reference >= before + leastRise)) return undefined;
   const crossing = (below: number) => {
     const found = firstRise(levels, reference + below, at(-0.02));

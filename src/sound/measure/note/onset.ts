@@ -70,28 +70,41 @@ export function envelopeOf(power: StereoPower, pitch: number, noteOn: number, he
   const { step } = power;
   const total = totalPower(power);
   const levels = decibelsOf(hannSmoothed(total, windowOf(pitch) / step));
-  const added = decibelsOf(hannSmoothed(total, loudness.window / step));
   const index = (time: number) => Math.max(0, Math.round((noteOn + time) / step));
   const before = total.subarray(index(-0.16), index(-0.01));
   const mean = before.reduce((sum, value) => sum + value, 0) / Math.max(1, before.length);
   const [from, to] = [index(searchFrom), index(held + 0.2)];
-  const within = Math.round(loudness.within / step);
   const level = decibelsOf([mean])[0] ?? 0;
-  const whole = highest(added.subarray(from, to));
-  const loudnessFrom = (threshold: number) => {
-    const begin = Math.round(firstRise(levels, threshold, from) ?? from);
-    return highest(added.subarray(begin, begin + within));
-  };
-  const first = loudnessFrom(Math.max(whole - roughly.below, level + roughly.above));
-  const reference = loudnessFrom(first + thresholds.at);
   return {
     levels,
     step,
     noteOn,
-    reference,
+    reference: loudnessOf({ total, levels, step, before: level }, from, to),
     loudest: highest(levels.subarray(from, to)),
     before: level,
   };
+}
+
+/** A sound's power, and its level where it is heard to begin. */
+interface Sound extends Pick<Envelope, 'levels' | 'step' | 'before'> {
+  readonly total: ArrayLike<number>;
+}
+
+/**
+ * How loud a sound is that begins somewhere between two steps: its loudest 200 ms in its first 0.8 s. Unit: dB.
+ *
+ * @param from a sound that is there already is taken to begin here
+ */
+export function loudnessOf({ total, levels, step, before }: Sound, from: number, to: number): number {
+  const added = decibelsOf(hannSmoothed(total, loudness.window / step));
+  const within = Math.round(loudness.within / step);
+  const since = (threshold: number) => {
+    const begin = Math.round(firstRise(levels, threshold, from) ?? from);
+    return highest(added.subarray(begin, begin + within));
+  };
+  const whole = highest(added.subarray(from, to));
+  const first = since(Math.max(whole - roughly.below, before + roughly.above));
+  return since(first + thresholds.at);
 }
 
 /** Whether anything sounds at all: more than 6 dB above what was before. */
