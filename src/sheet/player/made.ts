@@ -14,6 +14,9 @@ export interface SheetSound {
 /** Finer than what is heard, and coarse enough for short texts. */
 const perMs = 10;
 
+/** As long as a frame lasts. Unit: ms. */
+const frame = 1000 / 44_100;
+
 /** Music with more bars than this in a sound has tempos that nobody means; time alone is told then. */
 const mostBars = 20_000;
 
@@ -39,11 +42,11 @@ function barsWithin(clock: Clock, fromMs: number, toMs: number): readonly BarTim
   const first = clock.position(clock.tickAt(fromMs))?.bar;
   const bars: BarTimes[] = [];
   if (first === undefined) return bars;
-  // The bar before one that begins where the sound does may be found by a rounding.
+  // Sounds have whole frames: a bar that has a part of one is not heard.
   for (let bar = first; ; bar++) {
     const [begin, end] = [clock.barStart(bar), clock.barStart(bar + 1)];
-    if (begin === null || end === null || clock.ms(begin) >= toMs) return bars;
-    if (clock.ms(end) <= fromMs) continue;
+    if (begin === null || end === null || clock.ms(begin) >= toMs - frame) return bars;
+    if (clock.ms(end) <= fromMs + frame) continue;
     if (bars.length === mostBars) return [];
     const beats: number[] = [];
     for (let tick: number | null = begin; tick !== null && tick < end; ) {
