@@ -26,6 +26,7 @@ import { lengthText, otherwiseHeard, problemOf } from '../heard.js';
 import { exit, type Io, UsageError } from '../io.js';
 import type { PartOptions } from '../jobs.js';
 import { jsonOf, printJson } from '../json.js';
+import { refuseSoundName } from '../output-kind.js';
 import { shareLine } from '../progress.js';
 import { refuse } from '../refuse.js';
 import { cueTask, songTask } from '../sheet-tasks.js';
@@ -52,6 +53,7 @@ export async function hearCommand(input: string, options: HearOptions, io: Io): 
   const { value: bank, diagnostics: ofBank } = await loadBank(options.bank, io);
   const found = [...ofMusic, ...ofBank];
   if (!task || !bank || status(found, options) !== exit.done) return refuse(input, found, options, io);
+  refuseSoundName(output, options.format);
   const asPlayed = options.before === true;
   const { parts, named } = partsToHear(task, asPlayed);
   const range = at && rangeOf(at, task);
