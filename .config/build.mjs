@@ -120,11 +120,15 @@ writeFileSync(
   'src/sheet/page/assets.generated.js',
   `export const style = ${JSON.stringify(await pageAsset('style.css'))};
 export const script = ${JSON.stringify(await pageAsset('client/main.ts'))};
+export const playerStyle = ${JSON.stringify(await pageAsset('player.css'))};
+export const playerScript = ${JSON.stringify(await pageAsset('client/player/main.ts'))};
 `,
 );
 writeFileSync(
   'src/sheet/page/assets.generated.d.ts',
-  'export declare const style: string;\nexport declare const script: string;\n',
+  ['style', 'script', 'playerStyle', 'playerScript']
+    .map((name) => `export declare const ${name}: string;\n`)
+    .join(''),
 );
 
 // The version stands in package.json alone.

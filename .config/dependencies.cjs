@@ -46,7 +46,7 @@ module.exports = {
       severity: 'error',
       from: { path: '^src/([^/]+)/([^/]+)' },
       to: {
-        path: '^src/$1/(analyse|decide|conflicts|retime|switching|harmony|voicing|register|balance|mechanical|inspections|notate|copyist|engrave|page|against|rules|checks|conditions|clock|read|write|voice|mei|play|meaning|align|hear|measure|signal)/.+',
+        path: '^src/$1/(analyse|decide|conflicts|retime|switching|harmony|voicing|register|balance|mechanical|inspections|notate|copyist|engrave|page|player|against|rules|checks|conditions|clock|read|write|voice|mei|play|meaning|align|hear|measure|signal)/.+',
         pathNot: ['^src/$1/$2/', '^src/$1/[^/]+/index\\.ts$', '\\.generated\\.js$'],
       },
     },

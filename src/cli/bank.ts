@@ -1,4 +1,4 @@
-import { readdirSync } from 'node:fs';
+import { readdirSync, statSync } from 'node:fs';
 import { homedir } from 'node:os';
 import { join } from 'node:path';
 import { diagnostic, type Outcome } from '../diagnostics/index.js';
@@ -31,8 +31,22 @@ export async function loadBank(
         ),
       ],
     };
+  const size = sizeOf(file);
+  if (size > bankLimit) {
+    const message = `the bank has ${Math.ceil(size / 2 ** 20)} MB, more than ${bankLimit / 2 ** 20}`;
+    return { value: undefined, diagnostics: [diagnostic('bank-too-large', { kind: 'file', file }, message)] };
+  }
   const { value: bytes, diagnostics } = await readInput(file, bankLimit, io);
   return { value: bytes && { file, bytes }, diagnostics };
+}
+
+/** 0 where that is not known; what is wrong with the file is told where it is read. */
+function sizeOf(file: string): number {
+  try {
+    return statSync(file).size;
+  } catch {
+    return 0;
+  }
 }
 
 function usualBank(places: readonly string[]): string | undefined {

@@ -73,6 +73,21 @@ export function rangeOf(at: At, { jobs }: SheetTask): HearOptions['range'] {
   return { fromMs: msAt(clock, from.bar, from.beat ?? 1), toMs: endOf(clock, to) };
 }
 
+/**
+ * When a place `BAR[.BEAT]` begins.
+ *
+ * @param option by which it was given
+ */
+export function placeMs(option: string, text: string, { jobs }: SheetTask): number {
+  const clock = jobs[0]?.compiled.line.clock;
+  const [, bar, beat = '1'] = /^(\d{1,6})(?:\.(\d{1,3}))?$/u.exec(text) ?? [];
+  if (bar === undefined || Number(bar) < 1 || Number(beat) < 1)
+    throw new UsageError(`${option} ${quoted(text)} is no place: write a bar (12), or a bar and beat (12.3)`);
+  if (clock?.position(0) === null)
+    throw new UsageError(`${option} needs bars, and this file counts SMPTE frames instead`);
+  return clock ? msAt(clock, Number(bar), Number(beat)) : 0;
+}
+
 function endOf(clock: Clock, { bar, beat }: At['to']): number {
   const next = msAt(clock, bar + 1, 1);
   return beat === undefined ? next : Math.min(next, msAt(clock, bar, beat + 1));

@@ -189,6 +189,15 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
     .addOption(cuePart())
     .option('--at <bar[..bar]>', 'only these bars: 12 or 12..16')
     .option('--resting', 'keep the staves of parts that rest all through a system')
+    .option(
+      '--sound [out.wav]',
+      'put the music on the page to be heard: from a WAV file, or, without one, rendered as hear does (write this option last, or before another)',
+    )
+    .option('--bank <file>', 'what --sound is rendered with: .sf2, .sf3 or .dls')
+    .option(
+      '--sound-from <bar[.beat]>',
+      'where in the music the WAV file begins; at the beginning if not given',
+    )
     .action((input, options) =>
       finish(
         import('./commands/sheet.js').then(({ sheetCommand }) =>

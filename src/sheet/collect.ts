@@ -2,7 +2,7 @@ import { type Diagnostic, formatPlace } from '../diagnostics/index.js';
 import { type BarRange, type Clock, clockOf } from '../midi/index.js';
 import { balanceByBar, harmonyOf, type SoundingNote, sectionsOfJobs } from '../music/index.js';
 import { observationsOn } from './observations.js';
-import { type Layered, sheetPart } from './part.js';
+import { type Layered, noteId, sheetPart } from './part.js';
 import { isShown, type Span, spanOf } from './shown.js';
 import { type SheetJob, type SheetTask, staffJobs } from './task.js';
 import type { Remark, Sheet, SheetPart, SheetRemark } from './types.js';
@@ -41,7 +41,7 @@ export function sheetOf(task: SheetTask): Sheet {
     source: song.file,
     clock,
     endTick: lastTick(parts, clock),
-    parts: shown ? staves.map((base, index) => within(partOf(base, index), span)) : parts,
+    parts: shown ? staves.map((base, index) => within(partOf(base, index), span, index)) : parts,
     harmony,
     balance: balanceByBar(song, sections),
     remarks: numbered(shown ? shownRemarks(remarks, bases, staves, shown.bars) : remarks),
@@ -52,11 +52,16 @@ export function sheetOf(task: SheetTask): Sheet {
   return withoutFolders(sheet, [song.file, ...maps, ...diagnostics.map(({ place }) => place.file)]);
 }
 
-/** A part with what sounds within a stretch, notes that are held into it too. */
-function within(part: SheetPart, { from, to }: Span): SheetPart {
+/**
+ * A part with what sounds within a stretch, notes that are held into it too. Its notes are named by where they are among
+ * these: by that the page's script finds what to say of them.
+ */
+function within(part: SheetPart, { from, to }: Span, at: number): SheetPart {
   return {
     ...part,
-    notes: part.notes.filter(({ tick, endTick }) => tick < to && endTick > from),
+    notes: part.notes
+      .filter(({ tick, endTick }) => tick < to && endTick > from)
+      .map((note, index) => ({ ...note, id: noteId(at, index) })),
     switches: part.switches.filter(({ tick, onsetTick }) => tick < to && onsetTick >= from),
   };
 }

@@ -4,6 +4,7 @@ import { countsOf } from './counts.js';
 import { type Engraver, makeEngraver } from './engrave/index.js';
 import { drawnBars, notate } from './notate/index.js';
 import { pageOf } from './page/index.js';
+import type { SheetSound } from './player/index.js';
 import { scoreOf } from './score.js';
 import { engravedSystems } from './systems.js';
 import type { SheetTask } from './task.js';
@@ -27,10 +28,12 @@ export interface DrawnSheet {
  * Errors: no-library where the engraving library is not installed.
  *
  * @param tell told now and then how many systems are drawn
+ * @param sound what the page has to be heard, if anything
  */
 export async function drawSheet(
   task: SheetTask,
   tell?: (done: number, of: number) => void,
+  sound?: SheetSound,
 ): Promise<DrawnSheet> {
   const sheet = sheetOf(task);
   const notation = notate(scoreOf(sheet));
@@ -38,7 +41,7 @@ export async function drawSheet(
   if (!engrave)
     return { content: '', diagnostics: [noEngraver(task)], parts: 0, notes: 0, switches: 0, bars: 0 };
   return {
-    content: pageOf(sheet, notation, engravedSystems(notation, engrave, tell)),
+    content: pageOf(sheet, notation, engravedSystems(notation, engrave, tell), sound),
     diagnostics: [],
     parts: sheet.parts.length,
     ...countsOf(sheet),

@@ -1,6 +1,7 @@
 import { type CompiledPart, placesOf, reason } from '../compile/index.js';
 import { lengthsOf } from '../learn/index.js';
 import type { Track } from '../midi/index.js';
+import { lateness } from '../sound/index.js';
 import { curveOf } from './curve.js';
 import { sentBy } from './sent.js';
 import type { SheetJob } from './task.js';
@@ -74,12 +75,14 @@ export function noteId(part: number, index: number): string {
 }
 
 function notesOf(
-  { line, map, decisions, retimed, switched }: CompiledPart,
+  compiled: CompiledPart,
   layers: readonly Layered[],
   track: Track | undefined,
   part: number,
 ): readonly SheetNote[] {
+  const { line, map, decisions, retimed, switched } = compiled;
   const places = placesOf(line);
+  const late = lateness(compiled);
   return decisions.map((decision, index) => {
     const { tick, endTick, pitch, onset } = decision.note;
     const { tick: now, onIndex } = retimed.decisions[index]?.note ?? decision.note;
@@ -98,6 +101,7 @@ function notesOf(
       layers: layers.flatMap(({ name, doubles }) => (doubles.has(index) ? [name] : [])),
       switchTick: switched.switchTicks[index] ?? null,
       movedMs: now === tick ? 0 : line.clock.ms(now) - line.clock.ms(tick),
+      heardMs: line.clock.ms(now) + Math.max(0, late(index)),
     };
   });
 }

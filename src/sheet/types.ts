@@ -25,6 +25,8 @@ export interface SheetNote {
   readonly switchTick: number | null;
   /** How far timing options moved its beginning. Unit: ms. */
   readonly movedMs: number;
+  /** When it is heard, as late as its articulation speaks. Unit: ms from the beginning of the music. */
+  readonly heardMs: number;
 }
 
 /** A switch that is sent, and the first note that it is for. */

@@ -12,6 +12,7 @@ import {
 import { commandRows, processRows } from './commands.js';
 import { compiledHead, compiledRows, cueRows } from './compiled.js';
 import { growth } from './growth.js';
+import { hearHead, hearRows } from './hear.js';
 import { printPages } from './sheet.js';
 import { type Row, type Table, writeTables } from './table.js';
 
@@ -62,6 +63,12 @@ add({
   says: 'One run each: CPU time, peak memory, and how much more 200,000 notes take than 20,000.',
   head: ['command', '2,000 notes', '20,000 notes', '200,000 notes', 'growth'],
   rows: commandRows(folder),
+});
+add({
+  title: 'Hearing',
+  says: '`keyslip hear`, the whole process, from its start; rendering is in one thread.',
+  head: hearHead,
+  rows: hearRows(folder),
 });
 add({
   title: 'Growth of single steps',

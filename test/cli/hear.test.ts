@@ -1,4 +1,4 @@
-import { existsSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, readFileSync, rmSync, truncateSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { loadBank } from '../../src/cli/bank.js';
@@ -122,6 +122,28 @@ describe('keyslip hear', () => {
     expect(hear('bank.sf2').status).toBe(2);
     expect(run('hear', 'take.mid', '--map', 'late.yaml').status).toBe(2);
     expect(hear('no/such.wav').err).toContain('[cannot-write]');
+  });
+
+  it('refuses names that promise something else', () => {
+    expect(hear('out.mid')).toMatchObject({ status: 2 });
+    expect(hear('out.ogg').err).toContain('--format ogg');
+    expect(hear('out.WAV').status).toBe(0);
+    expect(
+      run('hear', 'take.mid', '--map', 'late.yaml', '--bank', 'bank.sf2', '--format', 'ogg', '-o', 'o.wav'),
+    ).toMatchObject({ status: 2 });
+    expect(existsSync(join(cwd, 'out.mid')) || existsSync(join(cwd, 'o.wav'))).toBe(false);
+  });
+
+  it('does not read a bank that is too large', async () => {
+    const huge = join(cwd, 'huge.sf2');
+    writeFileSync(huge, '');
+    truncateSync(huge, 3 * 2 ** 30);
+    const io = { stdin: async () => new Uint8Array(), out: () => {}, err: () => {}, color: false };
+    const { diagnostics } = await loadBank(huge, io);
+    expect(diagnostics).toMatchObject([
+      { code: 'bank-too-large', message: expect.stringContaining('3072 MB') },
+    ]);
+    rmSync(huge);
   });
 
   it('says where banks come from where there is none', async () => {

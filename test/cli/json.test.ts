@@ -56,6 +56,7 @@ const done: readonly (readonly [status: number, ...words: string[]])[] = [
   [0, 'inspect', cue, '--brief'],
   [0, 'sheet', take, '--map', map, '-o', 'sheet.html'],
   [0, 'sheet', take, '--map', map, '-o', 'boat.musicxml'],
+  [0, 'sheet', take, '--map', map, '-o', 'heard.html', '--sound', '--bank', 'bank.sf2'],
   [0, 'mark', take, '--score', 'boat.musicxml', '-o', 'marked.mid'],
   [0, 'set', 'maps/demo/gangway.txt', '--to', 'maps/demo/gangway.mid', '-o', 'maps/demo/gangway.chords.mid'],
   [

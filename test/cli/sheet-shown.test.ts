@@ -50,6 +50,15 @@ describe('a sheet of some bars', () => {
     }
   });
 
+  it('has something to say of every note, by the name that the note has there', () => {
+    const [, json = ''] = /id="notes">(.*?)<\/script>/u.exec(some) ?? [];
+    const told = JSON.parse(json) as (readonly [string])[][];
+    const heads = [...some.matchAll(/data-note="n(\d+)-(\d+)"[^>]*aria-label="([^"]*)"/gu)];
+    expect(heads.length).toBeGreaterThan(10);
+    for (const [, part, note, label = ''] of heads)
+      expect(label.startsWith(`${told[Number(part)]?.[Number(note)]?.[0]}, `), label).toBe(true);
+  });
+
   it('has the chords that were found in the whole music', () => {
     const found = chordsOf(some);
     expect(found.length).toBeGreaterThan(1);

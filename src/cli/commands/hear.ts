@@ -1,12 +1,11 @@
 import { isCue, readCue } from '../../cue/index.js';
-import { type Diagnostic, diagnostic, escapeText, type Outcome, plural } from '../../diagnostics/index.js';
+import { escapeText, type Outcome, plural } from '../../diagnostics/index.js';
 import { readMidi } from '../../midi/index.js';
 import type { SheetTask } from '../../sheet/index.js';
 import {
   type ByteSink,
   type Heard,
   type HearOptions as Hearing,
-  type HearProblem,
   hear,
   oggSink,
   type Result,
@@ -23,9 +22,11 @@ import { isSameFile } from '../files/same.js';
 import { type FileStream, streamTo } from '../files/stream.js';
 import { leftOver } from '../files/temporary.js';
 import { clicksOf, partsToHear, rangeOf } from '../hear-parts.js';
+import { lengthText, otherwiseHeard, problemOf } from '../heard.js';
 import { exit, type Io, UsageError } from '../io.js';
 import type { PartOptions } from '../jobs.js';
 import { jsonOf, printJson } from '../json.js';
+import { refuseSoundName } from '../output-kind.js';
 import { shareLine } from '../progress.js';
 import { refuse } from '../refuse.js';
 import { cueTask, songTask } from '../sheet-tasks.js';
@@ -52,6 +53,7 @@ export async function hearCommand(input: string, options: HearOptions, io: Io): 
   const { value: bank, diagnostics: ofBank } = await loadBank(options.bank, io);
   const found = [...ofMusic, ...ofBank];
   if (!task || !bank || status(found, options) !== exit.done) return refuse(input, found, options, io);
+  refuseSoundName(output, options.format);
   const asPlayed = options.before === true;
   const { parts, named } = partsToHear(task, asPlayed);
   const range = at && rangeOf(at, task);
@@ -138,33 +140,19 @@ async function sinkFor(format: HearOptions['format'], write: ByteSink): Promise<
   return format === 'ogg' ? oggSink(write) : { ok: true, value: wavSink(write) };
 }
 
-function problemOf({ code, message, hint, offset }: HearProblem, bank: string, output: string): Diagnostic {
-  const file = code.startsWith('bank-') ? bank : output;
-  const place =
-    offset === undefined ? ({ kind: 'file', file } as const) : ({ kind: 'bytes', file, offset } as const);
-  return diagnostic(code, place, message, hint);
-}
-
 function told(
-  { frames, notes, peak, gain, plain, substitutes }: Heard,
+  heard: Heard,
   { input, output, bank }: { readonly input: string; readonly output: string; readonly bank: string },
   { sampleRate }: Hearing,
 ): string {
-  const seconds = Math.round(frames / sampleRate);
-  const length = `${Math.floor(seconds / 60)}:${`${seconds % 60}`.padStart(2, '0')}`;
+  const { frames, notes, peak, gain } = heard;
+  const length = lengthText(frames / sampleRate);
   const level = Number.isFinite(peak) ? `peak ${peak.toFixed(1)} dBFS` : 'silent';
   const down = gain < -0.05 ? `, turned down by ${(-gain).toFixed(1)} dB` : '';
   return [
     `${escapeText(input)} → ${escapeText(output)}`,
     `  ${plural(notes, 'note')}, ${length}, ${level}${down}, played with ${escapeText(bank)}`,
-    ...plain.map(
-      ({ part, articulation, notes: number }) =>
-        `  ${escapeText(part)}: ${escapeText(articulation)} sounds plain (${plural(number, 'note')})`,
-    ),
-    ...substitutes.map(
-      ({ program, isKit, heard }) =>
-        `  the bank has no ${isKit ? 'drum kit' : `program ${program}`}: ${escapeText(heard)} is heard in its place`,
-    ),
+    ...otherwiseHeard(heard),
     '  Turn the level of headphones down before you listen.',
     '',
   ].join('\n');

@@ -1,7 +1,21 @@
 import { isCue, readCue } from '../../cue/index.js';
-import { escapeText, isError, type Outcome, plural, quoted } from '../../diagnostics/index.js';
+import {
+  type Diagnostic,
+  escapeText,
+  isError,
+  type Outcome,
+  plural,
+  quoted,
+} from '../../diagnostics/index.js';
 import { isScore } from '../../score/index.js';
-import { copyistSheet, drawSheet, noSheet, type SheetTask, type Shown } from '../../sheet/index.js';
+import {
+  copyistSheet,
+  type DrawnSheet,
+  drawSheet,
+  noSheet,
+  type SheetTask,
+  type Shown,
+} from '../../sheet/index.js';
 import { parseAt } from '../at.js';
 import { limits, show, songOf, status } from '../context.js';
 import { chosenParts, overwrites } from '../cue-files.js';
@@ -15,30 +29,39 @@ import { jsonOf, printJson } from '../json.js';
 import { isMusicXml, refuseScoreName } from '../output-kind.js';
 import { progressLine } from '../progress.js';
 import { refuse } from '../refuse.js';
+import { type LoadedSound, refuseSound, soundOfSheet } from '../sheet-sound.js';
 import { cueTask, songTask } from '../sheet-tasks.js';
 
 export interface SheetOptions extends PartOptions, CuePartOptions {
   readonly output?: string;
   readonly at?: string;
   readonly resting?: boolean;
+  /** A WAV file, or true where the sound is to be rendered. */
+  readonly sound?: string | true;
+  readonly bank?: string;
+  readonly soundFrom?: string;
 }
 
 /** `keyslip sheet`: writes what was decided as a page to look at, or as MusicXML for a copyist. */
 export async function sheetCommand(input: string, options: SheetOptions, io: Io): Promise<number> {
   const output = outputOf(input, options);
   const shown = shownOf(options, output);
+  refuseSound(options, output, !isMusicXml(output));
   const { value: whole, diagnostics } = await load(input, output, options, io);
   const task = whole && {
     ...whole,
     ...(shown ? { shown } : {}),
     ...(options.resting ? { resting: true } : {}),
   };
-  const all = [...diagnostics, ...(task ? noSheet(task) : [])];
-  if (!task || status(all, options) !== exit.done) return refuse(input, all, options, io);
+  const ofTask = [...diagnostics, ...(task ? noSheet(task) : [])];
+  if (!task || status(ofTask, options) !== exit.done) return refuse(input, ofTask, options, io);
+  const { value: heard, diagnostics: ofSound } = await loadSound(task, options, io);
+  const all = [...ofTask, ...ofSound];
+  if (status(all, options) !== exit.done) return refuse(input, all, options, io);
   const isForCopyist = isMusicXml(output);
   const progress = progressLine(io, options);
   const tell = (done: number, of: number) => progress.tell(`system ${done} of ${of} drawn`);
-  const drawn = await (isForCopyist ? copyistSheet(task) : drawSheet(task, tell));
+  const drawn = await (isForCopyist ? copyistSheet(task) : drawSheet(task, tell, heard?.sound));
   progress.end();
   io.note?.('drawn');
   const { content, diagnostics: ofSheet, ...counts } = drawn;
@@ -48,17 +71,9 @@ export async function sheetCommand(input: string, options: SheetOptions, io: Io)
     throw new UsageError(`--at ${quoted(options.at)} lies behind the end of the music`);
   const failures = putOutputs([{ path: output, content }], io);
   const told = [...found, ...failures];
-  if (options.json && output !== '-') printJson({ input, output, ...counts, diagnostics: jsonOf(told) }, io);
-  else if (!options.quiet && !failures.some(isError)) {
-    const target = output === '-' ? 'standard output' : escapeText(output);
-    const said = [
-      plural(counts.parts, 'part'),
-      plural(counts.notes, 'note'),
-      plural(counts.switches, 'switch', 'switches'),
-      plural(counts.bars, 'bar'),
-    ];
-    (output === '-' ? io.err : io.out)(`${escapeText(input)} → ${target}\n  ${said.join(', ')}\n`);
-  }
+  const summary = { input, output, counts, ...(heard ? { heard } : {}), diagnostics: told };
+  if (options.json && output !== '-') print(summary, io);
+  else if (!options.quiet && !failures.some(isError)) say(summary, io);
   return show(told, options, io);
 }
 
@@ -82,6 +97,43 @@ async function load(
   }
   refuseOptionsOfCues(options);
   return songTask(await songOf(bytes, input, options), options, io);
+}
+
+interface Summary {
+  readonly input: string;
+  readonly output: string;
+  readonly counts: Omit<DrawnSheet, 'content' | 'diagnostics'>;
+  readonly heard?: LoadedSound;
+  readonly diagnostics: readonly Diagnostic[];
+}
+
+function print({ input, output, counts, heard, diagnostics }: Summary, io: Io): void {
+  const sound = heard && { seconds: heard.sound.lengthMs / 1000, bytes: heard.sound.ogg.length };
+  printJson({ input, output, ...counts, ...(sound ? { sound } : {}), diagnostics: jsonOf(diagnostics) }, io);
+}
+
+function say({ input, output, counts, heard }: Summary, io: Io): void {
+  const target = output === '-' ? 'standard output' : escapeText(output);
+  const said = [
+    plural(counts.parts, 'part'),
+    plural(counts.notes, 'note'),
+    plural(counts.switches, 'switch', 'switches'),
+    plural(counts.bars, 'bar'),
+  ];
+  (output === '-' ? io.err : io.out)(`${escapeText(input)} → ${target}\n  ${said.join(', ')}\n`);
+  if (heard) io.err(heard.told.map((line) => `${line}\n`).join(''));
+}
+
+/** What the page has to be heard; nothing where none is asked for. */
+async function loadSound(
+  task: SheetTask,
+  options: SheetOptions,
+  io: Io,
+): Promise<Outcome<LoadedSound | undefined>> {
+  const { sound } = options;
+  return sound === undefined
+    ? { value: undefined, diagnostics: [] }
+    : soundOfSheet(task, { ...options, sound }, io);
 }
 
 /** The parts and bars that are asked for; undefined for all. */

@@ -184,6 +184,7 @@ const others: Readonly<Record<string, string>> = {
   switches: 'sheet: how many switches were sent.',
   bars: 'sheet: how many bars it has.',
   systems: 'sheet: how many systems it has.',
+  sound: 'sheet: how long its sound is, in seconds, and how large it is compressed, in bytes.',
   click: 'probe: the file of clicks.',
   seconds: 'How long it lasts. Unit: s.',
   slots: 'probe: how many sounds are asked for.',

@@ -4,6 +4,7 @@ import { plural } from '../../diagnostics/index.js';
 import { countsOf } from '../counts.js';
 import type { EngravedSystem } from '../engrave/index.js';
 import { drawnBars, type NotatedBar, type Notation } from '../notate/index.js';
+import type { SheetSound } from '../player/index.js';
 import type { Sheet } from '../types.js';
 import { script, style } from './assets.generated.js';
 import { notesData } from './data.js';
@@ -14,6 +15,7 @@ import { jsonMarkup, plain } from './markup.js';
 import { overviewMarkup } from './overview/index.js';
 import { paperFor } from './paper.js';
 import { partsMarkup } from './parts.js';
+import { pagePlayer } from './player.js';
 import { remarksMarkup } from './remarks.js';
 import { type Slice, slicesOf } from './slices.js';
 import { type DrawnSystem, systemMarkup } from './system.js';
@@ -26,8 +28,14 @@ const ringRadius = 150;
  * forbids it (Content Security Policy, by the hashes of its own style and script).
  *
  * @param systems as they were engraved, in order
+ * @param sound what the page has to be heard, if anything
  */
-export function pageOf(sheet: Sheet, notation: Notation, systems: Iterable<EngravedSystem>): string {
+export function pageOf(
+  sheet: Sheet,
+  notation: Notation,
+  systems: Iterable<EngravedSystem>,
+  sound?: SheetSound,
+): string {
   const { positions, drawn, shown } = notation;
   const bars = drawnBars(notation);
   const slices = sheet.parts.map((part, index) =>
@@ -52,7 +60,12 @@ export function pageOf(sheet: Sheet, notation: Notation, systems: Iterable<Engra
       ),
     );
   }
-  const policy = `default-src 'none'; style-src ${hashOf(style)}; script-src ${hashOf(script)}`;
+  const player = pagePlayer(sheet, sound);
+  const [styles, scripts] = [
+    [style, ...player.styles],
+    [script, ...player.scripts],
+  ];
+  const policy = `default-src 'none'; style-src ${hashesOf(styles)}; script-src ${hashesOf(scripts)}`;
   return `<!doctype html>
 <html lang="en">
 <head>
@@ -61,7 +74,7 @@ export function pageOf(sheet: Sheet, notation: Notation, systems: Iterable<Engra
 <meta name="viewport" content="width=device-width">
 <meta name="color-scheme" content="light dark">
 <title>${plain(sheet.title)}</title>
-<style>${style}</style>
+${styles.map((text) => `<style>${text}</style>`).join('')}
 </head>
 <body class="${paperFor(music)}">
 <header><h1>${plain(sheet.title)}</h1><p>${summary(sheet)}</p>${contents(sheet)}</header>
@@ -79,7 +92,7 @@ ${lengthsMarkup(sheet)}
 <aside id="why" aria-live="polite" aria-label="Why this note sounds as it does" hidden></aside>
 <script type="application/json" id="notes">${jsonMarkup(notesData(sheet))}</script>
 <script type="application/json" id="starts">${jsonMarkup(sheet.parts.map(({ notes }) => notes.map(({ tick }) => tick)))}</script>
-<script>${script}</script>
+${player.data}${scripts.map((text) => `<script>${text}</script>`).join('\n')}
 </body>
 </html>
 `;
@@ -118,8 +131,8 @@ function barsBySystem(bars: readonly NotatedBar[]): readonly (readonly NotatedBa
   return systems;
 }
 
-function hashOf(text: string): string {
-  return `'sha256-${createHash('sha256').update(text).digest('base64')}'`;
+function hashesOf(texts: readonly string[]): string {
+  return texts.map((text) => `'sha256-${createHash('sha256').update(text).digest('base64')}'`).join(' ');
 }
 
 function summary(sheet: Sheet): string {

@@ -26,21 +26,29 @@ const kinds = { controller: 0xb0, program: 0xc0, bend: 0xe0 } as const;
  * @param track the part's track as it stands now, without switches
  */
 export function compiledToHear(compiled: CompiledPart, name: string, track: Track): HearPart {
-  const { map, line, decisions, retimed } = compiled;
+  const { line, retimed } = compiled;
   const { clock } = line;
-  const speaksAfter = bindSpeaksAfter(map, line);
+  const late = lateness(compiled);
   const notes = retimed.decisions.map(({ note, articulation }, index): HearNote => {
-    const decision = decisions[index];
     return {
       onsetMs: clock.ms(note.tick),
       endMs: clock.ms(note.endTick),
       pitch: note.pitch,
       velocity: secondData(track.columns, note.onIndex),
       articulation,
-      delayMs: decision ? msFrom(clock, note.tick, speaksAfter(decision)) : 0,
+      delayMs: late(index),
     };
   });
   return { ...partOf(compiled, name, track, clock), notes };
+}
+
+/** How long after each note stands now its library is heard to begin it, by the note's index. Unit: ms. */
+export function lateness({ map, line, decisions, retimed }: CompiledPart): (index: number) => number {
+  const speaksAfter = bindSpeaksAfter(map, line);
+  return (index) => {
+    const [decision, now] = [decisions[index], retimed.decisions[index]];
+    return decision && now ? msFrom(line.clock, now.note.tick, speaksAfter(decision)) : 0;
+  };
 }
 
 /** The same part as it was played: its notes where they were struck, and nothing of the map but what plays it. */

@@ -7,7 +7,8 @@ export {
   checkBank,
   preferredBanks,
 } from './bank/index.js';
-export { clicksUpTo, compiledToHear, playedToHear } from './from-compiled.js';
+export { clicksUpTo, compiledToHear, lateness, playedToHear } from './from-compiled.js';
+export { passOn } from './from-wav.js';
 export { ceiling, type Heard, type HearOutput, hear } from './hear.js';
 export { oggQuality, oggSink } from './ogg.js';
 export { type HearCode, type HearProblem, hearCodes, type Result } from './problem.js';

@@ -14,6 +14,7 @@ export function sheetNote(id: string, tick: number, more: Partial<SheetNote> = {
     layers: [],
     switchTick: null,
     movedMs: 0,
+    heardMs: 0,
     ...more,
   };
 }

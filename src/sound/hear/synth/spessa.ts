@@ -1,6 +1,7 @@
 import type { BasicPreset, BasicSoundBank, MIDIChannel, MIDIController } from 'spessasynth_core';
 import { failed, found, type Result } from '../problem.js';
 import type { Sound } from '../schedule/index.js';
+import { faintEnder } from './faint.js';
 import type { Library } from './library.js';
 import { playable } from './playable.js';
 import { quicken } from './quick.js';
@@ -84,6 +85,7 @@ function setSound(
 
 function synthOf(processor: Processor, channels: readonly MIDIChannel[]): Synth {
   const { length } = channels;
+  const endFaint = faintEnder(processor);
   return {
     on: (sound, key, velocity) => processor.noteOn(sound, key, velocity),
     off: (sound, key) => processor.noteOff(sound, key),
@@ -102,7 +104,10 @@ function synthOf(processor: Processor, channels: readonly MIDIChannel[]): Synth 
         channels[sound]?.stopAllNotes();
       }
     },
-    render: (left, right, start, count) => processor.process(left, right, start, count),
+    render(left, right, start, count) {
+      processor.process(left, right, start, count);
+      endFaint();
+    },
     voices: () => processor.voiceCount,
   };
 }

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
+  barAnchors,
   barAt,
   commandOf,
   lineAt,
@@ -9,12 +10,12 @@ import {
   ordered,
   placeText,
   rangeOf,
-} from '../../../../src/sound/hear/player/index.js';
+} from '../../../src/sheet/player/index.js';
 
 const bars = [
-  { bar: 4, fromMs: 0, toMs: 2000 },
-  { bar: 5, fromMs: 2000, toMs: 3500 },
-  { bar: 6, fromMs: 3500, toMs: 65_000 },
+  { bar: 4, beats: [0, 500, 1000, 1500], toMs: 2000 },
+  { bar: 5, beats: [2000, 2500, 3000], toMs: 3500 },
+  { bar: 6, beats: [3500, 10_000], toMs: 65_000 },
 ];
 
 describe('places', () => {
@@ -22,8 +23,10 @@ describe('places', () => {
     expect([-5, 0, 1999, 2000, 3499.9, 99_999].map((ms) => barAt(bars, ms))).toEqual([0, 0, 0, 1, 1, 2]);
   });
 
-  it('are told by bar and time', () => {
-    expect(placeText(bars, 64_999)).toBe('bar 6, 1:04');
+  it('are told by bar, beat and time', () => {
+    expect(placeText(bars, 64_999)).toBe('bar 6, beat 2, 1:04');
+    expect(placeText(bars, 2999.9)).toBe('bar 5, beat 2, 0:02');
+    expect(placeText(bars, 0)).toBe('bar 4, beat 1, 0:00');
     expect(placeText([], 500)).toBe('0:00');
   });
 });
@@ -80,6 +83,19 @@ describe('the line', () => {
   });
 });
 
+describe('bars', () => {
+  const heads = [
+    { ms: 0, system: 0, x: 100 },
+    { ms: 1970, system: 0, x: 300 },
+  ];
+  const edge = (ms: number) => ({ ms, system: 1, x: ms });
+
+  it('lead the line where nothing begins at their beginning', () => {
+    expect(barAnchors(heads, [edge(0), edge(2000), edge(4000)])).toEqual([edge(4000)]);
+    expect(barAnchors([], [edge(0)])).toEqual([edge(0)]);
+  });
+});
+
 describe('marks', () => {
   it('begin with one bar, and widen to another', () => {
     expect(marked(noMarks, 1)).toEqual({ first: 1, last: 1 });
@@ -95,6 +111,11 @@ describe('marks', () => {
   it('are heard from the beginning of the first to the end of the last', () => {
     expect(rangeOf({ first: 0, last: 1 }, bars)).toEqual({ fromMs: 0, toMs: 3500 });
     expect(rangeOf({ first: 0, last: 9 }, bars)).toBeUndefined();
+    // a sound may begin in the middle of a bar
+    expect(rangeOf({ first: 0, last: 0 }, [{ bar: 9, beats: [-700, 300], toMs: 1300 }])).toEqual({
+      fromMs: 0,
+      toMs: 1300,
+    });
   });
 });
 
@@ -106,6 +127,9 @@ describe('keys', () => {
     expect([key('h'), key('H'), key('Enter'), key('b'), key('x'), key(' ')]).toEqual([
       ...['turn', 'turn', 'from-note', 'mark', undefined, undefined],
     ]);
+    // the page's own: src/sheet/page/client/main.ts
+    for (const own of ['ArrowLeft', 'ArrowRight', 'ArrowUp', 'ArrowDown', 'Home', 'End', 'Escape', 'Tab'])
+      expect(key(own)).toBeUndefined();
     expect(key('h', { ctrlKey: true })).toBeUndefined();
   });
 });

@@ -1,3 +1,5 @@
+import { lastUpTo } from './data.js';
+
 /** A head on the page, and when its note is heard. */
 export interface Anchor {
   readonly ms: number;
@@ -29,6 +31,18 @@ export function ordered(anchors: readonly Anchor[]): readonly Anchor[] {
   return kept;
 }
 
+/** A bar in which nothing begins so near to its beginning leads the line by its own left edge. Unit: ms. */
+const empty = 150;
+
+/** The beginnings of bars at which no head leads the line, so that it comes to systems in which notes are only held. */
+export function barAnchors(heads: readonly Anchor[], bars: readonly Anchor[]): readonly Anchor[] {
+  const times = heads.map(({ ms }) => ms).sort((a, b) => a - b);
+  return bars.filter(({ ms }) => {
+    const last = lastUpTo(times.length, (index) => times[index] ?? 0, ms);
+    return [times[last], times[last + 1]].every((time) => time === undefined || Math.abs(time - ms) > empty);
+  });
+}
+
 /**
  * Where the line stands at a time: between two heads of a system in proportion; behind a system's last head on the way to
  * its right end, which it reaches when the next system begins. undefined where there are no heads.
@@ -43,9 +57,8 @@ export function lineAt(
   endMs: number,
   rightOf: (system: number) => number,
 ): LinePlace | undefined {
-  const next = anchors.findIndex((anchor) => anchor.ms > ms);
-  const behind = next === -1 ? undefined : anchors[next];
-  const before = next === -1 ? anchors.at(-1) : anchors[next - 1];
+  const last = lastUpTo(anchors.length, (index) => anchors[index]?.ms ?? 0, ms);
+  const [before, behind] = [anchors[last], anchors[last + 1]];
   if (!before) return behind && { system: behind.system, x: behind.x };
   const isSame = behind?.system === before.system;
   const toX = isSame ? behind.x : rightOf(before.system);

@@ -1,4 +1,4 @@
-import type { BarTimes } from './data.js';
+import { type BarTimes, beginOf } from './data.js';
 
 /** Bars that are heard again and again: the first and the last, by index. */
 export interface Marked {
@@ -26,5 +26,7 @@ export function rangeOf(
   bars: readonly BarTimes[],
 ): { readonly fromMs: number; readonly toMs: number } | undefined {
   const [first, last] = [bars[marks.first], bars[marks.last]];
-  return first && last && last.toMs > first.fromMs ? { fromMs: first.fromMs, toMs: last.toMs } : undefined;
+  if (!first || !last) return undefined;
+  const [fromMs, toMs] = [Math.max(0, beginOf(first)), last.toMs];
+  return toMs > fromMs ? { fromMs, toMs } : undefined;
 }
