@@ -99,10 +99,10 @@ export default validate;
   );
 }
 
-/** What the sheet's page carries with it: its style, and its script in one piece. */
+/** What a page carries with it: its style, or its script in one piece. */
 async function pageAsset(entry) {
   const { outputFiles } = await build({
-    entryPoints: [`src/sheet/page/${entry}`],
+    entryPoints: [entry],
     bundle: true,
     write: false,
     format: 'iife',
@@ -116,16 +116,18 @@ async function pageAsset(entry) {
   if (text.includes('</')) throw new Error(`${entry} would end its own element`);
   return text;
 }
-writeFileSync(
-  'src/sheet/page/assets.generated.js',
-  `export const style = ${JSON.stringify(await pageAsset('style.css'))};
-export const script = ${JSON.stringify(await pageAsset('client/main.ts'))};
+for (const folder of ['src/sheet/page', 'src/desk/page']) {
+  writeFileSync(
+    `${folder}/assets.generated.js`,
+    `export const style = ${JSON.stringify(await pageAsset(`${folder}/style.css`))};
+export const script = ${JSON.stringify(await pageAsset(`${folder}/client/main.ts`))};
 `,
-);
-writeFileSync(
-  'src/sheet/page/assets.generated.d.ts',
-  'export declare const style: string;\nexport declare const script: string;\n',
-);
+  );
+  writeFileSync(
+    `${folder}/assets.generated.d.ts`,
+    'export declare const style: string;\nexport declare const script: string;\n',
+  );
+}
 
 // The version stands in package.json alone.
 const { version } = JSON.parse(readFileSync('package.json', 'utf8'));

@@ -1,6 +1,7 @@
 import { Argument, Command, CommanderError, Option } from 'commander';
 import { arrangingCommands } from './arranging.js';
 import { comparingCommands } from './comparing.js';
+import { deskCommand } from './desk-command.js';
 import { formatOption } from './format-option.js';
 import { exit, type Io, UsageError } from './io.js';
 import { libraryCommands } from './library-commands.js';
@@ -278,6 +279,8 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
     );
 
   const [compare, move] = comparingCommands(program, io, finish);
+
+  deskCommand(program, io, finish);
 
   const { probe, measure, learn, suggest, hear } = libraryCommands(program, finish, io);
   tellingCommands(program, io, finish);

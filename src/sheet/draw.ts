@@ -27,14 +27,16 @@ export interface DrawnSheet {
  * Errors: no-library where the engraving library is not installed.
  *
  * @param tell told now and then how many systems are drawn
+ * @param make what makes the engraver
  */
 export async function drawSheet(
   task: SheetTask,
   tell?: (done: number, of: number) => void,
+  make: () => Promise<Engraver> = makeEngraver,
 ): Promise<DrawnSheet> {
   const sheet = sheetOf(task);
   const notation = notate(scoreOf(sheet));
-  const engrave = await engraverIfThere();
+  const engrave = await engraverIfThere(make);
   if (!engrave)
     return { content: '', diagnostics: [noEngraver(task)], parts: 0, notes: 0, switches: 0, bars: 0 };
   return {
@@ -47,9 +49,9 @@ export async function drawSheet(
   };
 }
 
-async function engraverIfThere(): Promise<Engraver | undefined> {
+async function engraverIfThere(make: () => Promise<Engraver>): Promise<Engraver | undefined> {
   try {
-    return await makeEngraver();
+    return await make();
   } catch (error) {
     if (error instanceof Error && 'code' in error && error.code === 'ERR_MODULE_NOT_FOUND') return undefined;
     throw error;

@@ -1,0 +1,91 @@
+import { type Changes, changesBetween, type DeskState } from '../../desk/index.js';
+import { type Diagnostic, isError } from '../../diagnostics/index.js';
+import { drawSheet, engraversFor, makeEngraver, noSheet } from '../../sheet/index.js';
+import type { CommonOptions } from '../context.js';
+import { show } from '../context.js';
+import { loadCue } from '../cue-files.js';
+import { exit, type Io } from '../io.js';
+import { cueTask } from '../sheet-tasks.js';
+import { titleOf } from '../title.js';
+import type { Told } from './body.js';
+import { previewOf, writeMoved } from './moving.js';
+import { problemOf } from './problems.js';
+import { type Saved, savedOf } from './saved.js';
+
+/** A cue on the desk: what was made of it last, and what is wrong with it now. */
+export interface Desk {
+  /** Reads, compiles and draws the cue; where it has errors, what was made before stays. @returns the exit status */
+  compile(io: Io): Promise<number>;
+  /** What the page is told; undefined before anything was compiled. */
+  state(): DeskState | undefined;
+  sheet(number: number): string | undefined;
+  moved(told: Told): Promise<unknown>;
+  write(told: Told): Promise<unknown>;
+}
+
+/** @param io the streams, for what is written */
+export function deskFor(file: string, options: CommonOptions, io: Io): Desk {
+  let saved: Saved | undefined;
+  let html = '';
+  let state: DeskState | undefined;
+  let engraver: Promise<ReturnType<typeof engraversFor>> | undefined;
+  const nextEngraver = async () => {
+    engraver ??= makeEngraver().then(engraversFor);
+    return (await engraver)();
+  };
+  const broken = (found: readonly Diagnostic[], each: Io): number => {
+    const none = { title: titleOf(file), revision: 0, sheet: 0, bounds: [], levels: [] };
+    state = { ...(state ?? none), isBroken: true, problems: problemsOf(found) };
+    show(found.filter(isError), options, each);
+    return exit.errors;
+  };
+  const seen = async <T>({ revision, moved }: Told, act: (of: Saved, moved: Told['moved']) => Promise<T>) => {
+    if (!saved || revision !== state?.revision)
+      return { refused: 'the files have been changed meanwhile; the page is about to show it' };
+    return act(saved, moved);
+  };
+  return {
+    state: () => state,
+    sheet: (number) => (number === state?.sheet ? html : undefined),
+    moved: (told) =>
+      seen(told, async (of, moved) => {
+        const { files: _, ...preview } = await previewOf(file, of, moved, options, io);
+        return preview;
+      }),
+    write: (told) => seen(told, (of, moved) => writeMoved(file, of, moved, options, io)),
+    async compile(each) {
+      const files = new Map<string, Uint8Array>();
+      const reading: Io = { ...each, read: (path, bytes) => files.set(path, bytes) };
+      const cue = await loadCue(file, options, reading);
+      const { value: task, diagnostics } = await cueTask(cue, options, reading);
+      const all = [...diagnostics, ...(task ? noSheet(task) : [])];
+      if (!cue.value || !task || all.some(isError)) return broken(all, each);
+      const drawn = await drawSheet(task, undefined, nextEngraver);
+      const found = [...all, ...drawn.diagnostics];
+      if (found.some(isError)) return broken(found, each);
+      const next = savedOf(cue.value, task, files);
+      const changes: Changes | undefined = saved && changesBetween(saved.take, next.take, next.ids);
+      state = {
+        title: next.title,
+        revision: (state?.revision ?? 0) + 1,
+        sheet: (state?.sheet ?? 0) + (drawn.content === html ? 0 : 1),
+        isBroken: false,
+        problems: problemsOf(found),
+        ...(changes ? { changes } : {}),
+        bounds: next.bounds,
+        levels: next.levels,
+      };
+      saved = next;
+      html = drawn.content;
+      return exit.done;
+    },
+  };
+}
+
+/** So many are shown; a file that is broken all over says little more by the rest. */
+const mostProblems = 100;
+
+function problemsOf(found: readonly Diagnostic[]): DeskState['problems'] {
+  const errors = found.filter(isError);
+  return (errors.length > 0 ? errors : found).slice(0, mostProblems).map(problemOf);
+}
