@@ -36,7 +36,7 @@ export function judge(asked: Asked, door: Door): Wanted | TurnedAway {
   if (!origins.includes(`http://${host}`))
     return { status: 403, said: 'the desk is reached by its own address only' };
   const [begin, token = '', ...rest] = asked.url.split('/');
-  if (begin !== '' || !isSame(token, door.token)) return nowhere;
+  if (begin !== '' || rest.length === 0 || !isSame(token, door.token)) return nowhere;
   const site = only(asked, 'sec-fetch-site');
   const isOpened = asked.method === 'GET' && only(asked, 'sec-fetch-dest') === 'document';
   if (site !== undefined && site !== 'same-origin' && site !== 'none' && !isOpened)

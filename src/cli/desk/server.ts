@@ -51,7 +51,7 @@ const nothingPolicy = "default-src 'none'; frame-ancestors 'none'";
 export async function serve(port: number, answers: Answers): Promise<Served> {
   const server = createServer({
     maxHeaderSize: 8 * 1024,
-    headersTimeout: 5_000,
+    headersTimeout: 3_000,
     requestTimeout: 10_000,
     keepAliveTimeout: 5_000,
     connectionsCheckingInterval: 1_000,
