@@ -24,8 +24,8 @@ const html = `<!doctype html>
 <style>${style}</style>
 </head>
 <body>
-<header><h1 id="title">The desk</h1><p id="state" role="status">The files are being read.</p></header>
-<main>
+<header aria-label="The desk"><h1 id="title">The desk</h1><p id="state" role="status">The files are being read.</p></header>
+<main aria-label="The sheet, and what can be moved">
 <div class="words">
 <section id="problems" aria-labelledby="problems-heading" hidden><h2 id="problems-heading">What is wrong in the files</h2><ul></ul></section>
 <section id="changes" aria-labelledby="changes-heading" hidden><h2 id="changes-heading">Since the save before</h2><p></p><ul></ul></section>

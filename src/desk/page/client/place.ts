@@ -31,14 +31,27 @@ export function goTo(sheet: Document, { bar, top, left, note, isFocused }: Sheet
   const systems = [...sheet.querySelectorAll('.system')];
   const system = systems.findLast((one) => barOf(one) <= bar) ?? systems[0];
   if (!system) return;
-  const to = () => {
-    const by = system.getBoundingClientRect().top - top;
-    if (Math.abs(by) >= 1) sheet.defaultView?.scrollBy({ top: by, behavior: 'instant' });
-  };
-  to();
-  // What has come into sight is laid out now, and may be higher than it was thought to be.
-  to();
   system.scrollLeft = left;
+  keepAt(sheet, system, top);
+}
+
+/** So many frames it may take until everything that came into sight is laid out. */
+const frames = 8;
+
+/** Keeps an element where it is wanted while what comes into sight is laid out; whoever scrolls meanwhile is let. */
+function keepAt(sheet: Document, element: Element, top: number): void {
+  const view = sheet.defaultView;
+  const ended = new AbortController();
+  for (const event of ['wheel', 'pointerdown', 'keydown', 'touchstart'])
+    sheet.addEventListener(event, () => ended.abort(), { signal: ended.signal, passive: true });
+  const step = (left: number) => {
+    if (!view || ended.signal.aborted) return;
+    const by = element.getBoundingClientRect().top - top;
+    if (Math.abs(by) >= 0.5) view.scrollBy({ top: by, behavior: 'instant' });
+    if (left > 0) view.requestAnimationFrame(() => step(left - 1));
+    else ended.abort();
+  };
+  step(frames);
 }
 
 function barOf(system: Element): number {

@@ -20,7 +20,7 @@ export function changeItem({ part, said, why, bars }: Change, goToBar: (bar: num
   const links = bars.slice(0, mostLinks).flatMap(({ from, to }, index) => {
     const link = made('a', '', from === to ? `${from}` : `${from}–${to}`);
     link.href = `#bar-${from}`;
-    link.setAttribute('aria-label', from === to ? `bar ${from}` : `bars ${from} to ${to}`);
+    link.setAttribute('aria-label', from === to ? `bar ${from}` : `bars ${from}–${to}`);
     link.addEventListener('click', (event) => {
       event.preventDefault();
       goToBar(from);
