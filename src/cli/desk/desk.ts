@@ -1,3 +1,4 @@
+import { dirname } from 'node:path';
 import { type Changes, changesBetween, type DeskState } from '../../desk/index.js';
 import { type Diagnostic, isError } from '../../diagnostics/index.js';
 import { drawSheet, engraversFor, makeEngraver, noSheet } from '../../sheet/index.js';
@@ -9,7 +10,7 @@ import { cueTask } from '../sheet-tasks.js';
 import { titleOf } from '../title.js';
 import type { Told } from './body.js';
 import { previewOf, writeMoved } from './moving.js';
-import { problemOf } from './problems.js';
+import { changesWithin, problemOf } from './problems.js';
 import { type Saved, savedOf } from './saved.js';
 
 /** A cue on the desk: what was made of it last, and what is wrong with it now. */
@@ -25,6 +26,7 @@ export interface Desk {
 
 /** @param io the streams, for what is written */
 export function deskFor(file: string, options: CommonOptions, io: Io): Desk {
+  const folder = dirname(file);
   let saved: Saved | undefined;
   let html = '';
   let state: DeskState | undefined;
@@ -35,7 +37,7 @@ export function deskFor(file: string, options: CommonOptions, io: Io): Desk {
   };
   const broken = (found: readonly Diagnostic[], each: Io): number => {
     const none = { title: titleOf(file), revision: 0, sheet: 0, bounds: [], levels: [] };
-    state = { ...(state ?? none), isBroken: true, problems: problemsOf(found) };
+    state = { ...(state ?? none), isBroken: true, problems: problemsOf(found, folder) };
     show(found.filter(isError), options, each);
     return exit.errors;
   };
@@ -64,13 +66,14 @@ export function deskFor(file: string, options: CommonOptions, io: Io): Desk {
       const found = [...all, ...drawn.diagnostics];
       if (found.some(isError)) return broken(found, each);
       const next = savedOf(cue.value, task, files);
-      const changes: Changes | undefined = saved && changesBetween(saved.take, next.take, next.ids);
+      const changes: Changes | undefined =
+        saved && changesWithin(folder, changesBetween(saved.take, next.take, next.ids));
       state = {
         title: next.title,
         revision: (state?.revision ?? 0) + 1,
         sheet: (state?.sheet ?? 0) + (drawn.content === html ? 0 : 1),
         isBroken: false,
-        problems: problemsOf(found),
+        problems: problemsOf(found, folder),
         ...(changes ? { changes } : {}),
         bounds: next.bounds,
         levels: next.levels,
@@ -85,7 +88,7 @@ export function deskFor(file: string, options: CommonOptions, io: Io): Desk {
 /** So many are shown; a file that is broken all over says little more by the rest. */
 const mostProblems = 100;
 
-function problemsOf(found: readonly Diagnostic[]): DeskState['problems'] {
+function problemsOf(found: readonly Diagnostic[], folder: string): DeskState['problems'] {
   const errors = found.filter(isError);
-  return (errors.length > 0 ? errors : found).slice(0, mostProblems).map(problemOf);
+  return (errors.length > 0 ? errors : found).slice(0, mostProblems).map((one) => problemOf(one, folder));
 }

@@ -1,4 +1,5 @@
 import { readFile } from 'node:fs/promises';
+import { dirname } from 'node:path';
 import {
   type Changes,
   changesBetween,
@@ -15,7 +16,7 @@ import { loadCue, loadMaterial } from '../cue-files.js';
 import { decidedCue } from '../cue-parts.js';
 import { putOutputs } from '../files/put.js';
 import type { Io } from '../io.js';
-import { problemOf } from './problems.js';
+import { changesWithin, problemOf } from './problems.js';
 import { deskFiles, pathOf, type Saved } from './saved.js';
 
 const nothing: Changes = { list: [], decided: 0, of: 0 };
@@ -64,10 +65,11 @@ export async function previewOf(
     ...(loaded?.diagnostics ?? []),
     ...(decided?.diagnostics ?? []),
   ];
-  const problems = found.filter(isError).map(problemOf);
+  const problems = found.filter(isError).map((one) => problemOf(one, dirname(cueFile)));
   if (!cue || !decided?.song || problems.length > 0) return { files, refused, problems, changes: nothing };
   const take = { song: decided.song, parts: decided.parts, preroll: cue.preroll };
-  return { files, refused, problems, changes: changesBetween(saved.take, take, saved.ids) };
+  const changes = changesBetween(saved.take, take, saved.ids);
+  return { files, refused, problems, changes: changesWithin(dirname(cueFile), changes) };
 }
 
 /**
@@ -93,7 +95,9 @@ export async function writeMoved(
     if (!(await isAsRead(path, saved.files.get(path))))
       return { refused: `${name} has been changed meanwhile; look at what it says now, and move again` };
   const [failure] = putOutputs(outputs, io).filter(isError);
-  return failure ? { refused: problemOf(failure).text } : { files: outputs.map(({ name }) => name) };
+  return failure
+    ? { refused: problemOf(failure, dirname(cueFile)).text }
+    : { files: outputs.map(({ name }) => name) };
 }
 
 async function isAsRead(path: string, before: Uint8Array | undefined): Promise<boolean> {

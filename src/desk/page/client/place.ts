@@ -35,23 +35,25 @@ export function goTo(sheet: Document, { bar, top, left, note, isFocused }: Sheet
   keepAt(sheet, system, top);
 }
 
-/** So many frames it may take until everything that came into sight is laid out. */
-const frames = 8;
+/** So long it may take until everything that came into sight is laid out. Unit: ms. */
+const settling = 800;
 
-/** Keeps an element where it is wanted while what comes into sight is laid out; whoever scrolls meanwhile is let. */
+/** Keeps an element where it is wanted while what comes into sight is laid out; whoever goes elsewhere meanwhile is let. */
 function keepAt(sheet: Document, element: Element, top: number): void {
   const view = sheet.defaultView;
+  if (!view) return;
   const ended = new AbortController();
-  for (const event of ['wheel', 'pointerdown', 'keydown', 'touchstart'])
-    sheet.addEventListener(event, () => ended.abort(), { signal: ended.signal, passive: true });
-  const step = (left: number) => {
-    if (!view || ended.signal.aborted) return;
+  const until = performance.now() + settling;
+  for (const event of ['wheel', 'pointerdown', 'keydown', 'touchstart', 'hashchange'])
+    view.addEventListener(event, () => ended.abort(), { signal: ended.signal, passive: true });
+  const step = () => {
+    if (ended.signal.aborted) return;
     const by = element.getBoundingClientRect().top - top;
     if (Math.abs(by) >= 0.5) view.scrollBy({ top: by, behavior: 'instant' });
-    if (left > 0) view.requestAnimationFrame(() => step(left - 1));
+    if (performance.now() < until) view.requestAnimationFrame(step);
     else ended.abort();
   };
-  step(frames);
+  step();
 }
 
 function barOf(system: Element): number {
