@@ -23,6 +23,8 @@ export interface DeskState {
   readonly revision: number;
   /** The sheet that belongs to it; the same number as long as the same is drawn. */
   readonly sheet: number;
+  /** Whether files were saved that are being read, compiled and drawn now; the rest is as it was. */
+  readonly isBusy: boolean;
   /** Whether the files have errors now: then all but the problems is of the last state that had none. */
   readonly isBroken: boolean;
   readonly problems: readonly Problem[];

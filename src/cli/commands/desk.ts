@@ -34,11 +34,7 @@ export async function deskCommand(file: string, options: DeskOptions, io: Io): P
   });
   try {
     io.out(`${served.address}\n`);
-    return await watched([file], { watch: true }, io, async (each) => {
-      const status = await desk.compile(each);
-      served.tell();
-      return status;
-    });
+    return await watched([file], { watch: true }, io, (each) => desk.compile(each, served.tell));
   } finally {
     await served.close();
   }

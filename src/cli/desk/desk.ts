@@ -15,8 +15,13 @@ import { type Saved, savedOf } from './saved.js';
 
 /** A cue on the desk: what was made of it last, and what is wrong with it now. */
 export interface Desk {
-  /** Reads, compiles and draws the cue; where it has errors, what was made before stays. @returns the exit status */
-  compile(io: Io): Promise<number>;
+  /**
+   * Reads, compiles and draws the cue; where it has errors, what was made before stays.
+   *
+   * @param tell told whenever the state is another
+   * @returns the exit status
+   */
+  compile(io: Io, tell: () => void): Promise<number>;
   /** What the page is told; undefined before anything was compiled. */
   state(): DeskState | undefined;
   sheet(number: number): string | undefined;
@@ -37,9 +42,37 @@ export function deskFor(file: string, options: CommonOptions, io: Io): Desk {
   };
   const broken = (found: readonly Diagnostic[], each: Io): number => {
     const none = { title: titleOf(file), revision: 0, sheet: 0, bounds: [], levels: [] };
-    state = { ...(state ?? none), isBroken: true, problems: problemsOf(found, folder) };
+    state = { ...(state ?? none), isBusy: false, isBroken: true, problems: problemsOf(found, folder) };
     show(found.filter(isError), options, each);
     return exit.errors;
+  };
+  const compile = async (each: Io): Promise<number> => {
+    const files = new Map<string, Uint8Array>();
+    const reading: Io = { ...each, read: (path, bytes) => files.set(path, bytes) };
+    const cue = await loadCue(file, options, reading);
+    const { value: task, diagnostics } = await cueTask(cue, options, reading);
+    const all = [...diagnostics, ...(task ? noSheet(task) : [])];
+    if (!cue.value || !task || all.some(isError)) return broken(all, each);
+    const drawn = await drawSheet(task, undefined, nextEngraver);
+    const found = [...all, ...drawn.diagnostics];
+    if (found.some(isError)) return broken(found, each);
+    const next = savedOf(cue.value, task, files);
+    const changes: Changes | undefined =
+      saved && changesWithin(folder, changesBetween(saved.take, next.take, next.ids));
+    state = {
+      title: next.title,
+      revision: (state?.revision ?? 0) + 1,
+      sheet: (state?.sheet ?? 0) + (drawn.content === html ? 0 : 1),
+      isBusy: false,
+      isBroken: false,
+      problems: problemsOf(found, folder),
+      ...(changes ? { changes } : {}),
+      bounds: next.bounds,
+      levels: next.levels,
+    };
+    saved = next;
+    html = drawn.content;
+    return exit.done;
   };
   const seen = async <T>({ revision, moved }: Told, act: (of: Saved, moved: Told['moved']) => Promise<T>) => {
     if (!saved || revision !== state?.revision)
@@ -55,32 +88,12 @@ export function deskFor(file: string, options: CommonOptions, io: Io): Desk {
         return preview;
       }),
     write: (told) => seen(told, (of, moved) => writeMoved(file, of, moved, options, io)),
-    async compile(each) {
-      const files = new Map<string, Uint8Array>();
-      const reading: Io = { ...each, read: (path, bytes) => files.set(path, bytes) };
-      const cue = await loadCue(file, options, reading);
-      const { value: task, diagnostics } = await cueTask(cue, options, reading);
-      const all = [...diagnostics, ...(task ? noSheet(task) : [])];
-      if (!cue.value || !task || all.some(isError)) return broken(all, each);
-      const drawn = await drawSheet(task, undefined, nextEngraver);
-      const found = [...all, ...drawn.diagnostics];
-      if (found.some(isError)) return broken(found, each);
-      const next = savedOf(cue.value, task, files);
-      const changes: Changes | undefined =
-        saved && changesWithin(folder, changesBetween(saved.take, next.take, next.ids));
-      state = {
-        title: next.title,
-        revision: (state?.revision ?? 0) + 1,
-        sheet: (state?.sheet ?? 0) + (drawn.content === html ? 0 : 1),
-        isBroken: false,
-        problems: problemsOf(found, folder),
-        ...(changes ? { changes } : {}),
-        bounds: next.bounds,
-        levels: next.levels,
-      };
-      saved = next;
-      html = drawn.content;
-      return exit.done;
+    async compile(each, tell) {
+      if (state) state = { ...state, isBusy: true };
+      tell();
+      const status = await compile(each);
+      tell();
+      return status;
     },
   };
 }

@@ -95,7 +95,10 @@ export async function openDesk(cue: string, more: readonly string[] = []): Promi
       const blocks = text.split('\n\n');
       text = blocks.pop() ?? '';
       for (const one of blocks)
-        if (one.startsWith('data: ')) states.push(JSON.parse(one.slice(6)) as DeskState);
+        if (one.startsWith('data: ')) {
+          const state = JSON.parse(one.slice(6)) as DeskState;
+          if (!state.isBusy) states.push(state);
+        }
     }
   };
   const heard = listen().catch(() => {});

@@ -32,6 +32,10 @@ function inShort({ decided, of, list }: Changes): string {
 }
 
 function showState(next: DeskState): void {
+  if (next.isBusy && state) {
+    part('#state').textContent = 'Something was saved: the sheet is being made anew.';
+    return;
+  }
   state = next;
   const { title, isBroken, problems, changes, sheet, revision } = next;
   document.title = `${title}, on the desk`;
