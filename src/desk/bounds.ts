@@ -1,4 +1,5 @@
-import { openYaml, type YamlPath } from '../yaml/index.js';
+import { isError } from '../diagnostics/index.js';
+import { parseYaml, type YamlPath } from '../yaml/index.js';
 import type { DeskFile, Movable } from './movable.js';
 import { reachOf } from './reach.js';
 
@@ -11,7 +12,7 @@ const ends: Readonly<Record<string, string>> = { from: 'from', below: 'below', t
  * @param files the map itself, then those that lend to it, the nearest first; rules are those of the first that has any
  */
 export function boundsIn(files: readonly DeskFile[]): readonly Movable[] {
-  const opened = files.map((file) => ({ file, data: dataOf(file.text) }));
+  const opened = files.map((file) => ({ file, data: dataOf(file) }));
   const first = (key: string) => opened.find(({ data }) => data?.[key] !== undefined);
   const middle = first('note-60')?.data?.['note-60'];
   const middleC = Number(/-?\d+$/u.exec(String(middle))?.[0] ?? 4);
@@ -27,9 +28,9 @@ export function boundsIn(files: readonly DeskFile[]): readonly Movable[] {
 
 type Data = Readonly<Record<string, unknown>>;
 
-function dataOf(text: string): Data | undefined {
-  const { document } = openYaml(text);
-  return document.errors.length > 0 ? undefined : mappingOf(document.toJS({ maxAliasCount: 1000 }));
+function dataOf({ name, text }: DeskFile): Data | undefined {
+  const { value, diagnostics } = parseYaml(new TextEncoder().encode(text), name);
+  return diagnostics.some(isError) ? undefined : mappingOf(value?.root.data);
 }
 
 function mappingOf(data: unknown): Data | undefined {

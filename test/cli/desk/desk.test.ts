@@ -158,6 +158,19 @@ describe('keyslip desk', () => {
   });
 });
 
+it('begins with a cue that is broken, or not there, and waits for it', async () => {
+  const late = join(folder, 'late.cue.yaml');
+  const waiting = await openDesk(late);
+  const first = await waiting.until(({ isBroken }) => isBroken);
+  expect(first).toMatchObject({ revision: 0, sheet: 0, title: 'late', bounds: [], levels: [] });
+  expect(first.problems[0]?.text).toMatch(/^late\.cue\.yaml: cannot be read/u);
+  expect(await waiting.moved(0, { [short]: '200' })).toHaveProperty('refused');
+  writeFileSync(late, cueText);
+  const good = await waiting.until(({ revision: at }) => at === 1);
+  expect(good.levels.length).toBeGreaterThan(3);
+  expect(await waiting.end()).toBe(0);
+});
+
 it('Ctrl-C ends it and leaves nothing', async () => {
   const child = spawn(process.execPath, [program, 'desk', cue], { stdio: ['ignore', 'pipe', 'pipe'] });
   let out = '';
