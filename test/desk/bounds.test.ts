@@ -77,7 +77,7 @@ steadiness: 15%
     // A kind that is added to the schema, and has a range, has to be known here too.
     const ranged = Object.entries(conditionSchemas()).flatMap(([name, schema]) => {
       const text = JSON.stringify(schema);
-      return /"(from|below|to)":|duration-range/u.test(text) && name.startsWith('when-')
+      return /"(from|below|to)":|duration-range/u.test(text) && /^when-(?!any$|all$|not$)/u.test(name)
         ? [name.slice(5)]
         : [];
     });
