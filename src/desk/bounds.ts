@@ -1,4 +1,4 @@
-import { isError } from '../diagnostics/index.js';
+import { escapeText, isError } from '../diagnostics/index.js';
 import { parseYaml, type YamlPath } from '../yaml/index.js';
 import type { DeskFile, Movable } from './movable.js';
 import { reachOf } from './reach.js';
@@ -56,7 +56,9 @@ function steadiness(file: DeskFile, data: unknown): readonly Movable[] {
 function ofRule(file: DeskFile, data: unknown, index: number, middleC: number): readonly Movable[] {
   const rule = mappingOf(data);
   const marked = [rule?.marked ?? []].flat().map(String);
-  const who = `${String(rule?.use)}${marked.length === 0 ? '' : ` (marked ${marked.join(' or ')})`}`;
+  const who = escapeText(
+    `${String(rule?.use)}${marked.length === 0 ? '' : ` (marked ${marked.join(' or ')})`}`,
+  );
   const where = `rule ${index + 1}`;
   const conditions = (condition: unknown, path: YamlPath, not: string): readonly Movable[] =>
     Object.entries(mappingOf(condition) ?? {}).flatMap(([key, value]) => {

@@ -7,7 +7,7 @@ import {
   type PartInTakes,
   type Take,
 } from '../compare/index.js';
-import { plural } from '../diagnostics/index.js';
+import { escapeText, plural } from '../diagnostics/index.js';
 import { type BarRange, barRangesOf } from '../midi/index.js';
 
 /** Something that is otherwise than before, in a part. */
@@ -95,7 +95,7 @@ function ofPart({ name, part, only, lone, altered }: PartInTakes, ids: SheetIds)
       ? []
       : [
           {
-            part: name,
+            part: escapeText(name),
             said: `${what}: ${plural(places.length, 'note')}`,
             bars: barRangesOf(places.flatMap(({ bar }) => bar ?? [])),
             notes: notesOf(places),
@@ -163,7 +163,7 @@ function bySent(
 function ofEvents({ track, name, kind, bars, removed, added }: EventDifference): Change {
   const said = [...(removed > 0 ? [`${removed} gone`] : []), ...(added > 0 ? [`${added} new`] : [])];
   return {
-    part: name === '' ? `Track ${track}` : name,
+    part: name === '' ? `Track ${track}` : escapeText(name),
     said: `${kind}: ${said.join(', ')}`,
     bars,
     notes: [],

@@ -1,4 +1,5 @@
 import type { Cue } from '../cue/index.js';
+import { escapeText } from '../diagnostics/index.js';
 import type { Movable } from './movable.js';
 import { levelReach } from './reach.js';
 
@@ -8,7 +9,7 @@ export function levelsIn({ parts }: Pick<Cue, 'parts'>, file: string): readonly 
     id: `${file}#parts.${index}.level`,
     file,
     path: ['parts', index, 'level'],
-    words: `${name}: level`,
+    words: `${escapeText(name)}: level`,
     where: `part ${index + 1}`,
     value: `${level}`,
     reach: levelReach(level),

@@ -19,7 +19,7 @@ export interface Movable {
   /** The name of its file. */
   readonly file: string;
   readonly path: YamlPath;
-  /** What stands before the value in a sentence: `short: held below`. */
+  /** What stands before the value in a sentence: `short: held below`. Safe to show. */
   readonly words: string;
   /** Where it stands: `rule 2`. */
   readonly where: string;

@@ -9,7 +9,7 @@ import { exit, type Io } from '../io.js';
 import { cueTask } from '../sheet-tasks.js';
 import { titleOf } from '../title.js';
 import type { Told } from './body.js';
-import { previewOf, writeMoved } from './moving.js';
+import { type Mover, moverFor } from './moving.js';
 import { changesWithin, problemOf } from './problems.js';
 import { type Saved, savedOf } from './saved.js';
 
@@ -33,6 +33,7 @@ export interface Desk {
 export function deskFor(file: string, options: CommonOptions, io: Io): Desk {
   const folder = dirname(file);
   let saved: Saved | undefined;
+  let mover: Mover | undefined;
   let html = '';
   let state: DeskState | undefined;
   let engraver: Promise<ReturnType<typeof engraversFor>> | undefined;
@@ -71,23 +72,20 @@ export function deskFor(file: string, options: CommonOptions, io: Io): Desk {
       levels: next.levels,
     };
     saved = next;
+    mover = moverFor(file, next, options, io);
     html = drawn.content;
     return exit.done;
   };
-  const seen = async <T>({ revision, moved }: Told, act: (of: Saved, moved: Told['moved']) => Promise<T>) => {
-    if (!saved || revision !== state?.revision)
+  const seen = async <T>({ revision }: Told, act: (mover: Mover) => Promise<T>) => {
+    if (!mover || revision !== state?.revision)
       return { refused: 'the files have been changed meanwhile; the page is about to show it' };
-    return act(saved, moved);
+    return act(mover);
   };
   return {
     state: () => state,
     sheet: (number) => (number === state?.sheet ? html : undefined),
-    moved: (told) =>
-      seen(told, async (of, moved) => {
-        const { files: _, ...preview } = await previewOf(file, of, moved, options, io);
-        return preview;
-      }),
-    write: (told) => seen(told, (of, moved) => writeMoved(file, of, moved, options, io)),
+    moved: (told) => seen(told, (one) => one.preview(told.moved)),
+    write: (told) => seen(told, (one) => one.write(told.moved)),
     async compile(each, tell) {
       if (state) state = { ...state, isBusy: true };
       tell();

@@ -1,5 +1,7 @@
 import { readFile } from 'node:fs/promises';
-import { dirname } from 'node:path';
+import { dirname, normalize } from 'node:path';
+import type { Take } from '../../compare/index.js';
+import { type Cue, onlyParts } from '../../cue/index.js';
 import {
   type Changes,
   changesBetween,
@@ -10,7 +12,7 @@ import {
   type Preview,
   type Written,
 } from '../../desk/index.js';
-import { type Diagnostic, isError } from '../../diagnostics/index.js';
+import { type Diagnostic, isError, type Outcome } from '../../diagnostics/index.js';
 import type { CommonOptions } from '../context.js';
 import { loadCue, loadMaterial } from '../cue-files.js';
 import { decidedCue } from '../cue-parts.js';
@@ -30,74 +32,123 @@ const reasons: Readonly<Record<NotMoved, string>> = {
   spoils: 'putting it there would change something else in the file',
 };
 
-/** The files as they would be, and what the music would come to then. */
-interface Would extends Preview {
-  readonly files: readonly DeskFile[];
+/** What can be asked of a state of the files about values that are moved. */
+export interface Mover {
+  /** Says what they come to: the cue is decided anew from the files as they would be. Nothing is written. */
+  preview(moved: readonly Moved[]): Promise<Preview>;
+  /**
+   * Writes them into their files, all or none; comments and order stay. Nothing is written where a value cannot be moved,
+   * where the files would have errors, or where one of them is not what it was when it was read.
+   */
+  write(moved: readonly Moved[]): Promise<Written>;
 }
 
-/** Says what moved values come to: the cue is decided anew from the files as they would be. Nothing is written. */
-export async function previewOf(
-  cueFile: string,
-  saved: Saved,
-  moved: readonly Moved[],
+/** Files by path, as they would be. */
+type Texts = ReadonlyMap<string, Uint8Array>;
+
+/** @param file the cue */
+export function moverFor(file: string, saved: Saved, options: CommonOptions, io: Io): Mover {
+  const folder = dirname(file);
+  const files = deskFiles(file, saved);
+  const movables = [...saved.bounds.flatMap(({ values }) => values), ...saved.levels];
+  const before = new Map<string, Promise<Outcome<Take>>>();
+
+  const taken = async (texts: Texts, names: readonly string[]): Promise<Outcome<Take>> => {
+    const instead = (path: string) => texts.get(path) ?? saved.files.get(path);
+    const { stdin, out, err, color } = io;
+    return takeOf(file, names, options, { stdin, out, err, color, instead });
+  };
+  const wouldBe = (moved: readonly Moved[]) => {
+    const { files: changed, refused } = movedFiles(files, movables, moved);
+    const outputs = changed.flatMap((one) => {
+      const path = pathOf(saved, file, one.name);
+      return path === undefined ? [] : [{ ...one, path }];
+    });
+    return { outputs, refused: refused.map(({ id, why }) => ({ id, why: reasons[why] })) };
+  };
+
+  return {
+    async preview(moved) {
+      const { outputs, refused } = wouldBe(moved);
+      if (outputs.length === 0) return { refused, problems: [], changes: nothing };
+      const names = affected(file, saved, outputs, moved);
+      const key = JSON.stringify(names);
+      // What was decided for these parts as the files are; for others nothing can be otherwise.
+      const asIs = before.get(key) ?? taken(new Map(), names);
+      before.set(key, asIs);
+      const [{ value: first }, { value: second, diagnostics }] = [
+        await asIs,
+        await taken(textsOf(outputs), names),
+      ];
+      const problems = diagnostics.filter(isError).map((one) => problemOf(one, folder));
+      if (!first || !second || problems.length > 0) return { refused, problems, changes: nothing };
+      const changes = changesWithin(folder, changesBetween(first, second, saved.ids));
+      return { refused, problems, changes: { ...changes, of: saved.notes } };
+    },
+    async write(moved) {
+      const { outputs, refused } = wouldBe(moved);
+      const { diagnostics } = await taken(textsOf(outputs), []);
+      const problems = diagnostics.filter(isError).map((one) => problemOf(one, folder));
+      const [first] = [...refused.map(({ why }) => why), ...problems.map(({ text }) => text)];
+      if (first !== undefined) return { refused: first };
+      for (const { name, path } of outputs)
+        if (!(await isAsRead(path, saved.files.get(path))))
+          return { refused: `${name} has been changed meanwhile; look at what it says now, and move again` };
+      const written = outputs.map(({ path, text }) => ({ path, content: text }));
+      const [failure] = putOutputs(written, io).filter(isError);
+      return failure
+        ? { refused: problemOf(failure, folder).text }
+        : { files: outputs.map(({ name }) => name) };
+    },
+  };
+}
+
+interface Output extends DeskFile {
+  readonly path: string;
+}
+
+function textsOf(outputs: readonly Output[]): Texts {
+  return new Map(outputs.map(({ path, text }) => [path, new TextEncoder().encode(text)]));
+}
+
+/** Reads and decides the parts of a cue that have these names; all of them for none. */
+async function takeOf(
+  file: string,
+  names: readonly string[],
   options: CommonOptions,
   io: Io,
-): Promise<Would> {
-  const movables = [...saved.bounds.flatMap(({ values }) => values), ...saved.levels];
-  const { files, refused: notMoved } = movedFiles(deskFiles(cueFile, saved), movables, moved);
-  const refused = notMoved.map(({ id, why }) => ({ id, why: reasons[why] }));
-  if (files.length === 0) return { files, refused, problems: [], changes: nothing };
-  const texts = new Map(
-    files.map(({ name, text }) => [pathOf(saved, cueFile, name), new TextEncoder().encode(text)]),
-  );
-  const reading: Io = {
-    stdin: io.stdin,
-    out: io.out,
-    err: io.err,
-    color: io.color,
-    instead: (path) => texts.get(path) ?? saved.files.get(path),
-  };
-  const { value: cue, diagnostics: ofCue } = await loadCue(cueFile, options, reading);
-  const loaded = cue ? await loadMaterial(cue, options, reading) : undefined;
+): Promise<Outcome<Take>> {
+  const { value: whole, diagnostics: ofCue } = await loadCue(file, options, io);
+  const cue: Cue | undefined = whole && onlyParts(whole, names);
+  const loaded = cue ? await loadMaterial(cue, options, io) : undefined;
   const decided = cue && loaded?.value ? decidedCue(cue, loaded.value) : undefined;
-  const found: readonly Diagnostic[] = [
+  const diagnostics: readonly Diagnostic[] = [
     ...ofCue,
     ...(loaded?.diagnostics ?? []),
     ...(decided?.diagnostics ?? []),
   ];
-  const problems = found.filter(isError).map((one) => problemOf(one, dirname(cueFile)));
-  if (!cue || !decided?.song || problems.length > 0) return { files, refused, problems, changes: nothing };
-  const take = { song: decided.song, parts: decided.parts, preroll: cue.preroll };
-  const changes = changesBetween(saved.take, take, saved.ids);
-  return { files, refused, problems, changes: changesWithin(dirname(cueFile), changes) };
+  if (!cue || !decided?.song) return { value: undefined, diagnostics };
+  return { value: { song: decided.song, parts: decided.parts, preroll: cue.preroll }, diagnostics };
 }
 
-/**
- * Writes moved values into their files, all or none; comments and order stay. Nothing is written where a value cannot be
- * moved, where the files would have errors, or where one of them is not what it was when it was read.
- */
-export async function writeMoved(
-  cueFile: string,
-  saved: Saved,
+/** The names of the parts that changed files play or place, and of those that share a track with them. */
+function affected(
+  file: string,
+  { cue, placed }: Saved,
+  outputs: readonly Output[],
   moved: readonly Moved[],
-  options: CommonOptions,
-  io: Io,
-): Promise<Written> {
-  const { files, refused, problems } = await previewOf(cueFile, saved, moved, options, io);
-  const [first] = [...refused.map(({ why }) => why), ...problems.map(({ text }) => text)];
-  if (first !== undefined) return { refused: first };
-  const outputs = files.map(({ name, text }) => ({
-    name,
-    path: pathOf(saved, cueFile, name) ?? '',
-    content: text,
-  }));
-  for (const { name, path } of outputs)
-    if (!(await isAsRead(path, saved.files.get(path))))
-      return { refused: `${name} has been changed meanwhile; look at what it says now, and move again` };
-  const [failure] = putOutputs(outputs, io).filter(isError);
-  return failure
-    ? { refused: problemOf(failure, dirname(cueFile)).text }
-    : { files: outputs.map(({ name }) => name) };
+): readonly string[] {
+  const paths = new Set(outputs.map(({ path }) => normalize(path)));
+  const levels = paths.has(normalize(file))
+    ? cue.parts.filter((_, index) => moved.some(({ id }) => id.endsWith(`#parts.${index}.level`)))
+    : [];
+  const named = new Set([
+    ...levels.map(({ name }) => name),
+    ...placed.flatMap(({ of, maps }) => (maps.some((path) => paths.has(path)) ? [of] : [])),
+  ]);
+  const tracks = new Set(placed.flatMap(({ of, track }) => (named.has(of) ? [track] : [])));
+  const names = new Set(placed.flatMap(({ of, track }) => (tracks.has(track) ? [of] : [])));
+  return cue.parts.flatMap(({ name }) => (names.has(name) ? [name] : []));
 }
 
 async function isAsRead(path: string, before: Uint8Array | undefined): Promise<boolean> {

@@ -16,13 +16,26 @@ import { noteId, type SheetTask } from '../../sheet/index.js';
 /** A state of the files that had no errors, and what was made of it. */
 export interface Saved {
   readonly title: string;
+  readonly cue: Cue;
   /** Everything that was read, by path. */
   readonly files: ReadonlyMap<string, Uint8Array>;
   readonly take: Take;
   /** The names of the notes on its sheet. */
   readonly ids: SheetIds;
+  /** How many notes there are, those of layers too. */
+  readonly notes: number;
+  readonly placed: readonly Placed[];
   readonly bounds: readonly BoundGroup[];
   readonly levels: readonly Movable[];
+}
+
+/** A part, or a layer of it, on one channel. */
+export interface Placed {
+  /** The name of the part in the cue. */
+  readonly of: string;
+  readonly track: number;
+  /** The paths of its map, and of those that lend to it. */
+  readonly maps: readonly string[];
 }
 
 /** What the desk keeps of a cue that was compiled for its sheet. */
@@ -37,8 +50,15 @@ export function savedOf(cue: Cue, task: SheetTask, files: ReadonlyMap<string, Ui
   const staffs = parts.filter(({ isLayer }) => !isLayer).map(({ key }) => key);
   return {
     title: escapeText(task.title),
+    cue,
     files,
     take,
+    notes: parts.reduce((sum, { part }) => sum + part.decisions.length, 0),
+    placed: task.jobs.map(({ name, compiled: { part, map } }) => ({
+      of: name,
+      track: part.track,
+      maps: [map.file, ...map.bases].map(normalize),
+    })),
     ids: sheetIds(take, staffs, noteId),
     bounds: groupsIn(cue, take, files),
     levels: levelsIn(cue, nameOf(cue.file, cue.file)),
@@ -86,7 +106,7 @@ function groupsIn(cue: Cue, { parts }: Take, files: ReadonlyMap<string, Uint8Arr
     const key = values[0]?.file ?? '';
     const group = groups.get(key) ?? { file: key, parts: [], values: [] };
     groups.set(key, group);
-    group.parts.push(...[...new Set(played.map(({ name }) => name))]);
+    group.parts.push(...new Set(played.map(({ name }) => escapeText(name))));
     for (const one of values) {
       if (seen.has(one.id)) continue;
       seen.add(one.id);
