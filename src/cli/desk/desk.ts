@@ -1,6 +1,6 @@
 import { dirname } from 'node:path';
 import { type Changes, changesBetween, type DeskState } from '../../desk/index.js';
-import { type Diagnostic, isError } from '../../diagnostics/index.js';
+import { type Diagnostic, escapeText, isError } from '../../diagnostics/index.js';
 import { drawSheet, engraversFor, makeEngraver, noSheet } from '../../sheet/index.js';
 import type { CommonOptions } from '../context.js';
 import { show } from '../context.js';
@@ -42,7 +42,7 @@ export function deskFor(file: string, options: CommonOptions, io: Io): Desk {
     return (await engraver)();
   };
   const broken = (found: readonly Diagnostic[], each: Io): number => {
-    const none = { title: titleOf(file), revision: 0, sheet: 0, bounds: [], levels: [] };
+    const none = { title: escapeText(titleOf(file)), revision: 0, sheet: 0, bounds: [], levels: [] };
     state = { ...(state ?? none), isBusy: false, isBroken: true, problems: problemsOf(found, folder) };
     show(found.filter(isError), options, each);
     return exit.errors;

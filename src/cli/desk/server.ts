@@ -62,6 +62,8 @@ export async function serve(port: number, answers: Answers): Promise<Served> {
   const token = randomBytes(24).toString('base64url');
   const door: { port: number; token: string } = { port, token };
   server.on('request', (request, response) => {
+    // Whoever goes away before an answer is told is no fault.
+    response.on('error', () => {});
     answer(request, response, door, answers, pages, () => callers.know(request.socket)).catch(() => {
       if (!response.headersSent) refuse(response, 500, 'the desk could not do this');
       else response.destroy();
@@ -71,6 +73,8 @@ export async function serve(port: number, answers: Answers): Promise<Served> {
     server.on(event, (_: IncomingMessage, socket) => socket.destroy());
   server.on('clientError', (_, socket) => socket.destroy());
   door.port = await listening(server, port);
+  // A connection that could not be taken, as where the system has no more of them, is not there; those that are, stay.
+  server.on('error', () => {});
   return {
     address: `http://127.0.0.1:${door.port}/${token}/`,
     tell() {

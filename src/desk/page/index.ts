@@ -29,7 +29,7 @@ const html = `<!doctype html>
 <div class="words">
 <section id="problems" aria-labelledby="problems-heading" hidden><h2 id="problems-heading">What is wrong in the files</h2><ul></ul></section>
 <section id="changes" aria-labelledby="changes-heading" hidden><h2 id="changes-heading">Since the save before</h2><p></p><ul></ul></section>
-<section id="moved" aria-labelledby="moved-heading"><h2 id="moved-heading">Moved, and not written</h2><p class="effect" role="status">Nothing is moved.</p><ul class="refused"></ul><ul class="moves"></ul><ul class="effects"></ul><p class="acts"><button type="button" id="write" disabled>Write it into the files</button><button type="button" id="drop" disabled>Put all of it back</button></p></section>
+<section id="moved" tabindex="-1" aria-labelledby="moved-heading"><h2 id="moved-heading">Moved, and not written</h2><p class="effect" role="status">Nothing is moved.</p><ul class="refused"></ul><ul class="moves"></ul><ul class="effects"></ul><p class="acts"><button type="button" id="write" disabled>Write it into the files</button><button type="button" id="drop" disabled>Put all of it back</button></p></section>
 <section id="values" aria-label="Bounds and levels"></section>
 </div>
 <section class="paper" aria-label="Sheet"></section>

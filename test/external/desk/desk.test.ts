@@ -136,6 +136,8 @@ describe('the desk in a browser', () => {
     expect(await short().inputValue()).toBe('900');
     expect(await sheet.locator('.otherwise.perhaps').count()).toBe(0);
     expect(await page.locator('#write').isDisabled()).toBe(true);
+    // The keyboard is where the value is, and not lost with the button.
+    expect(await short().evaluate((one) => one === document.activeElement)).toBe(true);
   });
 
   it('keeps what is moved while another file is saved', async () => {

@@ -67,7 +67,11 @@ function showMoved(): void {
       const back = made('button', '', 'Put back');
       back.type = 'button';
       back.setAttribute('aria-label', `Put back ${movable.words}`);
-      back.addEventListener('click', () => values.putBack([movable.id]));
+      back.addEventListener('click', () => {
+        values.putBack([movable.id]);
+        // The button is gone with what it was for.
+        values.focus(movable.id);
+      });
       const said = `${movable.words} ${movable.value}${unit} → ${to}${unit} (${movable.file}, ${movable.where}) `;
       return made('li', '', said, back);
     }),
@@ -111,8 +115,12 @@ writeButton.addEventListener('click', async () => {
   if ('refused' in answer) return showPreview(undefined, `Nothing was written: ${answer.refused}`);
   lastWritten = `Written: ${answer.files.join(', ')}.`;
   values.putBack(written.moved.map(({ id }) => id));
+  part('#moved').focus();
 });
-dropButton.addEventListener('click', () => values.putBack(values.moved.keys()));
+dropButton.addEventListener('click', () => {
+  values.putBack(values.moved.keys());
+  part('#moved').focus();
+});
 
 const source = new EventSource('events');
 source.addEventListener('message', ({ data }) => showState(JSON.parse(data as string) as DeskState));

@@ -8,10 +8,13 @@ export interface Values {
   /** What is moved: the value and what it is to be, by the value's name. */
   readonly moved: ReadonlyMap<string, { readonly movable: Movable; readonly to: string }>;
   putBack(ids: Iterable<string>): void;
+  /** Gives a value's field the keyboard. */
+  focus(id: string): void;
 }
 
 interface Row {
   readonly movable: Movable;
+  readonly field: HTMLElement;
   set(value: string): void;
 }
 
@@ -66,6 +69,7 @@ export function valuesIn(room: Element, changed: () => void): Values {
       }
       changed();
     },
+    focus: (id) => rows.get(id)?.field.focus(),
   };
 }
 
@@ -103,7 +107,7 @@ function rowOf(movable: Movable, id: string, move: Move): Row & { readonly eleme
     if (field.value === '') field.value = to;
   });
   set(value);
-  return { movable, element, set };
+  return { movable, element, field, set };
 }
 
 type Inputs = readonly [slider: HTMLInputElement, field: HTMLInputElement | HTMLSelectElement];
