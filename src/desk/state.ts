@@ -1,9 +1,8 @@
 import type { Change, Changes } from './changes.js';
 import type { Movable } from './movable.js';
 
-/** Something that is wrong, or to be seen to, as it is told. Safe to show. */
+/** Something that is wrong, as it is told. Safe to show. */
 export interface Problem {
-  readonly severity: 'error' | 'warning';
   readonly text: string;
   readonly hint?: string;
 }

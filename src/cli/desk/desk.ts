@@ -66,7 +66,7 @@ export function deskFor(file: string, options: CommonOptions, io: Io): Desk {
       sheet: (state?.sheet ?? 0) + (drawn.content === html ? 0 : 1),
       isBusy: false,
       isBroken: false,
-      problems: problemsOf(found, folder),
+      problems: [],
       ...(changes ? { changes } : {}),
       bounds: next.bounds,
       levels: next.levels,
@@ -99,7 +99,10 @@ export function deskFor(file: string, options: CommonOptions, io: Io): Desk {
 /** So many are shown; a file that is broken all over says little more by the rest. */
 const mostProblems = 100;
 
+/** Errors alone: warnings are told on the sheet. */
 function problemsOf(found: readonly Diagnostic[], folder: string): DeskState['problems'] {
-  const errors = found.filter(isError);
-  return (errors.length > 0 ? errors : found).slice(0, mostProblems).map((one) => problemOf(one, folder));
+  return found
+    .filter(isError)
+    .slice(0, mostProblems)
+    .map((one) => problemOf(one, folder));
 }

@@ -2,9 +2,8 @@ import type { Changes, Problem } from '../../desk/index.js';
 import { type Diagnostic, escapeText, formatPlace } from '../../diagnostics/index.js';
 
 /** A diagnostic as the page tells it: files are told from the folder of the cue. */
-export function problemOf({ code, severity, place, message, hint }: Diagnostic, folder: string): Problem {
+export function problemOf({ code, place, message, hint }: Diagnostic, folder: string): Problem {
   return {
-    severity,
     text: within(folder, `${formatPlace(place)}: ${escapeText(message)} [${code}]`),
     ...(hint === undefined ? {} : { hint: escapeText(hint) }),
   };

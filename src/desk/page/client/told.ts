@@ -40,6 +40,6 @@ export function changeItem({ part, said, why, bars }: Change, goToBar: (bar: num
 }
 
 /** Something that is wrong, as an item of a list. */
-export function problemItem({ severity, text, hint }: Problem): HTMLLIElement {
-  return made('li', severity, text, ...(hint === undefined ? [] : [made('span', 'why', hint)]));
+export function problemItem({ text, hint }: Problem): HTMLLIElement {
+  return made('li', '', text, ...(hint === undefined ? [] : [made('span', 'why', hint)]));
 }

@@ -18,10 +18,15 @@ interface Row {
   set(value: string): void;
 }
 
+/** Groups are closed at first where there are more than so many. */
+const mostOpen = 8;
+
 /** @param changed is told when something is moved or put back */
 export function valuesIn(room: Element, changed: () => void): Values {
   let rows = new Map<string, Row>();
   let shape = '';
+  /** Groups that were opened or closed. */
+  const folds = new Map<string, boolean>();
   const moved = new Map<string, { movable: Movable; to: string }>();
   const move = (movable: Movable, to: string) => {
     if (to === movable.value) moved.delete(movable.id);
@@ -44,7 +49,16 @@ export function valuesIn(room: Element, changed: () => void): Values {
           rows.set(movable.id, row);
           return row.element;
         });
-        return [made('h3', '', heading), ...(note === undefined ? [] : [made('p', 'note', note)]), ...lines];
+        const box = made(
+          'details',
+          '',
+          made('summary', '', made('h3', '', heading)),
+          ...(note === undefined ? [] : [made('p', 'note', note)]),
+          ...lines,
+        );
+        box.open = folds.get(heading) ?? bounds.length <= mostOpen;
+        box.addEventListener('toggle', () => folds.set(heading, box.open));
+        return [box];
       };
       const ofBounds = bounds.flatMap(({ file, parts, values }) => group(parts.join(', '), values, file));
       room.replaceChildren(
@@ -69,7 +83,11 @@ export function valuesIn(room: Element, changed: () => void): Values {
       }
       changed();
     },
-    focus: (id) => rows.get(id)?.field.focus(),
+    focus(id) {
+      const { field } = rows.get(id) ?? {};
+      field?.closest('details')?.setAttribute('open', '');
+      field?.focus();
+    },
   };
 }
 
