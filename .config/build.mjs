@@ -99,10 +99,10 @@ export default validate;
   );
 }
 
-/** What the sheet's page carries with it: its style, and its script in one piece. */
+/** What a page carries with it: its style, or its script in one piece. */
 async function pageAsset(entry) {
   const { outputFiles } = await build({
-    entryPoints: [`src/sheet/page/${entry}`],
+    entryPoints: [entry],
     bundle: true,
     write: false,
     format: 'iife',
@@ -116,20 +116,39 @@ async function pageAsset(entry) {
   if (text.includes('</')) throw new Error(`${entry} would end its own element`);
   return text;
 }
-writeFileSync(
-  'src/sheet/page/assets.generated.js',
-  `export const style = ${JSON.stringify(await pageAsset('style.css'))};
-export const script = ${JSON.stringify(await pageAsset('client/main.ts'))};
-export const playerStyle = ${JSON.stringify(await pageAsset('player.css'))};
-export const playerScript = ${JSON.stringify(await pageAsset('client/player/main.ts'))};
+/** Pages, by what their parts are called. */
+const pages = {
+  'src/sheet/page': {
+    style: 'style.css',
+    script: 'client/main.ts',
+    playerStyle: 'player.css',
+    playerScript: 'client/player/main.ts',
+  },
+  'src/desk/page': { style: 'style.css', script: 'client/main.ts' },
+};
+for (const [folder, assets] of Object.entries(pages)) {
+  const texts = [];
+  for (const [name, entry] of Object.entries(assets))
+    texts.push([name, await pageAsset(`${folder}/${entry}`)]);
+  writeFileSync(
+    `${folder}/assets.generated.js`,
+    texts
+      .map(
+        ([name, text]) => `export const ${name} = ${JSON.stringify(text)};
 `,
-);
-writeFileSync(
-  'src/sheet/page/assets.generated.d.ts',
-  ['style', 'script', 'playerStyle', 'playerScript']
-    .map((name) => `export declare const ${name}: string;\n`)
-    .join(''),
-);
+      )
+      .join(''),
+  );
+  writeFileSync(
+    `${folder}/assets.generated.d.ts`,
+    texts
+      .map(
+        ([name]) => `export declare const ${name}: string;
+`,
+      )
+      .join(''),
+  );
+}
 
 // The version stands in package.json alone.
 const { version } = JSON.parse(readFileSync('package.json', 'utf8'));

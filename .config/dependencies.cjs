@@ -18,6 +18,7 @@ const folders = [
   'sound',
   'report',
   'sheet',
+  'desk',
   'api',
   'cli',
 ];

@@ -13,6 +13,10 @@ export interface Io {
   readonly progress?: (line: string) => void;
   /** Is told of each file just before it is read. */
   readonly opening?: (path: string) => void;
+  /** Is told of each file that was read, whole. */
+  readonly read?: (path: string, bytes: Uint8Array) => void;
+  /** Gives the bytes that are taken for a file's; undefined where the file itself is read. */
+  readonly instead?: (path: string) => Uint8Array | undefined;
   /** Is told of each thing once it is done, where --verbose asks for that. */
   readonly note?: ((done: string) => void) | undefined;
   /** Ends what would go on until somebody ends it. */

@@ -1,6 +1,7 @@
 import { Argument, Command, CommanderError, Option } from 'commander';
 import { arrangingCommands } from './arranging.js';
 import { comparingCommands } from './comparing.js';
+import { deskCommand } from './desk-command.js';
 import { formatOption } from './format-option.js';
 import { exit, type Io, UsageError } from './io.js';
 import { libraryCommands } from './library-commands.js';
@@ -29,6 +30,7 @@ Examples:
   keyslip explain take.mid --map horns.yaml --at 12..16     why did bars 12 to 16 come out so?
   keyslip cue night.cue.yaml                                compile a whole piece of several parts
   keyslip sheet night.cue.yaml -o night.html                look at what was decided
+  keyslip desk night.cue.yaml                               keep that open while you work on it
   keyslip mark take.mid --score night.musicxml -o m.mid     write a score's marks into a take of it
   keyslip compare HEAD:horns.yaml horns.yaml take.mid       what does an edit of the map change?
   keyslip compare night.cue.yaml take2.mid                  what does a new take change?
@@ -287,6 +289,8 @@ function build(io: Io, finish: (outcome: Promise<number>) => Promise<void>): Com
     );
 
   const [compare, move] = comparingCommands(program, io, finish);
+
+  deskCommand(program, io, finish);
 
   const { probe, measure, learn, suggest, hear } = libraryCommands(program, finish, io);
   tellingCommands(program, io, finish);

@@ -5,6 +5,7 @@ import { type Diagnostic, diagnostic, isError, type Outcome, plural } from '../d
 import type { Song } from '../midi/index.js';
 import type { Proof, Violation } from '../prove/index.js';
 import type { SheetTask } from '../sheet/index.js';
+import type { CommonOptions } from './context.js';
 import { loadMaterial } from './cue-files.js';
 import type { Io } from './io.js';
 import { type LoadedJobs, loadJobs, type PartOptions } from './jobs.js';
@@ -14,7 +15,7 @@ import { titleOf } from './title.js';
 /** What a sheet of a cue is made from. */
 export async function cueTask(
   { value: cue, diagnostics: ofCue }: Outcome<Cue>,
-  options: PartOptions,
+  options: CommonOptions,
   io: Io,
 ): Promise<Outcome<SheetTask>> {
   if (!cue) return { value: undefined, diagnostics: ofCue };

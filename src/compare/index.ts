@@ -24,6 +24,7 @@ export {
   type EventDifference,
   isOtherwise,
   type LoneNote,
+  type NotePlace,
   type PartInTakes,
   type SentAspect,
   type Take,

@@ -22,22 +22,28 @@ export interface DrawnSheet {
   readonly systems?: number;
 }
 
+/** What else there is to drawing a sheet. */
+export interface DrawOptions {
+  /** Told now and then how many systems are drawn. */
+  readonly tell?: (done: number, of: number) => void;
+  /** What the page has to be heard, if anything. */
+  readonly sound?: SheetSound | undefined;
+  /** What makes the engraver. */
+  readonly make?: () => Promise<Engraver>;
+}
+
 /**
  * Collects, notates, engraves and draws.
  *
  * Errors: no-library where the engraving library is not installed.
- *
- * @param tell told now and then how many systems are drawn
- * @param sound what the page has to be heard, if anything
  */
 export async function drawSheet(
   task: SheetTask,
-  tell?: (done: number, of: number) => void,
-  sound?: SheetSound,
+  { tell, sound, make = makeEngraver }: DrawOptions = {},
 ): Promise<DrawnSheet> {
   const sheet = sheetOf(task);
   const notation = notate(scoreOf(sheet));
-  const engrave = await engraverIfThere();
+  const engrave = await engraverIfThere(make);
   if (!engrave)
     return { content: '', diagnostics: [noEngraver(task)], parts: 0, notes: 0, switches: 0, bars: 0 };
   return {
@@ -50,9 +56,9 @@ export async function drawSheet(
   };
 }
 
-async function engraverIfThere(): Promise<Engraver | undefined> {
+async function engraverIfThere(make: () => Promise<Engraver>): Promise<Engraver | undefined> {
   try {
-    return await makeEngraver();
+    return await make();
   } catch (error) {
     if (error instanceof Error && 'code' in error && error.code === 'ERR_MODULE_NOT_FOUND') return undefined;
     throw error;

@@ -1,4 +1,5 @@
-import { spawnSync } from 'node:child_process';
+import { spawn, spawnSync } from 'node:child_process';
+import { once } from 'node:events';
 import {
   cpSync,
   existsSync,
@@ -15,7 +16,7 @@ import { isCue, readCue } from '../../src/cue/read/index.js';
 import { codes } from '../../src/diagnostics/codes.js';
 import { readMidi, type Song } from '../../src/midi/index.js';
 import { inspect, musicOf } from '../../src/music/index.js';
-import { keyslip, scratchFolder } from '../support/cli.js';
+import { keyslip, program, scratchFolder } from '../support/cli.js';
 import { commitAll } from '../support/git.js';
 import { readWhole } from '../support/map.js';
 import { bytesOf, trackOf } from '../support/song.js';
@@ -54,6 +55,17 @@ function readersFolder(): string {
   return folder;
 }
 
+/** What goes on until it is ended is shown by its page. */
+async function answersAt(words: readonly string[], cwd: string): Promise<void> {
+  const child = spawn(process.execPath, [program, ...words], { cwd, stdio: ['ignore', 'pipe', 'inherit'] });
+  try {
+    const [address] = (await once(child.stdout, 'data')) as [Buffer];
+    expect((await fetch(String(address).trim())).status).toBe(200);
+  } finally {
+    child.kill('SIGINT');
+  }
+}
+
 describe('README and handbook', () => {
   const folder = readersFolder();
 
@@ -63,17 +75,18 @@ describe('README and handbook', () => {
 
   for (const command of commands)
     it(`runs: ${command}`, () => {
-      const [program = '', ...words] = command.split(' ');
-      if (program !== 'keyslip') {
+      const [name = '', ...words] = command.split(' ');
+      if (name !== 'keyslip') {
         // These are run by .ci/run as they stand, in a fresh clone; running them inside a test would start the tests again.
         const ci = readFileSync('.ci/run', 'utf8');
         const named = [...command.matchAll(/npm (?:run )?([\w:]+)/gu)]
-          .map(([, name = '']) => name)
-          .filter((name) => name !== 'ci' && name !== 'link');
-        expect(named.every((name) => scripts.includes(name) || name === 'test')).toBe(true);
+          .map(([, script = '']) => script)
+          .filter((script) => script !== 'ci' && script !== 'link');
+        expect(named.every((script) => scripts.includes(script) || script === 'test')).toBe(true);
         if (!command.includes('link')) expect(ci).toContain('npm ci && npm test');
         return;
       }
+      if (words[0] === 'desk') return answersAt(words, folder);
       const redirected = words.indexOf('>');
       const { status, out, err } = keyslip(redirected < 0 ? words : words.slice(0, redirected), {
         cwd: folder,

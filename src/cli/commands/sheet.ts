@@ -61,7 +61,7 @@ export async function sheetCommand(input: string, options: SheetOptions, io: Io)
   const isForCopyist = isMusicXml(output);
   const progress = progressLine(io, options);
   const tell = (done: number, of: number) => progress.tell(`system ${done} of ${of} drawn`);
-  const drawn = await (isForCopyist ? copyistSheet(task) : drawSheet(task, tell, heard?.sound));
+  const drawn = await (isForCopyist ? copyistSheet(task) : drawSheet(task, { tell, sound: heard?.sound }));
   progress.end();
   io.note?.('drawn');
   const { content, diagnostics: ofSheet, ...counts } = drawn;

@@ -12,6 +12,8 @@ import { fileProblem, readProblem } from './problems.js';
  */
 export async function readInput(path: string, limit: number, io: Io): Promise<Outcome<Uint8Array>> {
   if (path === '-') return readStdin(limit, io);
+  const instead = io.instead?.(path);
+  if (instead) return { value: instead, diagnostics: [] };
   io.opening?.(path);
   let handle: FileHandle | undefined;
   try {
@@ -27,6 +29,7 @@ export async function readInput(path: string, limit: number, io: Io): Promise<Ou
         'it was changed while it was read',
         'run the command again when the file is at rest',
       );
+    io.read?.(path, bytes);
     io.note?.(`read ${path}: ${bytes.length} bytes`);
     return { value: bytes, diagnostics: [] };
   } catch (error) {

@@ -1,6 +1,9 @@
 // MEI becomes drawn systems, through verovio.
-import { type EngravedSystem, readSystem } from './system.js';
+import type { Engraver } from './engraver.js';
+import { readSystem } from './system.js';
 
+export { engraversFor } from './again.js';
+export type { Engraver } from './engraver.js';
 export type { EngravedSystem, Point, Stave } from './system.js';
 
 /** How the engraver lays music out. Unit of lengths: a tenth of a staff space is 1.8. */
@@ -28,14 +31,6 @@ const options = {
   // The same input gives the same bytes.
   xmlIdSeed: 1,
 } as const;
-
-/**
- * Engraves an MEI text whose systems are pages of their own.
- *
- * @param from the first system that is drawn, counted from 0
- * @param to the one behind the last; all up to the end if it is absent
- */
-export type Engraver = (mei: string, from?: number, to?: number) => readonly EngravedSystem[];
 
 /**
  * Makes an engraver; it takes a moment (about 0.2 s), since the engraving library is compiled code.
