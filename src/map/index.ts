@@ -53,4 +53,4 @@ export {
 } from './switch-messages/index.js';
 export type * from './types.js';
 export { defaultChordWindow } from './types.js';
-export { aspectsByWriter, channelFor, hasRoutes, switchesWith } from './uses.js';
+export { aspectsByWriter, channelFor, hasRoutes, hasSoundFor, switchesWith } from './uses.js';

@@ -52,7 +52,7 @@ function readControl(reference: Reference, state: MeiState): void {
       tempo(reference, state);
       return;
     case 'arpeg':
-      for (const note of notesAt(reference, state)) note.isArpeggiated = true;
+      for (const note of notesAt(reference, state)) note.roll = { name: '', direction: 'up' };
       return;
     default: {
       const name = noteMarks[element.name]?.(element);

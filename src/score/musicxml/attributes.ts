@@ -3,7 +3,7 @@ import { child, childrenOf, numberAt, numberIn, numberOf, textAt, type XmlElemen
 import { atPitch, readTransposition } from './pitch.js';
 import type { PartState } from './state.js';
 
-/** `attributes` of a bar: divisions, metre, transposition. What is wrong is reported, and what was in force stays. */
+/** `attributes` of a bar: divisions, key, metre, transposition. What is wrong is reported, and what was in force stays. */
 export function readAttributes(element: XmlElement, state: PartState): void {
   const divisions = child(element, 'divisions');
   if (divisions) {
@@ -19,6 +19,10 @@ export function readAttributes(element: XmlElement, state: PartState): void {
       state.divisions = value;
       state.hasDivisions = true;
     }
+  }
+  for (const key of childrenOf(element, 'key')) {
+    const fifths = numberAt(key, 'fifths');
+    if (fifths !== undefined) state.keys.set(numberIn(key, 'number') ?? 0, fifths);
   }
   const time = child(element, 'time');
   if (time) state.metre = readTime(time, state);
