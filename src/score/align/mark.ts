@@ -5,6 +5,7 @@ import type { Performance } from '../play/index.js';
 import { align } from './align.js';
 import { type Edit, editsOf, type Found } from './edits.js';
 import { insertTexts } from './insert.js';
+import { withOrnamental } from './ornamental.js';
 import { type Sides, sidesOf } from './sides.js';
 import { listUnmatched, type Taken, type Unmatched, type Written } from './unmatched.js';
 import { wrongNotes } from './wrong.js';
@@ -88,10 +89,15 @@ function markSides(song: Song, performance: Performance, sides: Sides) {
     .flatMap((part) => part.notes.map((note): Written => ({ note, part })))
     .sort((a, b) => a.note.tick - b.note.tick);
   const taken = takenNotes(song, sides);
-  const notes = written.map(({ note }) => ({ time: note.tick, pitch: note.pitch, isGrace: note.isGrace }));
-  const alignment = align(notes, taken);
+  const notes = written.map(({ note }) => ({
+    time: note.tick,
+    pitch: note.pitch,
+    isGrace: note.isGrace,
+    ornament: note.ornament,
+  }));
+  const alignment = withOrnamental(notes, taken, align(notes, taken));
   const wrong = wrongNotes(notes, taken, alignment);
-  const matched = [...alignment.pairs, ...wrong].flatMap((pair): Found[] => {
+  const matched = [...alignment.pairs, ...wrong, ...alignment.ornamental].flatMap((pair): Found[] => {
     const [one, other] = [written[pair.written], taken[pair.taken]];
     return one && other
       ? [{ part: one.part, scoreTick: one.note.tick, track: other.track, takeTick: other.tick }]

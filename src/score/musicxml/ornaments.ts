@@ -30,11 +30,7 @@ export function spelledPitch(note: XmlElement): Spelled | undefined {
 }
 
 /** What is played out on a note: its own signs, and its chord's tremolo. */
-export function ornamentsOf(
-  element: XmlElement,
-  note: ScoreNote,
-  state: PartState,
-): readonly Ornament[] {
+export function ornamentsOf(element: XmlElement, note: ScoreNote, state: PartState): readonly Ornament[] {
   const own = readSigns(element, note, state);
   const tremolos = own.filter(({ kind }) => kind === 'tremolo' || kind === 'alternation');
   if (!note.isChordTone) state.chordTremolo = tremolos;

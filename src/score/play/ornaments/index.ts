@@ -68,12 +68,7 @@ function isTrill(ornament: Ornament): ornament is Figure {
   return ornament.kind === 'trill';
 }
 
-function notesOf(
-  ornament: Ornament,
-  one: Sounding,
-  room: Room,
-  endTick: number,
-): readonly FigureNote[] {
+function notesOf(ornament: Ornament, one: Sounding, room: Room, endTick: number): readonly FigureNote[] {
   switch (ornament.kind) {
     case 'tremolo':
       return strokes(room, ornament.stroke, 1, 0);
@@ -82,7 +77,10 @@ function notesOf(
     case 'glissando':
       return glissando(ornament.distance, room);
     default:
-      return figureNotes(ornament, { ...room, to: Math.max(room.from + 1, Math.min(endTick, one.trillEnd ?? endTick)) });
+      return figureNotes(ornament, {
+        ...room,
+        to: Math.max(room.from + 1, Math.min(endTick, one.trillEnd ?? endTick)),
+      });
   }
 }
 
