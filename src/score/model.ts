@@ -8,6 +8,8 @@ export interface Score {
   readonly ppq: number;
   /** The bars of all parts together; a part without one of them is silent there. */
   readonly measures: readonly ScoreMeasure[];
+  /** Indices of the measures as they are played, where the score says so itself; else signs of repetition do. */
+  readonly order?: readonly number[];
   readonly parts: readonly ScorePart[];
   /** Changes of tempo, for all parts, in order. */
   readonly tempi: readonly Placed<{ readonly quartersPerMinute: number }>[];

@@ -2,7 +2,7 @@
 import type { Findings } from '../diagnostic.js';
 import type { Score } from '../model.js';
 import { withCodaJumps } from './coda.js';
-import { playOrder } from './order.js';
+import { playOrder, type Step } from './order.js';
 import { playPart } from './part.js';
 import type { Performance, PlayedPart } from './performance.js';
 import { playedOut } from './played-out.js';
@@ -35,7 +35,7 @@ export function play(
 ): Performance | undefined {
   const measures = withCodaJumps(score.measures);
   const steps = repeats
-    ? playOrder(measures, found)
+    ? (score.order?.map(inPass()) ?? playOrder(measures, found))
     : measures.map((_, measure) => ({ measure, pass: 1, until: null }));
   const count = countNotes(score, steps);
   if (count > maxNotes) {
@@ -72,6 +72,16 @@ export function play(
   }
   const performance = { title: score.title, ppq: score.ppq, bars, tempi, parts, endTick };
   return ornaments === 'played' ? playedOut(performance, () => false) : performance;
+}
+
+/** Bars in an order that is told: each time that one is played is another pass. */
+function inPass(): (measure: number) => Step {
+  const passes = new Map<number, number>();
+  return (measure) => {
+    const pass = (passes.get(measure) ?? 0) + 1;
+    passes.set(measure, pass);
+    return { measure, pass, until: null };
+  };
 }
 
 /** Before any tempo: 120 (Standard MIDI File 1.0). */
