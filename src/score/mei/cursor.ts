@@ -10,6 +10,8 @@ export interface Cursor {
   at: number;
   /** Written length times this is the real one: 2/3 in a triplet. */
   scale: number;
+  /** Whether a tuplet holds what is read; a span over the same notes says the same once more. */
+  isInTuplet: boolean;
   /** Scales of tuplets that are spans, by the ids of the events that they end with. */
   readonly spans: Map<string, number>;
   tremolo: TremoloSign | null;
@@ -45,6 +47,7 @@ export function cursorAt(staff: Staff, voice: string, measure: number): Cursor {
     measure,
     at: 0,
     scale: 1,
+    isInTuplet: false,
     spans: new Map(),
     tremolo: null,
     grace: null,

@@ -98,16 +98,19 @@ function beatOf(element: XmlElement, { staff }: Cursor, state: MeiState): number
 
 /** Elements that hold others: beams, tuplets, tremolos, groups of grace notes. */
 function within(element: XmlElement, cursor: Cursor, state: MeiState): void {
-  const { scale, tremolo, grace } = cursor;
+  const { scale, isInTuplet, tremolo, grace } = cursor;
   const { name, attributes } = element;
-  if (name === 'tuplet') cursor.scale *= tupletScale(element);
+  if (name === 'tuplet') {
+    cursor.scale *= tupletScale(element);
+    cursor.isInTuplet = true;
+  }
   if (name === 'graceGrp')
     cursor.grace = { kind: attributes.get('grace'), isBehind: attributes.get('attach') === 'post' };
   if (name === 'bTrem' || name === 'fTrem') cursor.tremolo = tremoloOf(element);
   // each of two notes in turn is written with the length of both
   if (name === 'fTrem') cursor.scale /= 2;
   for (const one of contentOf(element)) readEvent(one, cursor, state);
-  Object.assign(cursor, { scale, tremolo, grace });
+  Object.assign(cursor, { scale, isInTuplet, tremolo, grace });
 }
 
 function tupletScale(element: XmlElement): number {

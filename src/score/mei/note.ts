@@ -14,14 +14,14 @@ export function barKey(voice: string, measure: number): string {
 
 /** The real length of an event: as it sounds where that is told, else as it is written. Unit: quarters. */
 export function lengthOf(element: XmlElement, cursor: Cursor, state: MeiState): number {
-  const { staff, scale, spans } = cursor;
+  const { staff, scale, isInTuplet, spans } = cursor;
   const { attributes } = element;
   const dots = numberIn(element, 'dots') ?? childrenOf(element, 'dot').length;
   const gestural = quartersOf(attributes.get('dur.ges'), numberIn(element, 'dots.ges') ?? dots);
   const quarters = gestural ?? quartersOf(attributes.get('dur'), dots) ?? longestOf(element);
-  const spanned = [...spans.values()].reduce((all, one) => all * one, scale);
-  const isTuplet = attributes.has('tuplet') && scale === 1 && spans.size === 0;
-  if (quarters !== undefined) return quarters * (isTuplet ? state.tupletScale : spanned);
+  const spanned = isInTuplet ? scale : [...spans.values()].reduce((all, one) => all * one, scale);
+  const isTuplet = attributes.has('tuplet') && !isInTuplet && spans.size === 0;
+  if (quarters !== undefined) return quarters * (isTuplet ? scale * state.tupletScale : spanned);
   // ticks come last: files write them in divisions that change without being told
   const counted = numberIn(element, 'dur.ppq');
   if (counted !== undefined && counted >= 0 && staff.ppq !== undefined) return counted / staff.ppq;

@@ -55,9 +55,10 @@ function merged(trills: readonly Figure[]): readonly Figure[] {
  * note only.
  */
 export function underLines(element: XmlElement, note: Draft<ScoreNote>, state: PartState): void {
-  if (note.grace) return;
   const { voice, staff } = note;
-  const figure = figureOf('wavy-line', neighboursOf(spelledPitch(element), alters(staff, state)));
+  const figure = note.grace
+    ? undefined
+    : figureOf('wavy-line', neighboursOf(spelledPitch(element), alters(staff, state)));
   for (const line of state.waves.values())
     if (figure && line.voice === voice) line.notes.push({ note, figure: { ...figure, marks: line.marks } });
   for (const { attributes, name } of signsOf(element)) {

@@ -28,6 +28,8 @@ describe('lengths in MEI', () => {
     expect(onsets(mei(measure(`<tuplet num="3" numbase="2">${three()}</tuplet>${rest}`)))).toEqual(expected);
     const span = '<tupletSpan startid="#c" endid="#e" num="3" numbase="2"/>';
     expect(onsets(mei(measure(three() + rest, span)))).toEqual(expected);
+    const both = measure(`<tuplet num="3" numbase="2">${three()}</tuplet>${rest}`, span);
+    expect(onsets(mei(both))).toEqual(expected);
     const attributes = ['tuplet="i1"', 'tuplet="m1"', 'tuplet="t1"'];
     expect(onsets(mei(measure(three(attributes) + rest)))).toEqual(expected);
     expect(codesOf(mei(measure(three() + rest, '<tupletSpan tstamp="1" tstamp2="2"/>')))).toEqual([

@@ -76,7 +76,9 @@ describe('MEI', () => {
   });
 
   it('what is wrong is told with its place', () => {
-    expect(codesOf(mei(measure(`${note('a', 'c', '1')}<note pname="c" oct="4"/>`)))).toEqual(['score-missing']);
+    expect(codesOf(mei(measure(`${note('a', 'c', '1')}<note pname="c" oct="4"/>`)))).toEqual([
+      'score-missing',
+    ]);
     expect(codesOf(mei(measure('<note dur="4"/>')))).toEqual(['score-value']);
     expect(codesOf(mei(measure(note('a', 'c'), '<slur startid="#a" endid="#nobody"/>')))).toEqual([
       'score-unpaired',
