@@ -64,7 +64,7 @@ const markedOtherwise: Readonly<Record<string, string>> = {
 /** Where it plays bars in another order, by its expansions, and why. */
 const orderedOtherwise: Readonly<Record<string, string>> = {
   '45c-RepeatMultipleTimes.xml':
-    'after the last repeat it goes on, where a jump leads back to the beginning here',
+    'a repeat around a repeat, as the suite has it, begins after the first sign there',
   '45e-Repeats-Nested-Alternatives.xml':
     'endings within a repeat within an ending are played one more time there',
   '45f-Repeats-InvalidEndings.xml': 'endings contradict each other',
