@@ -1,5 +1,5 @@
 import { inOrder, noteTexts } from './marks.js';
-import type { Performance, PlayedNote, PlayedPart } from './performance.js';
+import type { Performance, PlayedNote, PlayedOrnament, PlayedPart } from './performance.js';
 
 /** Whether a part has a sound for a mark, so that its notes stay as they are written. */
 export type HasSound = (part: PlayedPart, mark: string) => boolean;
@@ -27,15 +27,25 @@ function notesOf(note: PlayedNote): readonly PlayedNote[] {
   if (!ornament) return [note];
   const others = note.marks.filter((mark) => !ornament.marks.includes(mark));
   return ornament.notes.map((one, index): PlayedNote => {
-    const isLast = index === ornament.notes.length - 1;
-    const isJoined =
-      ornament.notes[index + 1]?.tick === one.endTick && one.pitch !== ornament.notes[index + 1]?.pitch;
+    const [before, next] = [ornament.notes[index - 1], ornament.notes[index + 1]];
+    const isJoined = next ? joins(one, next) : note.isSlurred || (before && isRun(before, one));
     return {
       ...note,
       ...one,
       marks: index === 0 ? others : [],
-      isSlurred: isLast ? note.isSlurred : isJoined,
+      isSlurred: isJoined === true,
       ornament: null,
     };
   });
+}
+
+type Sounding = PlayedOrnament['notes'][number];
+
+function joins(one: Sounding, next: Sounding): boolean {
+  return next.tick === one.endTick && one.pitch !== next.pitch;
+}
+
+/** Whether a last note is as quick as the one before, so that it is played like it: the end of a trill, of a late turn. */
+function isRun(before: Sounding, last: Sounding): boolean {
+  return joins(before, last) && last.endTick - last.tick <= 1.5 * (before.endTick - before.tick);
 }
