@@ -1,5 +1,6 @@
 import { type Diagnostic, diagnostic } from '../../diagnostics/index.js';
 import { clockOf, firstData, isNoteOn, readMidi, type Song, tickOf } from '../../midi/index.js';
+import { largest } from '../largest.js';
 import { playScore } from '../performed.js';
 import type { Performance } from '../play/index.js';
 import { align } from './align.js';
@@ -54,8 +55,11 @@ export function markSong(
   { maxCells = 1_000_000_000 }: AlignLimits = {},
 ): MarkedTake {
   const sides = sidesOf(song, performance);
-  const largest = Math.max(0, ...sides.map((one) => cellsOf(song, one)));
-  if (largest > maxCells) return { ...nothing, diagnostics: [tooLong(song.file, largest)] };
+  const cells = largest(
+    sides.map((one) => cellsOf(song, one)),
+    0,
+  );
+  if (cells > maxCells) return { ...nothing, diagnostics: [tooLong(song.file, cells)] };
   const marked = sides.map((one) => markSides(song, performance, one));
   const edits = marked.flatMap((one) => one.edits);
   const { value: bytes, diagnostics } = insertTexts(song, edits);

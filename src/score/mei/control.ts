@@ -1,3 +1,4 @@
+import { largest } from '../largest.js';
 import { isDynamicName } from '../loudness.js';
 import type { Sign } from '../model.js';
 import { jumpOfWords, signsOfWords } from '../musicxml/words.js';
@@ -167,7 +168,10 @@ function lastBefore(reference: Reference, state: MeiState): readonly DraftNote[]
   if (!spot) return [];
   return stavesOf(reference, state).flatMap(({ notes }) => {
     const before = within(notes, spot.measure, spot.measure).filter(({ offset }) => offset < spot.offset);
-    const last = Math.max(...before.map(({ offset }) => offset));
+    const last = largest(
+      before.map(({ offset }) => offset),
+      -1,
+    );
     return before.filter(({ offset }) => offset === last);
   });
 }

@@ -1,3 +1,4 @@
+import { largest } from '../largest.js';
 import type { Metre } from '../model.js';
 import { childrenOf, numberIn, textAt, type XmlElement } from '../xml/element.js';
 import { type MeiState, type Staff, staffOf } from './state.js';
@@ -150,6 +151,9 @@ function groupMetre(group: XmlElement, state: MeiState): Metre | undefined {
   const metres = childrenOf(group, 'meterSig').flatMap((one) => metreOf(one, state) ?? []);
   const [first] = metres;
   if (!first || group.attributes.get('func') !== 'mixed') return first;
-  const beatType = Math.max(...metres.map((one) => one.beatType));
+  const beatType = largest(
+    metres.map((one) => one.beatType),
+    1,
+  );
   return { beats: metres.reduce((sum, one) => sum + (one.beats * beatType) / one.beatType, 0), beatType };
 }

@@ -29,7 +29,7 @@ export function readMei(root: XmlElement, found: Findings): Score {
     );
   readReferences(state);
   state.passedOver.tell();
-  const order = expandedOrder({ id: '', measure: undefined, parts, expansion: undefined });
+  const order = expandedOrder({ id: '', measure: undefined, parts, expansion: undefined }, found);
   return {
     title: titleOf(root),
     ppq,
@@ -40,6 +40,9 @@ export function readMei(root: XmlElement, found: Findings): Score {
     swings: [],
   };
 }
+
+/** More notes than this are not said again. */
+const mostAgain = 1_000_000;
 
 function freshState(root: XmlElement, found: Findings): MeiState {
   const tupletSpans = new Map<string, TupletSpan>();
@@ -70,6 +73,7 @@ function freshState(root: XmlElement, found: Findings): MeiState {
     staffOf: new Map(),
     places: new Map(),
     byBar: new Map(),
+    room: mostAgain,
     around: new Map(),
     performed: new Set(),
     tupletSpans,

@@ -1,3 +1,4 @@
+import { largest } from '../largest.js';
 import type { Jump } from '../model.js';
 import { barTicks } from '../musicxml/measures.js';
 import type { XmlElement } from '../xml/element.js';
@@ -18,7 +19,15 @@ export function readMeasure(element: XmlElement, state: MeiState): readonly numb
     .flatMap((staff) => readStaff(staff, index, state));
   const metre = state.metre ?? [...state.staves.values()].find((staff) => staff.metre)?.metre ?? null;
   const whole = barTicks(metre, ppq);
-  const behind = Math.max(0, ...layers.map(({ barsBehind }) => barsBehind));
+  const behind = largest(
+    layers.map(({ barsBehind }) => barsBehind),
+    0,
+  );
+  if (index + behind > mostBars) {
+    const message = `with rests over several bars the score has more than ${mostBars} bars`;
+    state.found.error('score-too-large', element, message, 'see the num of its multiRest elements');
+    return [];
+  }
   const lengths = [lengthOf(element, layers, whole), ...Array.from({ length: behind }, () => whole)];
   lengths.forEach((length, at) => {
     state.measures.push({
@@ -55,6 +64,9 @@ function readSigns(element: XmlElement, state: MeiState): boolean {
   return opens;
 }
 
+/** As many bars as repeats may make. */
+const mostBars = 100_000;
+
 const known: ReadonlySet<string> = new Set(['staff', 'repeatMark', 'tupletSpan']);
 
 function readStaff(element: XmlElement, measure: number, state: MeiState): readonly ReadLayer[] {
@@ -72,7 +84,13 @@ function readStaff(element: XmlElement, measure: number, state: MeiState): reado
  * 5, metcon) or the rest of it is longer; else they are as long as the metre. Unit: ticks.
  */
 function lengthOf(element: XmlElement, layers: readonly ReadLayer[], whole: number): number {
-  const content = Math.round(ppq * Math.max(0, ...layers.map(({ length }) => length)));
+  const content = Math.round(
+    ppq *
+      largest(
+        layers.map(({ length }) => length),
+        0,
+      ),
+  );
   if (content === 0) return whole;
   const isFilled = layers.some(({ fillsBar }) => fillsBar) && element.attributes.get('metcon') !== 'false';
   return isFilled ? Math.max(content, whole) : content;

@@ -1,3 +1,4 @@
+import { largest } from '../largest.js';
 import type { Grace, Ornament } from '../model.js';
 import { keyAlter, neighboursOf } from '../neighbours.js';
 import { childrenOf, numberIn, type XmlElement } from '../xml/element.js';
@@ -10,6 +11,17 @@ import { articulationsOf, isInflected, pitchOf, quartersOf, spelledOf, strokesOf
 /** Notes of a voice in a bar. */
 export function barKey(voice: string, measure: number): string {
   return `${measure} ${voice}`;
+}
+
+export function putInBar(
+  notes: readonly DraftNote[],
+  { voice, measure }: Pick<Cursor, 'voice' | 'measure'>,
+  { byBar }: MeiState,
+): void {
+  const key = barKey(voice, measure);
+  const bar = byBar.get(key) ?? [];
+  for (const note of notes) bar.push(note);
+  byBar.set(key, bar);
 }
 
 /** The real length of an event: as it sounds where that is told, else as it is written. Unit: quarters. */
@@ -40,7 +52,7 @@ function longestOf(chord: XmlElement): number | undefined {
     const dots = numberIn(note, 'dots') ?? childrenOf(note, 'dot').length;
     return quartersOf(note.attributes.get('dur'), dots) ?? [];
   });
-  return lengths.length > 0 ? Math.max(...lengths) : undefined;
+  return lengths.length > 0 ? largest(lengths, 0) : undefined;
 }
 
 /**
@@ -108,9 +120,8 @@ export function strike(element: XmlElement, cursor: Cursor, state: MeiState): vo
     for (const one of new Set([element, note])) attributeOrnaments(one.attributes.get('ornam'), made, state);
     return [made];
   });
-  cursor.staff.notes.push(...struck);
-  const key = barKey(cursor.voice, cursor.measure);
-  state.byBar.set(key, [...(state.byBar.get(key) ?? []), ...struck]);
+  for (const note of struck) cursor.staff.notes.push(note);
+  putInBar(struck, cursor, state);
   for (const note of struck) state.byId.set(note.id, [note]);
   const id = element.attributes.get('xml:id');
   if (id !== undefined && struck.length > 0) state.byId.set(id, struck);

@@ -1,6 +1,6 @@
 import { barTicks } from '../musicxml/measures.js';
 import type { Cursor } from './cursor.js';
-import { barKey } from './note.js';
+import { barKey, putInBar } from './note.js';
 import { type DraftNote, type MeiState, ppq, ticks } from './state.js';
 
 /** A bar of some bars ago, once more. */
@@ -33,7 +33,14 @@ export function repeatSpan(length: number, cursor: Cursor, state: MeiState): voi
 }
 
 function again(notes: readonly DraftNote[], later: number, cursor: Cursor, state: MeiState): void {
-  const { staff, voice, measure } = cursor;
+  const { staff, measure } = cursor;
+  state.room -= notes.length;
+  if (state.room < 0) {
+    const message = 'bars that say others again have more than a million notes';
+    if (!state.found.hasErrors)
+      state.found.error('score-too-large', undefined, message, 'see what repeats what');
+    return;
+  }
   const copies = notes.map((note): DraftNote => {
     const copy = {
       ...note,
@@ -49,7 +56,6 @@ function again(notes: readonly DraftNote[], later: number, cursor: Cursor, state
     state.staffOf.set(copy, staff);
     return copy;
   });
-  staff.notes.push(...copies);
-  const key = barKey(voice, measure);
-  state.byBar.set(key, [...(state.byBar.get(key) ?? []), ...copies]);
+  for (const copy of copies) staff.notes.push(copy);
+  putInBar(copies, cursor, state);
 }

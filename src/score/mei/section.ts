@@ -1,3 +1,4 @@
+import type { Findings } from '../diagnostic.js';
 import type { XmlElement } from '../xml/element.js';
 import { contentOf } from './children.js';
 import { readDefinition } from './definitions.js';
@@ -50,14 +51,14 @@ function numbersOf(text: string): readonly number[] {
   return passes.length > 0 ? passes : [1];
 }
 
-/** More bars than this are refused, as of repeats. */
-const mostBars = 100_000;
+/** More sections and bars than this are not played out: expansions of expansions can play without end. */
+const mostSteps = 200_000;
 
 /**
  * The bars as expansions have them played (MEI 5, expansion: plist); undefined where the score has none, or they name what
  * is not there.
  */
-export function expandedOrder(root: Part): readonly number[] | undefined {
+export function expandedOrder(root: Part, found: Findings): readonly number[] | undefined {
   const byId = new Map<string, Part>();
   let isExpanded = false;
   const collect = (part: Part) => {
@@ -69,8 +70,10 @@ export function expandedOrder(root: Part): readonly number[] | undefined {
   if (!isExpanded) return undefined;
   const order: number[] = [];
   let isWhole = true;
+  let steps = 0;
   const play = (part: Part, within: ReadonlySet<Part>) => {
-    if (within.has(part) || order.length > mostBars) isWhole = false;
+    steps += 1;
+    if (within.has(part) || steps > mostSteps) isWhole = false;
     if (!isWhole) return;
     if (part.measure !== undefined) order.push(part.measure);
     const inside = new Set([...within, part]);
@@ -82,5 +85,8 @@ export function expandedOrder(root: Part): readonly number[] | undefined {
     if (!part.expansion) for (const one of part.parts) play(one, inside);
   };
   play(root, new Set());
-  return isWhole ? order : undefined;
+  if (isWhole) return order;
+  const message = 'an expansion leads to what is not there, or into itself';
+  found.warning('score-jump', undefined, message, 'the bars are played by their repeat signs; see its plist');
+  return undefined;
 }

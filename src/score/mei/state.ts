@@ -68,7 +68,9 @@ export interface MeiState {
   /** Where bars, rests and spaces begin that control events may refer to, by their ids. */
   readonly places: Map<string, { readonly measure: number; readonly offset: number }>;
   /** Notes by staff, layer and bar, for bars that say them again. */
-  readonly byBar: Map<string, readonly DraftNote[]>;
+  readonly byBar: Map<string, DraftNote[]>;
+  /** How many notes bars that say others again may still have. */
+  room: number;
   /** Written pitches and the steps around them, for ornaments. */
   readonly around: Map<DraftNote, Around>;
   /** Notes whose octave is said as it sounds. */

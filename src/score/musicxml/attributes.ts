@@ -1,3 +1,4 @@
+import { largest } from '../largest.js';
 import type { Metre } from '../model.js';
 import { child, childrenOf, numberAt, numberIn, numberOf, textAt, type XmlElement } from '../xml/element.js';
 import { atPitch, readTransposition } from './pitch.js';
@@ -47,7 +48,7 @@ function readTime(time: XmlElement, state: PartState): Metre | null {
   if (child(time, 'senza-misura')) return null;
   const beats = childrenOf(time, 'beats').map(({ text }) => sumOf(text));
   const types = childrenOf(time, 'beat-type').map(({ text }) => numberOf(text) ?? 0);
-  const beatType = Math.max(...types);
+  const beatType = largest(types, 0);
   const isRight =
     beats.length > 0 &&
     beats.length === types.length &&

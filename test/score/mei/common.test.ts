@@ -113,6 +113,7 @@ describe('bars in MEI', () => {
     expect(pitches(mei(`<expansion plist="#B #C"/>${section('A', 'c')}${section('B', 'd')}`))).toEqual([
       60, 62,
     ]);
+    expect(codesOf(mei(`<expansion plist="#B #C"/>${section('B', 'd')}`))).toEqual(['score-jump']);
     const endless = `<section xml:id="A"><expansion plist="#A"/>${bar('c')}</section>`;
     expect(pitches(mei(endless))).toEqual([60]);
   });
@@ -252,5 +253,18 @@ describe('what an edition decides, and what is not read', () => {
     ]);
     expect(codesOf(mei(measure(four, '<fing startid="#a">1</fing><fermata startid="#d"/>')))).toEqual([]);
     expect(codesOf(mei(measure(four, '<wonder tstamp="1"/>')))).toEqual(['score-passed-over']);
+  });
+
+  it('what would grow without end is refused, and soon', () => {
+    const bar = `${'<note pname="c" oct="4" dur="64"/>'.repeat(1100)}`;
+    expect(codesOf(mei(measure(bar) + measure('<mRpt/>').repeat(1000)))).toContain('score-too-large');
+    expect(codesOf(mei(measure('<multiRest num="9999"/>').repeat(11)))).toContain('score-too-large');
+    const nested = Array.from(
+      { length: 60 },
+      (_, index) =>
+        `<section xml:id="s${index}"><expansion plist="#s${index + 1} #s${index + 1}"/></section>`,
+    ).join('');
+    const text = mei(`<expansion plist="#s0"/>${nested}<section xml:id="s60"/>${measure(whole('c'))}`);
+    expect(pitches(text)).toEqual([60]);
   });
 });

@@ -1,3 +1,4 @@
+import { largest } from '../../largest.js';
 import type { Sounding } from '../notes.js';
 
 /** Seconds between notes of a rolled chord, and the share of its length that it is rolled over at most (common practice, no source). */
@@ -22,7 +23,10 @@ export function rolled(
     const first = chord[0];
     if (!first || chord.length < 2) continue;
     const sign = chord.some(({ note }) => note.roll?.direction === 'down') ? -1 : 1;
-    const shortest = Math.min(...chord.map(({ tick, endTick }) => endTick - tick));
+    const shortest = -largest(
+      chord.map(({ tick, endTick }) => tick - endTick),
+      Number.NEGATIVE_INFINITY,
+    );
     const step = Math.min(usual * ticksPerSecondAt(first.tick), (mostShare * shortest) / (chord.length - 1));
     chord
       .sort((a, b) => sign * (a.note.pitch - b.note.pitch))
