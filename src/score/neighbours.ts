@@ -35,7 +35,7 @@ export function neighboursOf(
     const at = pitch.step + steps;
     const octave = pitch.octave + Math.floor(at / 7);
     const step = ((at % 7) + 7) % 7;
-    return Math.abs(height({ step, octave, alter: alterOf(step, octave) }) - own);
+    return Math.round(Math.abs(height({ step, octave, alter: alterOf(step, octave) }) - own));
   };
   const next = (steps: number) => Math.max(1, Math.min(3, distance(steps)));
   return { upper: next(1), lower: next(-1), third: Math.max(2, Math.min(5, distance(-2))) };

@@ -176,12 +176,24 @@ function soundingPitch(note: XmlElement, staff: Staff, state: MeiState): number 
   const plain = pitchOf(note);
   const written = plain === undefined ? keyOfLine(note, staff, state) : plain + byKey(note, staff, state);
   // pnum is the pitch as it sounds
-  const pitch = number ?? (written === undefined ? undefined : written + staff.transposition);
+  const exact = number ?? (written === undefined ? undefined : written + staff.transposition);
+  const pitch = exact === undefined ? undefined : wholePitch(exact, note, staff, state);
   if (pitch !== undefined && Number.isInteger(pitch) && pitch >= 0 && pitch <= 127) return pitch;
   const message =
     pitch === undefined ? 'a note without a pitch' : `a note lies at ${pitch}, and MIDI has 0–127`;
   state.found.error('score-value', note, message, 'pname="c" oct="4"');
   return undefined;
+}
+
+/** A pitch between two keys is moved to the nearer, which is told once for each staff. */
+function wholePitch(exact: number, note: XmlElement, staff: Staff, state: MeiState): number {
+  const pitch = Math.round(exact);
+  if (pitch !== exact && !staff.toldMicrotone) {
+    const message = `staff ${staff.number} has pitches between two keys`;
+    state.found.warning('score-microtone', note, message, 'each is moved to the nearer key');
+    staff.toldMicrotone = true;
+  }
+  return pitch;
 }
 
 /** What the key signature and the bar's accidentals do, in a score whose notes leave it to them. */

@@ -22,6 +22,7 @@ export interface Staff {
   transposition: number;
   isPercussion: boolean;
   toldKey: boolean;
+  toldMicrotone: boolean;
   metre: Metre | null;
   /** Key signature as sharps. */
   key: number;
@@ -97,6 +98,7 @@ export function staffOf(state: MeiState, number: string): Staff {
     transposition: 0,
     isPercussion: false,
     toldKey: false,
+    toldMicrotone: false,
     metre: null,
     key: 0,
     ppq: undefined,

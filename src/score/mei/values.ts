@@ -15,7 +15,12 @@ const steps: ReadonlyMap<string, number> = new Map(
 
 /** Semitones of written and gestural accidentals (MEI 5, data.ACCIDENTAL.WRITTEN, data.ACCIDENTAL.GESTURAL). */
 const accidentals: ReadonlyMap<string, number> = new Map(
-  Object.entries({ s: 1, ss: 2, x: 2, xs: 3, sx: 3, ts: 3, f: -1, ff: -2, tf: -3, n: 0, nf: -1, ns: 1 }),
+  Object.entries({
+    ...{ s: 1, ss: 2, x: 2, xs: 3, sx: 3, ts: 3, f: -1, ff: -2, tf: -3, n: 0, nf: -1, ns: 1 },
+    // quarter tones, printed and played
+    ...{ '1qs': 0.5, '3qs': 1.5, '1qf': -0.5, '3qf': -1.5, '5qs': 2.5, '5qf': -2.5 },
+    ...{ su: 1.5, sd: 0.5, fu: -0.5, fd: -1.5, nu: 0.5, nd: -0.5, xu: 2.5, ffd: -2.5 },
+  }),
 );
 
 /** Whether a note says how it is inflected, printed or played. */

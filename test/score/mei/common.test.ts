@@ -153,6 +153,13 @@ describe('pitches in MEI', () => {
     expect(pitches(mei(measure(four, below)))).toEqual([60, 62, 64, 41]);
   });
 
+  it('quarter tones are moved to the nearer key, which is told', () => {
+    const text = mei(
+      measure(`<note pname="c" oct="4" dur="2" accid="1qs"/>${note('b', 'd', '2', 'accid.ges="fd"')}`),
+    );
+    expect([pitches(text), codesOf(text)]).toEqual([[61, 61], ['score-microtone']]);
+  });
+
   it('a MIDI number is the sound; a tablature has strings and frets', () => {
     const numbered = '<note pnum="50" dur="1"/>';
     expect(pitches(mei(measure(numbered), definition('<staffDef n="1" trans.semi="-12"/>')))).toEqual([50]);
