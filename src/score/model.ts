@@ -184,6 +184,8 @@ export interface Tremolo {
   readonly marks: readonly string[];
   /** Ticks from stroke to stroke; null without measure. */
   readonly stroke: number | null;
+  /** Strokes of one or two marks are notes repeated; of more, a sound of its own (common practice, no source). */
+  readonly isRepetition: boolean;
 }
 
 /** A tremolo of two notes or chords in turn. */

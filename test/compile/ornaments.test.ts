@@ -49,6 +49,26 @@ describe('ornaments of a score, by the map that plays them', () => {
     expect(decided(without.replaceAll('special', 'trill-mark')).slice(0, 2)).toEqual(['trill-mark', 'plain']);
   });
 
+  it('of one or two strokes are notes repeated, though the map has a tremolo', () => {
+    const tremolo = (marks: number) =>
+      partwise([
+        note(
+          'D5/16',
+          `<type>whole</type><notations><ornaments><tremolo>${marks}</tremolo></ornaments></notations>`,
+        ),
+      ]);
+    const map = mapOf(meaning.replace('trill-mark', 'tremolo'));
+    const notes = (text: string) => {
+      const { value } = readSong(encode(text), 'score.musicxml');
+      const song = value && ornamented(value, [{ track: 2, map }]);
+      const jobs = [{ part: { track: 2, trackName: 'Horn', channel: 0 }, map }];
+      return song && compileParts(song, jobs).parts[0]?.decisions.map(({ articulation }) => articulation);
+    };
+    expect(notes(tremolo(3))).toEqual(['special']);
+    expect(notes(tremolo(2))).toEqual(Array<string>(16).fill('plain'));
+    expect(notes(tremolo(1))).toHaveLength(8);
+  });
+
   it('of a track that two maps play are one note only where both have the sound', () => {
     const both = (a: string, b: string) =>
       ornamented(songOf(), [

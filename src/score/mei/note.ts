@@ -165,7 +165,10 @@ function tremoloOf(element: XmlElement, quarters: number, cursor: Cursor): reado
   const marks = slashes ?? tremolo?.slashes ?? 3;
   const length = tremolo?.stroke ?? 2 ** -marks * Math.min(1, written);
   const stroke = tremolo?.isMeasured === false ? null : Math.max(1, ticks(length));
-  if (tremolo?.alternating == null) return [{ kind: 'tremolo', marks: ['tremolo'], stroke }];
+  if (tremolo?.alternating == null)
+    return [
+      { kind: 'tremolo', marks: ['tremolo'], stroke, isRepetition: stroke !== null && stroke > ppq / 8 },
+    ];
   tremolo.alternating += 1;
   return [{ kind: 'alternation', marks: ['tremolo'], stroke, isSecond: tremolo.alternating > 1 }];
 }

@@ -183,7 +183,7 @@ function tremoloOf(element: XmlElement, note: XmlElement, state: PartState): rea
   // a library's tremolo is of one note
   if (type === 'start' || type === 'stop')
     return [{ kind: 'alternation', marks: ['tremolo'], stroke, isSecond: type === 'stop' }];
-  return [{ kind: 'tremolo', marks: ['tremolo'], stroke }];
+  return [{ kind: 'tremolo', marks: ['tremolo'], stroke, isRepetition: isMeasured && marks + flags < 3 }];
 }
 
 /** Marks on the stem; 3 where the number is left out or wrong (MusicXML 4.0: 0–8). */

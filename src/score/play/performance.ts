@@ -67,7 +67,7 @@ export interface PlayedNote {
 export interface PlayedOrnament {
   /** Marks of the note that say the same. */
   readonly marks: readonly string[];
-  /** Whether one sound of a library can be it: no roll, no tremolo of two notes. */
+  /** Whether one sound of a library can be it: no roll, no tremolo of two notes, no notes repeated slowly. */
   readonly canBeOneSound: boolean;
   /** In order of onset. */
   readonly notes: readonly {

@@ -45,9 +45,13 @@ export function playOrnaments(
     });
     room.left -= sounding.length;
     if (sounding.length === 0) return null;
-    const canBeOneSound = ornament !== undefined && ornament.kind !== 'alternation';
+    const canBeOneSound = ornament !== undefined && isOneSound(ornament);
     return { marks: ornament?.marks ?? [], canBeOneSound, notes: sounding };
   });
+}
+
+function isOneSound(ornament: Ornament): boolean {
+  return ornament.kind !== 'alternation' && !(ornament.kind === 'tremolo' && ornament.isRepetition);
 }
 
 function isKey(pitch: number): boolean {
