@@ -1,4 +1,5 @@
 // Verovio, an engraver, as an outside reader of scores: what it understands, it says in MEI.
+import { parseMidi } from 'midi-file';
 import { enableLog, LOG_OFF, VerovioToolkit } from 'verovio/esm';
 import createVerovioModule from 'verovio/wasm';
 import type { Performance } from '../../src/score/index.js';
@@ -34,4 +35,19 @@ export function marksOf({ parts, ppq }: Performance): readonly string[] {
   return parts
     .flatMap(({ texts }) => texts.map(({ tick, text }) => `${Math.round((48 * tick) / ppq)} ${text}`))
     .sort();
+}
+
+/** The same of a Standard MIDI File, as another program reads it. */
+export function soundIn(bytes: Uint8Array): readonly string[] {
+  const { header, tracks } = parseMidi(bytes);
+  const all = tracks.flatMap((events) => {
+    let tick = 0;
+    return events.flatMap((event) => {
+      tick += event.deltaTime;
+      return event.type === 'noteOn' && event.velocity > 0
+        ? [`${Math.round((48 * tick) / (header.ticksPerBeat ?? 1))}:${event.noteNumber}`]
+        : [];
+    });
+  });
+  return all.sort();
 }

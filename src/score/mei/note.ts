@@ -31,9 +31,8 @@ export function lengthOf(element: XmlElement, cursor: Cursor, state: MeiState): 
   const dots = numberIn(element, 'dots') ?? childrenOf(element, 'dot').length;
   const gestural = quartersOf(attributes.get('dur.ges'), numberIn(element, 'dots.ges') ?? dots);
   const quarters = gestural ?? quartersOf(attributes.get('dur'), dots) ?? longestOf(element);
-  const spanned = isInTuplet ? scale : [...spans.values()].reduce((all, one) => all * one, scale);
   const isTuplet = attributes.has('tuplet') && !isInTuplet && spans.size === 0;
-  if (quarters !== undefined) return quarters * (isTuplet ? scale * state.tupletScale : spanned);
+  if (quarters !== undefined) return quarters * (isTuplet ? scale * state.tupletScale : tupletScale(cursor));
   // ticks come last: files write them in divisions that change without being told
   const counted = numberIn(element, 'dur.ppq');
   if (counted !== undefined && counted >= 0 && staff.ppq !== undefined) return counted / staff.ppq;
@@ -43,6 +42,11 @@ export function lengthOf(element: XmlElement, cursor: Cursor, state: MeiState): 
   if (!gap) cursor.gap = { element, at: cursor.at, from: staff.notes.length };
   else state.found.error('score-missing', element, `${element.name} without a length`, 'dur="4", and dots');
   return 0;
+}
+
+/** What the tuplets around make of lengths. A span over a tuplet that holds its notes says the same once more. */
+function tupletScale({ scale, isInTuplet, spans }: Cursor): number {
+  return isInTuplet ? scale : [...spans.values()].reduce((all, one) => all * one, scale);
 }
 
 /** A chord's length may stand at its notes. */
@@ -163,7 +167,8 @@ function tremoloOf(element: XmlElement, quarters: number, cursor: Cursor): reado
   if (element.attributes.has('grace') || cursor.grace) return [];
   const written = quartersOf(element.attributes.get('dur'), 0) ?? quarters;
   const marks = slashes ?? tremolo?.slashes ?? 3;
-  const length = tremolo?.stroke ?? 2 ** -marks * Math.min(1, written);
+  const scale = tupletScale(cursor) * (tremolo?.alternating == null ? 1 : 2);
+  const length = scale * (tremolo?.stroke ?? 2 ** -marks * Math.min(1, written));
   const stroke = tremolo?.isMeasured === false ? null : Math.max(1, ticks(length));
   if (tremolo?.alternating == null)
     return [

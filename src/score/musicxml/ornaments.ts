@@ -179,11 +179,21 @@ function tremoloOf(element: XmlElement, note: XmlElement, state: PartState): rea
   const written = writtenQuarters(textAt(note, 'type'), 0) ?? 1;
   const flags = Math.max(0, -Math.log2(written));
   const isMeasured = type !== 'unmeasured' && marks > 0;
-  const stroke = isMeasured ? Math.max(1, state.ppq / 2 ** (marks + flags)) : null;
+  const isInTurn = type === 'start' || type === 'stop';
+  const ratio = tupletScale(note);
+  // the ratio of notes in turn has their halves in it
+  const scale = isInTurn && ratio !== 1 ? 2 * ratio : ratio;
+  const stroke = isMeasured ? Math.max(1, (scale * state.ppq) / 2 ** (marks + flags)) : null;
   // a library's tremolo is of one note
-  if (type === 'start' || type === 'stop')
-    return [{ kind: 'alternation', marks: ['tremolo'], stroke, isSecond: type === 'stop' }];
+  if (isInTurn) return [{ kind: 'alternation', marks: ['tremolo'], stroke, isSecond: type === 'stop' }];
   return [{ kind: 'tremolo', marks: ['tremolo'], stroke, isRepetition: isMeasured && marks + flags < 3 }];
+}
+
+/** What a tuplet makes of lengths (MusicXML 4.0, time-modification). */
+function tupletScale(note: XmlElement): number {
+  const ratio = child(note, 'time-modification');
+  const [actual, normal] = [numberAt(ratio, 'actual-notes'), numberAt(ratio, 'normal-notes')];
+  return actual !== undefined && normal !== undefined && actual > 0 && normal > 0 ? normal / actual : 1;
 }
 
 /** Marks on the stem; 3 where the number is left out or wrong (MusicXML 4.0: 0–8). */
