@@ -1,4 +1,4 @@
-import { type Job, takeStored } from '../compile/index.js';
+import { type Job, ornamented, takeStored } from '../compile/index.js';
 import { type Diagnostic, type Outcome, withErrors } from '../diagnostics/index.js';
 import { isDynamicMark } from '../dynamics/index.js';
 import { type ArticulationMap, type Bases, readMap } from '../map/index.js';
@@ -49,7 +49,7 @@ export function readMusic(midi: Uint8Array, { maps, name, timing }: MusicOptions
   const { value: whole, diagnostics: ofSong } = songOf(midi, name);
   const { song, diagnostics: ofStored = [] } = whole ? takeStored(whole) : {};
   const found: Diagnostic[] = [...ofSong, ...ofStored];
-  const jobs = [maps].flat().flatMap((given) => {
+  const jobs: readonly Job[] = [maps].flat().flatMap((given) => {
     const { value: map, diagnostics } = givenMap(given.map, given.name, given.bases);
     found.push(...diagnostics);
     if (!song || !map) return [];
@@ -57,7 +57,8 @@ export function readMusic(midi: Uint8Array, { maps, name, timing }: MusicOptions
     found.push(...ofParts);
     return (parts ?? []).map((part) => ({ part, map, readsMark: isDynamicMark, ...timed(timing) }));
   });
-  return withErrors(song && { song, jobs }, found);
+  const plays = jobs.map(({ part: { track }, map }) => ({ track, map }));
+  return withErrors(song && { song: ornamented(song, plays), jobs }, found);
 }
 
 function timed(timing: TimingChoice | undefined): Pick<Job, 'timing'> {

@@ -1,5 +1,5 @@
 import { existsSync } from 'node:fs';
-import { type Job, type Stored, takeStored, withPreroll } from '../compile/index.js';
+import { type Job, ornamented, type Stored, takeStored, withPreroll } from '../compile/index.js';
 import { type Diagnostic, diagnostic, type Outcome, quoted } from '../diagnostics/index.js';
 import { isDynamicMark } from '../dynamics/index.js';
 import type { ArticulationMap } from '../map/index.js';
@@ -52,13 +52,18 @@ export async function loadJobs(
   if (options.map.length === 0)
     throw new UsageError('say which library plays it: --map MAP.yaml, or TRACK=MAP.yaml for each track');
   const taken = read.value && takeStored(read.value);
-  const { song: original, diagnostics: ofStored = [] } = taken ?? {};
-  const song = original && prerolled(original, options);
-  const assignments = song ? assign(song, options) : [];
-  const files = song
+  const { song: music, diagnostics: ofStored = [] } = taken ?? {};
+  const assignments = music ? assign(music, options) : [];
+  const files = music
     ? assignments.map(({ file }) => file)
     : options.map.map((text) => text.slice(text.indexOf('=') + 1));
   for (const file of files) if (!maps.has(file)) maps.set(file, await loadMap(file, options, io));
+  const plays = assignments.flatMap(({ file, parts }) => {
+    const map = maps.get(file)?.value;
+    return map ? parts.map(({ track }) => ({ track, map })) : [];
+  });
+  const original = music && ornamented(music, plays);
+  const song = original && prerolled(original, options);
   const jobs = assignments.flatMap(({ file, parts }) => {
     const map = maps.get(file)?.value;
     const timing = map && timingFor(options, map);

@@ -24,6 +24,7 @@ import { type PlacedSwitches, placeSwitches, weave } from './switching/index.js'
 export { analyse, partsOf } from './analyse/index.js';
 export { type Decision, decide, reason } from './decide/index.js';
 export { decideExample, runExamples } from './examples.js';
+export { ornamented } from './ornaments.js';
 export { placesOf } from './places.js';
 export { bindSpeaksAfter, withPreroll } from './retime/index.js';
 export { type Stored, type TakenOut, takeStored, withStored } from './stored.js';

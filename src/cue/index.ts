@@ -1,5 +1,5 @@
 // Cues: a piece of several parts, read and planned as jobs for the compiler.
-import { type Compiled, compile, takeStored, withStored } from '../compile/index.js';
+import { type Compiled, compile, ornamented, takeStored, withStored } from '../compile/index.js';
 import { type Diagnostic, isError, type Outcome } from '../diagnostics/index.js';
 import type { ArticulationMap } from '../map/index.js';
 import { type Song, type Track, withTracks } from '../midi/index.js';
@@ -49,8 +49,12 @@ export function onlyParts(cue: Cue, names: readonly string[]): Cue {
 
 /** Finds the parts of a cue in its source, and puts in what the cue asks for besides switches. */
 export function planCue(cue: Cue, { song: whole, maps }: CueMaterial): Outcome<PlannedCue> {
-  const { song: source } = takeStored(whole);
-  const { placed: found, diagnostics: ofPlaces } = placeParts(cue, source, maps);
+  const { song: taken } = takeStored(whole);
+  const { placed: found, diagnostics: ofPlaces } = placeParts(cue, taken, maps);
+  const source = ornamented(
+    taken,
+    found.flatMap(({ map, parts }) => parts.map(({ track }) => ({ track, map }))),
+  );
   const { song: original, placed, diagnostics: ofMarks } = byChannel(source, found);
   const { value: song, diagnostics: ofPreroll } = prerolled(cue, original);
   if (!song) return { value: undefined, diagnostics: ofPreroll };

@@ -42,6 +42,10 @@ export const codes = {
   'score-jump': error('A repeat or jump in the score leads nowhere; a warning where it was passed over.'),
   'score-unpaired': warning('A tie, slur or hairpin in the score begins or ends without its other half.'),
   'score-microtone': warning('A pitch between two keys was moved to the nearer one.'),
+  'score-inferred': warning('A score leaves something open that was read as it is in print.'),
+  'score-passed-over': warning(
+    'An element of the score is not read, so that what it says is not in the music.',
+  ),
   'score-no-key': warning('A percussion note has no key in the score.'),
   // YAML
   'yaml-syntax': error('The file is not well-formed YAML.'),

@@ -52,5 +52,15 @@ export {
   writerOf,
 } from './switch-messages/index.js';
 export type * from './types.js';
-export { defaultChordWindow, panValues } from './types.js';
-export { aspectsByWriter, channelFor, hasRoutes, switchesWith } from './uses.js';
+export { defaultChordWindow, defaultChordWindow, panValues } from './types.js';
+export {
+  aspectsByWriter,
+  aspectsByWriter,
+  channelFor,
+  channelFor,
+  hasRoutes,
+  hasRoutes,
+  hasSoundFor,
+  switchesWith,
+  switchesWith,
+} from './uses.js';

@@ -32,3 +32,12 @@ export function aspectsByWriter(map: ArticulationMap): ReadonlyMap<Writer, reado
 function messagesOf({ articulations }: ArticulationMap) {
   return [...articulations.values()].flatMap((articulation) => articulation.switch);
 }
+
+/** Whether a map has a sound for a mark, by the mark's canonical name: an articulation of its name or meaning, or a rule for it. */
+export function hasSoundFor({ articulations, rules }: ArticulationMap, mark: string): boolean {
+  return (
+    articulations.has(mark) ||
+    rules.some(({ marked }) => marked?.includes(mark)) ||
+    [...articulations.values()].some(({ means }) => means.includes(mark))
+  );
+}

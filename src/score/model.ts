@@ -8,6 +8,8 @@ export interface Score {
   readonly ppq: number;
   /** The bars of all parts together; a part without one of them is silent there. */
   readonly measures: readonly ScoreMeasure[];
+  /** Indices of the measures as they are played, where the score says so itself; else signs of repetition do. */
+  readonly order?: readonly number[];
   readonly parts: readonly ScorePart[];
   /** Changes of tempo, for all parts, in order. */
   readonly tempi: readonly Placed<{ readonly quartersPerMinute: number }>[];
@@ -110,9 +112,10 @@ export interface ScoreNote {
   readonly isSlurred: boolean;
   /** MusicXML 4.0 names of articulations, technical marks and ornaments, in order of the file. */
   readonly marks: readonly string[];
-  readonly isArpeggiated: boolean;
-  /** Strokes of a tremolo of one note, 1–8; 0 without. */
-  readonly tremolo: number;
+  /** What is played out where no sound of a library is the sign itself. */
+  readonly ornaments: readonly Ornament[];
+  /** The chord that it is rolled with; null where it is struck. */
+  readonly roll: Roll | null;
   /** % of forte, where this note says so itself. */
   readonly loudness: number | null;
   /** Ticks by which it begins and ends away from what is written. */
@@ -133,4 +136,70 @@ export interface Grace {
   readonly stealFollowing: number | null;
   /** Time of its own (make-time). Unit: ticks. */
   readonly makeTime: number | null;
+}
+
+/** A chord's notes that are rolled together: those at one place with one name. */
+export interface Roll {
+  readonly name: string;
+  readonly direction: 'up' | 'down';
+}
+
+/** A sign over a note, as it is played out. */
+export type Ornament = Figure | Tremolo | Alternation | Glissando;
+
+/** Notes around the written one. Distances: semitones, above or below it. */
+export interface Figure {
+  readonly kind: 'trill' | 'shake' | 'mordent' | 'turn' | 'schleifer';
+  /** Its names among the note's marks. */
+  readonly marks: readonly string[];
+  /** A mordent with the note above, a turn from below. */
+  readonly isInverted: boolean;
+  /** At the note's end. */
+  readonly isDelayed: boolean;
+  readonly isLong: boolean;
+  readonly upper: number;
+  readonly lower: number;
+  /** The second note below. */
+  readonly third: number;
+  readonly sound: FigureSound;
+  /** Over notes that follow too: a trill's wavy line. */
+  readonly hasLine: boolean;
+}
+
+/** What a sign says of its playing (MusicXML 4.0, trill-sound); null where it leaves it open. */
+export interface FigureSound {
+  readonly start: 'upper' | 'main' | 'below' | null;
+  /** Semitones below the note with which a trill ends. */
+  readonly ending: number | null;
+  readonly beats: number | null;
+  readonly accelerates: boolean;
+  /** Places of the second and the last note, as shares of the note's length, 0–1. */
+  readonly second: number | null;
+  readonly last: number | null;
+}
+
+/** One note, again and again. */
+export interface Tremolo {
+  readonly kind: 'tremolo';
+  readonly marks: readonly string[];
+  /** Ticks from stroke to stroke; null without measure. */
+  readonly stroke: number | null;
+  /** Strokes of one or two marks are notes repeated; of more, a sound of its own (common practice, no source). */
+  readonly isRepetition: boolean;
+}
+
+/** A tremolo of two notes or chords in turn. */
+export interface Alternation {
+  readonly kind: 'alternation';
+  readonly marks: readonly string[];
+  readonly stroke: number | null;
+  readonly isSecond: boolean;
+}
+
+/** The keys between a note and the one that it leads to. */
+export interface Glissando {
+  readonly kind: 'glissando';
+  readonly marks: readonly string[];
+  /** Semitones to that note, upwards. */
+  readonly distance: number;
 }

@@ -1,7 +1,8 @@
 import { type Outcome, withErrors } from '../diagnostics/index.js';
 import { readMidi, type Song } from '../midi/index.js';
 import { isZip } from './container/zip.js';
-import { scoreToMidi } from './performed.js';
+import { songOf, type WrittenSong } from './ornamented.js';
+import { playScore } from './performed.js';
 
 /** How much of a recording or a score is read before it is refused. */
 export interface MusicLimits {
@@ -30,14 +31,14 @@ export function isScore(bytes: Uint8Array): boolean {
 export function readSong(bytes: Uint8Array, file: string, limits: MusicLimits = {}): Outcome<Song> {
   if (!isScore(bytes)) return readMidi(bytes, file, limits);
   const { maxBytes, maxEvents } = limits;
-  const { value: midi, diagnostics: ofScore } = scoreToMidi(
+  const { performance, diagnostics: ofScore } = playScore(
     bytes,
     file,
     {},
     maxBytes === undefined ? {} : { maxBytes },
   );
-  if (!midi) return { value: undefined, diagnostics: ofScore };
-  const most = { maxBytes: Number.POSITIVE_INFINITY, ...(maxEvents === undefined ? {} : { maxEvents }) };
-  const { value: song, diagnostics } = readMidi(midi, file, most);
-  return withErrors(song, [...ofScore, ...diagnostics]);
+  if (!performance) return { value: undefined, diagnostics: ofScore };
+  const { value: song, diagnostics } = songOf(performance, file, maxEvents);
+  const written: WrittenSong | undefined = song && { ...song, performance };
+  return withErrors(written, [...ofScore, ...diagnostics]);
 }

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { playScore } from '../../src/score/index.js';
-import { makeOutsideReader, marksOf, soundOf } from './outside-reader.js';
+import { makeOutsidePlayer, makeOutsideReader, marksOf, soundIn, soundOf } from './outside-reader.js';
 import { direction, encode, note, notes, partwise, played } from './written.js';
 
 const slur = (type: string) => `<slur type="${type}"/>`;
@@ -56,5 +56,30 @@ describe('an outside reader', () => {
     const [mine, theirs] = [play(xml), play(meiOf(xml) ?? '')];
     if (!mine || !theirs) throw new Error('not read');
     expect(soundOf(theirs)).toEqual(soundOf(mine));
+  });
+
+  it.each([
+    '03c-Rhythm-DivisionChange.xml',
+    '33c-Spanners-Slurs.xml',
+    '41a-MultiParts-Partorder.xml',
+    '72b-TransposingInstruments-Full.xml',
+    '24a-GraceNotes.xml',
+  ])('finds the same marks and the same order of bars in %s', (name) => {
+    const xml = readFileSync(new URL(`files/${name}`, import.meta.url), 'utf8');
+    const [mine, theirs] = [played(xml), played(meiOf(xml) ?? '')];
+    expect(new Set(marksOf(theirs))).toEqual(new Set(marksOf(mine)));
+    expect(theirs.bars.map(({ measure }) => measure)).toEqual(mine.bars.map(({ measure }) => measure));
+  });
+
+  it('strikes tremolos as they are struck here, in tuplets too, from MusicXML and from MEI', async () => {
+    const name = '23e-Tuplets-Tremolo.xml';
+    const xml = readFileSync(new URL(`files/${name}`, import.meta.url), 'utf8');
+    const midi = (await makeOutsidePlayer())(xml);
+    const theirs = soundIn(midi ?? new Uint8Array());
+    expect(theirs).toHaveLength(45);
+    for (const text of [xml, meiOf(xml) ?? '']) {
+      const { performance } = playScore(encode(text), name, { ornaments: 'played' });
+      expect(performance && soundOf(performance)).toEqual(theirs);
+    }
   });
 });

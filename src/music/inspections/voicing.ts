@@ -1,5 +1,6 @@
 import { escapeText, plural, spellPitch } from '../../diagnostics/index.js';
 import { formatBars } from '../../midi/index.js';
+import { pitchName } from '../harmony/index.js';
 import { type Voicing, voicingOf } from '../voicing/index.js';
 import type { Inspection, InspectionRemark } from './inspection.js';
 
@@ -100,6 +101,7 @@ function where({ tick, from, to }: Passage): string {
 function remarksOn(voicing: Voicing, names: readonly string[]): readonly Remark[] {
   const name = (part: number) => escapeText(names[part] ?? `part ${part + 1}`);
   const { mud, gaps, crossings } = voicing;
+  const pitch = spellingOf(voicing);
   return [
     ...mud.map(({ lower, upper, semitones, limit }): Remark => {
       const says = `${pitch(lower)}–${pitch(upper)} is a ${intervals[semitones]} that lies low: below ${pitch(limit)} it blurs`;
@@ -119,14 +121,18 @@ function remarksOn(voicing: Voicing, names: readonly string[]): readonly Remark[
 }
 
 /** Two lines that meet at a fourth, or in octaves, are nothing to tell. */
-function bareRemarks({ bare, pitches }: Voicing): readonly Remark[] {
+function bareRemarks(voicing: Voicing): readonly Remark[] {
+  const { bare, pitches } = voicing;
+  const pitch = spellingOf(voicing);
   if (bare === null || bare === 'octaves' || (bare === 'fourths' && pitches.length === 2)) return [];
   const all = pitches.map((one) => pitch(one.pitch)).join('–');
   const says = `bare ${bare} (${all}): without a third it is neither major nor minor`;
   return [{ key: `bare ${bare}`, weight: 0, says }];
 }
 
-function doubledRemarks({ doubled }: Voicing, name: (part: number) => string): readonly Remark[] {
+function doubledRemarks(voicing: Voicing, name: (part: number) => string): readonly Remark[] {
+  const { doubled } = voicing;
+  const pitch = spellingOf(voicing);
   const root = doubled.find(({ tone }) => tone === 'root')?.times ?? 1;
   return doubled.flatMap(({ tone, leading, times, pitches, parts }): Remark[] => {
     const is = `${pitches.map(pitch).join(', ')} (${parts.map(name).join(', ')})`;
@@ -140,29 +146,33 @@ function doubledRemarks({ doubled }: Voicing, name: (part: number) => string): r
   });
 }
 
-/** Middle C is C4. */
-function pitch(note: number): string {
-  return spellPitch(note, 4);
+/** Pitches as they are written in their harmony; middle C is C4. */
+function spellingOf({ at }: Voicing): (note: number) => string {
+  return (note) => (at ? pitchName(note, at) : spellPitch(note, 4));
 }
 
 /** Voicings as plain rows; pitches as MIDI notes and by name (60 is C4), parts by name. */
 export function voicingJson(voicings: readonly Voicing[], names: readonly string[]): readonly object[] {
   const named = (part: number) => names[part] ?? `part ${part + 1}`;
-  const low = ({ lower, upper, semitones }: Voicing['gaps'][number]) => {
-    return { lower, upper, names: [pitch(lower), pitch(upper)], semitones };
-  };
-  return voicings.map(({ pitches, doubled, crossings, gaps, mud, ...voicing }) => ({
-    ...voicing,
-    pitches: pitches.map((one) => {
-      return { pitch: one.pitch, name: pitch(one.pitch), parts: one.parts.map(named) };
-    }),
-    doubled: doubled.map((one) => {
-      return { ...one, names: one.pitches.map(pitch), parts: one.parts.map(named) };
-    }),
-    crossings: crossings.map((one) => ({ ...one, part: named(one.part), over: named(one.over) })),
-    gaps: gaps.map(low),
-    mud: mud.map((one) => ({ ...low(one), limit: one.limit, limitName: pitch(one.limit) })),
-  }));
+  return voicings.map((voicing) => {
+    const { at: _, pitches, doubled, crossings, gaps, mud, ...rest } = voicing;
+    const pitch = spellingOf(voicing);
+    const low = ({ lower, upper, semitones }: Voicing['gaps'][number]) => {
+      return { lower, upper, names: [pitch(lower), pitch(upper)], semitones };
+    };
+    return {
+      ...rest,
+      pitches: pitches.map((one) => {
+        return { pitch: one.pitch, name: pitch(one.pitch), parts: one.parts.map(named) };
+      }),
+      doubled: doubled.map((one) => {
+        return { ...one, names: one.pitches.map(pitch), parts: one.parts.map(named) };
+      }),
+      crossings: crossings.map((one) => ({ ...one, part: named(one.part), over: named(one.over) })),
+      gaps: gaps.map(low),
+      mud: mud.map((one) => ({ ...low(one), limit: one.limit, limitName: pitch(one.limit) })),
+    };
+  });
 }
 
 /** What is to be considered, bar by bar. */

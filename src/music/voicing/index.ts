@@ -36,7 +36,7 @@ export function voicingOf(
   return sonorities(notes, stretches, clock).flatMap((pitches, index): Voicing[] => {
     const stretch = stretches[index];
     if (!stretch || !pitches) return [];
-    const { tick, endTick, bar, beat } = stretch;
+    const { tick, endTick, bar, beat, key, chord = null } = stretch;
     const heights = pitches.map(({ pitch }) => pitch);
     const neighbours = neighboursOf(heights);
     const spacing = neighbours.map(({ semitones }) => semitones);
@@ -46,6 +46,7 @@ export function voicingOf(
         endTick,
         bar,
         beat,
+        ...(key ? { at: { chord, key } } : {}),
         pitches,
         spacing,
         kind: positionOf(heights),

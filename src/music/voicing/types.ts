@@ -57,6 +57,8 @@ export interface Doubled {
 
 /** How the notes of a chord are laid out. */
 export interface Voicing extends Pick<VoicedSpan, 'tick' | 'endTick' | 'bar' | 'beat'> {
+  /** The harmony by which pitches are spelled; absent where it is not known. */
+  readonly at?: { readonly chord: Chord | null; readonly key: Key };
   /** Low to high, at least two. */
   readonly pitches: readonly VoicedPitch[];
   /** Semitones from each pitch to the next. */

@@ -11,5 +11,6 @@ export {
   type TakenNote,
   type WrittenNote,
 } from './notes.js';
+export { type OrnamentedNote, withOrnamental } from './ornamental.js';
 export { refine } from './refine.js';
 export type { Unmatched } from './unmatched.js';

@@ -1,10 +1,12 @@
 import { type Diagnostic, diagnostic } from '../../diagnostics/index.js';
 import { clockOf, firstData, isNoteOn, readMidi, type Song, tickOf } from '../../midi/index.js';
+import { largest } from '../largest.js';
 import { playScore } from '../performed.js';
 import type { Performance } from '../play/index.js';
 import { align } from './align.js';
 import { type Edit, editsOf, type Found } from './edits.js';
 import { insertTexts } from './insert.js';
+import { withOrnamental } from './ornamental.js';
 import { type Sides, sidesOf } from './sides.js';
 import { listUnmatched, type Taken, type Unmatched, type Written } from './unmatched.js';
 import { wrongNotes } from './wrong.js';
@@ -53,8 +55,11 @@ export function markSong(
   { maxCells = 1_000_000_000 }: AlignLimits = {},
 ): MarkedTake {
   const sides = sidesOf(song, performance);
-  const largest = Math.max(0, ...sides.map((one) => cellsOf(song, one)));
-  if (largest > maxCells) return { ...nothing, diagnostics: [tooLong(song.file, largest)] };
+  const cells = largest(
+    sides.map((one) => cellsOf(song, one)),
+    0,
+  );
+  if (cells > maxCells) return { ...nothing, diagnostics: [tooLong(song.file, cells)] };
   const marked = sides.map((one) => markSides(song, performance, one));
   const edits = marked.flatMap((one) => one.edits);
   const { value: bytes, diagnostics } = insertTexts(song, edits);
@@ -88,10 +93,15 @@ function markSides(song: Song, performance: Performance, sides: Sides) {
     .flatMap((part) => part.notes.map((note): Written => ({ note, part })))
     .sort((a, b) => a.note.tick - b.note.tick);
   const taken = takenNotes(song, sides);
-  const notes = written.map(({ note }) => ({ time: note.tick, pitch: note.pitch, isGrace: note.isGrace }));
-  const alignment = align(notes, taken);
+  const notes = written.map(({ note }) => ({
+    time: note.tick,
+    pitch: note.pitch,
+    isGrace: note.isGrace,
+    ornament: note.ornament,
+  }));
+  const alignment = withOrnamental(notes, taken, align(notes, taken));
   const wrong = wrongNotes(notes, taken, alignment);
-  const matched = [...alignment.pairs, ...wrong].flatMap((pair): Found[] => {
+  const matched = [...alignment.pairs, ...wrong, ...alignment.ornamental].flatMap((pair): Found[] => {
     const [one, other] = [written[pair.written], taken[pair.taken]];
     return one && other
       ? [{ part: one.part, scoreTick: one.note.tick, track: other.track, takeTick: other.tick }]

@@ -1,65 +1,56 @@
+import { largest } from '../largest.js';
 import { isDynamicName } from '../loudness.js';
 import type { Sign } from '../model.js';
-import { signsOfWords } from '../musicxml/words.js';
+import { jumpOfWords, signsOfWords } from '../musicxml/words.js';
 import { descendants, numberIn, type XmlElement } from '../xml/element.js';
-import { type DraftNote, type MeiState, type Reference, type Staff, staffOf, ticks } from './state.js';
-import { quartersOf, referenceOf } from './values.js';
+import { tempoOf } from './definitions.js';
+import { elementOrnament, ornamentName } from './ornaments.js';
+import { endOf, notesAt, spotOf, stavesOf, within } from './places.js';
+import { gliss, octave, slur, tie, trillLine } from './spans.js';
+import type { DraftNote, MeiState, Reference } from './state.js';
+import { quartersOf } from './values.js';
 
-/** A place of the score. Unit of the offset: ticks. */
-interface Spot {
-  readonly measure: number;
-  readonly offset: number;
-}
-
-/** Ornaments and signs that one note has, by their elements; `form` chooses between upper and lower. */
-const noteMarks: Readonly<Record<string, (element: XmlElement) => string>> = {
-  trill: () => 'trill-mark',
-  mordent: ({ attributes }) => (attributes.get('form') === 'upper' ? 'inverted-mordent' : 'mordent'),
-  turn: ({ attributes }) => {
-    const name = attributes.get('form') === 'lower' ? 'inverted-turn' : 'turn';
-    return attributes.get('delayed') === 'true' ? `delayed-${name}` : name;
-  },
-  breath: () => 'breath-mark',
-  caesura: () => 'caesura',
-  bend: () => 'bend',
+/** Signs that one note has, by their elements. */
+const noteMarks: Readonly<Record<string, string>> = {
+  breath: 'breath-mark',
+  caesura: 'caesura',
+  bend: 'bend',
 };
+
+type Reader = (reference: Reference, state: MeiState) => void;
+
+/** What is read of each kind of control event. */
+const readers: Readonly<Record<string, Reader>> = {
+  tie,
+  slur,
+  octave,
+  gliss,
+  hairpin,
+  tempo,
+  arpeg,
+  trill: ornament,
+  mordent: ornament,
+  turn: ornament,
+  ornam: ornament,
+  breath: mark,
+  caesura: mark,
+  bend: mark,
+  dynam: (reference, state) => put(reference, state, dynamSigns(reference.element)),
+  dir: (reference, state) => put(reference, state, signsOfWords(textOf(reference.element))),
+  pedal: (reference, state) => put(reference, state, pedalSigns(reference.element)),
+};
+
+/** Whether an element is a control event that says how the music sounds. */
+export function isControl({ name }: XmlElement): boolean {
+  return Object.hasOwn(readers, name);
+}
 
 /** Control events, when all notes are known: ties and slurs, dynamics, hairpins, ornaments, pedals, words, tempo. */
 export function readReferences(state: MeiState): void {
-  for (const reference of state.references) readControl(reference, state);
-}
-
-function readControl(reference: Reference, state: MeiState): void {
-  const { element } = reference;
-  switch (element.name) {
-    case 'tie':
-    case 'slur':
-      span(reference, state);
-      return;
-    case 'hairpin':
-      hairpin(reference, state);
-      return;
-    case 'dynam':
-      put(reference, state, dynamSigns(textOf(element)));
-      return;
-    case 'dir':
-      put(reference, state, signsOfWords(textOf(element)));
-      return;
-    case 'pedal':
-      put(reference, state, pedalSigns(element));
-      return;
-    case 'tempo':
-      tempo(reference, state);
-      return;
-    case 'arpeg':
-      for (const note of notesAt(reference, state)) note.isArpeggiated = true;
-      return;
-    default: {
-      const name = noteMarks[element.name]?.(element);
-      if (name !== undefined)
-        for (const note of notesAt(reference, state)) note.marks = [...note.marks, name];
-    }
-  }
+  // an octave line moves what a glissando leads to
+  const order = ({ element }: Reference) => (element.name === 'octave' ? 0 : 1);
+  for (const reference of [...state.references].sort((a, b) => order(a) - order(b)))
+    readers[reference.element.name]?.(reference, state);
 }
 
 /** All text in an element and what it holds. */
@@ -67,63 +58,41 @@ function textOf(element: XmlElement): string {
   return [element.text, ...[...descendants(element)].map(({ text }) => text)].join(' ').trim();
 }
 
-function dynamSigns(text: string): readonly Sign[] {
-  const plain = text.toLowerCase();
-  return isDynamicName(plain) ? [{ kind: 'dynamic', name: plain }] : signsOfWords(text);
+/** A jump that a text asks for: D.C., D.S., Fine. */
+export function jumpsOfText(element: XmlElement) {
+  return jumpOfWords(textOf(element), 0);
 }
+
+/** A dynamic by its name, else by what it says of MIDI (MEI 5, val), else words such as cresc. */
+function dynamSigns(element: XmlElement): readonly Sign[] {
+  const text = textOf(element);
+  const plain = text.toLowerCase().replace(/[.\s]/gu, '');
+  if (isDynamicName(plain)) return [{ kind: 'dynamic', name: plain }];
+  const value = numberIn(element, 'val');
+  const words = signsOfWords(text);
+  return value !== undefined && words.length === 0
+    ? [{ kind: 'loudness', percent: (value * 100) / 90 }]
+    : words;
+}
+
+/** Controllers of MIDI 1.0, by the pedal's function (MEI 5, pedal: func). */
+const pedals: Readonly<Record<string, number>> = { sustain: 64, soft: 67, sostenuto: 66 };
 
 function pedalSigns({ attributes }: XmlElement): readonly Sign[] {
-  const press = (value: number): Sign => ({ kind: 'controller', number: 64, value });
-  const direction = attributes.get('dir');
-  if (direction === 'bounce') return [press(0), press(127)];
-  return direction === 'down' || direction === 'up' ? [press(direction === 'down' ? 127 : 0)] : [];
-}
-
-/** The staves that an event is for; all where it does not say. */
-function stavesOf({ element }: Reference, state: MeiState): readonly Staff[] {
-  const named = (element.attributes.get('staff') ?? '').split(/\s+/u).filter((one) => one !== '');
-  if (named.length > 0) return named.map((one) => staffOf(state, one));
-  const owner = state.byId.get(referenceOf(element.attributes.get('startid')) ?? '')?.[0];
-  const staves = [...state.staves.values()];
-  return owner ? staves.filter(({ notes }) => notes.includes(owner)) : staves;
-}
-
-function spotOf({ element, measure }: Reference, state: MeiState): Spot | undefined {
-  const start = element.attributes.get('startid');
-  if (start !== undefined) {
-    const note = state.byId.get(referenceOf(start) ?? '')?.[0];
-    if (!note) lost(element, start, state);
-    return note;
+  const number = pedals[attributes.get('func') ?? 'sustain'] ?? 64;
+  const press = (value: number): Sign => ({ kind: 'controller', number, value });
+  switch (attributes.get('dir')) {
+    case 'down':
+      return [press(127)];
+    case 'half':
+      return [press(64)];
+    case 'bounce':
+      return [press(0), press(127)];
+    case 'up':
+      return [press(0)];
+    default:
+      return [];
   }
-  const stamp = numberIn(element, 'tstamp');
-  return { measure, offset: stampTicks(stamp ?? 1, measure, state) };
-}
-
-/** A time stamp counts beats of the metre, from 1. */
-function stampTicks(stamp: number, measure: number, state: MeiState): number {
-  return Math.max(0, ticks(((stamp - 1) * 4) / (state.measures[measure]?.metre?.beatType ?? 4)));
-}
-
-function endOf({ element, measure }: Reference, state: MeiState): Spot | undefined {
-  const end = element.attributes.get('endid');
-  if (end !== undefined) {
-    const note = state.byId.get(referenceOf(end) ?? '')?.[0];
-    if (!note) lost(element, end, state);
-    return note;
-  }
-  const stamp = /^(?:(\d+)m\s*\+\s*)?(\d+(?:\.\d+)?)$/u.exec(element.attributes.get('tstamp2') ?? '');
-  if (!stamp) return undefined;
-  const there = measure + Number(stamp[1] ?? 0);
-  return { measure: there, offset: stampTicks(Number(stamp[2]), there, state) };
-}
-
-function lost(element: XmlElement, id: string, state: MeiState): void {
-  state.found.warning(
-    'score-unpaired',
-    element,
-    `${element.name} refers to ${id.slice(0, 40)}, which is no note`,
-    'an xml:id of the score',
-  );
 }
 
 function put(reference: Reference, state: MeiState, signs: readonly Sign[]): void {
@@ -140,14 +109,9 @@ function hairpin(reference: Reference, state: MeiState): void {
   const [from, to] = [spotOf(reference, state), endOf(reference, state)];
   if (!from || (form !== 'cres' && form !== 'dim')) return;
   const number = element.attributes.get('xml:id') ?? `${element.line}.${element.column}`;
+  const direction = form === 'cres' ? 1 : -1;
   for (const { signs } of stavesOf(reference, state)) {
-    signs.push({
-      kind: 'hairpin',
-      direction: form === 'cres' ? 1 : -1,
-      number,
-      measure: from.measure,
-      offset: from.offset,
-    });
+    signs.push({ kind: 'hairpin', direction, number, measure: from.measure, offset: from.offset });
     if (to) signs.push({ kind: 'hairpin', direction: 0, number, measure: to.measure, offset: to.offset });
   }
 }
@@ -157,46 +121,57 @@ function tempo(reference: Reference, state: MeiState): void {
   const { element } = reference;
   const unit = quartersOf(element.attributes.get('mm.unit'), numberIn(element, 'mm.dots') ?? 0) ?? 1;
   const marked = numberIn(element, 'mm');
-  const quartersPerMinute =
-    numberIn(element, 'midi.bpm') ?? (marked === undefined ? undefined : marked * unit);
+  const quartersPerMinute = tempoOf(element) ?? (marked === undefined ? undefined : marked * unit);
   const spot = spotOf(reference, state);
   if (spot && quartersPerMinute !== undefined && quartersPerMinute > 0)
     state.tempi.push({ quartersPerMinute, measure: spot.measure, offset: spot.offset });
 }
 
-function notesAt(reference: Reference, state: MeiState): readonly DraftNote[] {
-  const start = referenceOf(reference.element.attributes.get('startid'));
-  if (start !== undefined) return state.byId.get(start) ?? [];
-  const spot = spotOf(reference, state);
-  return stavesOf(reference, state).flatMap(({ notes }) =>
-    notes.filter((note) => spot && note.measure === spot.measure && note.offset === spot.offset),
-  );
+/** Chords of one sign are rolled together, upwards where it does not say (MEI 5, arpeg: order). */
+function arpeg(reference: Reference, state: MeiState): void {
+  const { attributes, line, column } = reference.element;
+  const order = attributes.get('order');
+  if (order === 'nonarp') return;
+  const name = attributes.get('xml:id') ?? `${line}.${column}`;
+  for (const note of notesAt(reference, state))
+    note.roll = { name, direction: order === 'down' ? 'down' : 'up' };
 }
 
-/** Ties and slurs that are elements of their own. */
-function span(reference: Reference, state: MeiState): void {
-  const [from, to] = [spotOf(reference, state), endOf(reference, state)];
-  if (!from || !to) return;
-  const starts = notesAt(reference, state);
-  const ends = state.byId.get(referenceOf(reference.element.attributes.get('endid')) ?? '') ?? [];
-  if (reference.element.name === 'tie') {
-    for (const note of starts) note.tiedTo = true;
-    for (const note of ends) note.tiedFrom = true;
+function ornament(reference: Reference, state: MeiState): void {
+  const { element } = reference;
+  const name = ornamentName(element);
+  if (name === undefined) return;
+  const notes = notesAt(reference, state);
+  // of a chord it is the top note's
+  const top = notes.reduce<(typeof notes)[number] | undefined>(
+    (best, one) => (best && best.pitch >= one.pitch ? best : one),
+    undefined,
+  );
+  if (!top) {
+    spotOf(reference, state);
     return;
   }
-  const voices = new Set([...starts, ...ends].map(({ voice }) => voice));
-  const under = stavesOf(reference, state).flatMap(({ notes }) =>
-    notes.filter((note) => isUnder(note, from, to)),
-  );
-  for (const note of under) if (voices.has(note.voice)) note.isSlurred = true;
-  for (const note of starts) if (note.grace) note.isSlurred = true;
+  elementOrnament(element, name, top, state);
+  if (element.name === 'trill') trillLine(reference, [top], state);
 }
 
-/** Whether a slur goes on from a note to the next. */
-function isUnder(note: Spot, from: Spot, to: Spot): boolean {
-  return !isBefore(note, from) && isBefore(note, to);
+/** A breath stands between notes, and is that of the note before it. */
+function mark(reference: Reference, state: MeiState): void {
+  const name = noteMarks[reference.element.name];
+  const named = notesAt(reference, state);
+  const notes = named.length > 0 ? named : lastBefore(reference, state);
+  for (const note of notes) note.marks = [...note.marks, ...(name === undefined ? [] : [name])];
 }
 
-function isBefore(a: Spot, b: Spot): boolean {
-  return a.measure < b.measure || (a.measure === b.measure && a.offset < b.offset);
+function lastBefore(reference: Reference, state: MeiState): readonly DraftNote[] {
+  const spot = spotOf(reference, state);
+  if (!spot) return [];
+  return stavesOf(reference, state).flatMap(({ notes }) => {
+    const before = within(notes, spot.measure, spot.measure).filter(({ offset }) => offset < spot.offset);
+    const last = largest(
+      before.map(({ offset }) => offset),
+      -1,
+    );
+    return before.filter(({ offset }) => offset === last);
+  });
 }

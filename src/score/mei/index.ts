@@ -1,30 +1,25 @@
 // Reads an MEI tree (common Western notation, MEI 3 to 5) into a score.
 import type { Findings } from '../diagnostic.js';
-import type { Jump, Score, ScorePart } from '../model.js';
+import type { Score, ScorePart } from '../model.js';
 import { inOrder } from '../musicxml/index.js';
-import { barTicks } from '../musicxml/measures.js';
-import { numbersIn } from '../musicxml/state.js';
-import { childrenOf, descendants, textAt, type XmlElement } from '../xml/element.js';
+import { childrenOf, descendants, numberIn, textAt, type XmlElement } from '../xml/element.js';
 import { readReferences } from './control.js';
-import { readDefinition } from './definitions.js';
-import { readLayer } from './layer.js';
-import { type MeiState, ppq, type Staff, staffOf } from './state.js';
+import { passedOver } from './passed-over.js';
+import { expandedOrder, readSection } from './section.js';
+import { type MeiState, ppq, type Staff, type TupletSpan } from './state.js';
+import { referenceOf } from './values.js';
 
-/** Each staff becomes a part. What is wrong goes to `found`; the score has what could be read. */
+/**
+ * Each staff becomes a part; staves of one instrument (a group with a name whose staves have none) become one. What is
+ * wrong, and what is not read, goes to `found`; the score has what could be read.
+ */
 export function readMei(root: XmlElement, found: Findings): Score {
-  const state: MeiState = {
-    found,
-    staves: new Map(),
-    measures: [],
-    tempi: [],
-    references: [],
-    byId: new Map(),
-    metre: null,
-    ending: null,
-    opensNext: false,
-  };
-  const scores = [...descendants(root)].filter(({ name }) => name === 'score');
-  for (const score of scores) walk(score, state);
+  const state = freshState(root, found);
+  // a head may have the first bars of a piece for catalogues (incip), which are no part of the music
+  const scores = childrenOf(root, 'music').flatMap((music) =>
+    [...descendants(music)].filter(({ name }) => name === 'score'),
+  );
+  const parts = scores.map((score) => readSection(score, state));
   if (state.measures.length === 0)
     found.error(
       'score-missing',
@@ -33,14 +28,75 @@ export function readMei(root: XmlElement, found: Findings): Score {
       'common Western notation, in bars',
     );
   readReferences(state);
+  state.passedOver.tell();
+  const order = expandedOrder({ id: '', measure: undefined, parts, expansion: undefined }, found);
   return {
     title: titleOf(root),
     ppq,
     measures: state.measures,
-    parts: [...state.staves.values()].map(partOf),
+    ...(order ? { order } : {}),
+    parts: groupsOf(state.staves).map(partOf),
     tempi: inOrder(state.tempi),
     swings: [],
   };
+}
+
+/** More notes than this are not said again. */
+const mostAgain = 1_000_000;
+
+function freshState(root: XmlElement, found: Findings): MeiState {
+  const tupletSpans = new Map<string, TupletSpan>();
+  let [hasSignature, isInflected] = [false, false];
+  for (const one of descendants(root)) {
+    const { name, attributes } = one;
+    if (name === 'tupletSpan') readTupletSpan(one, tupletSpans, found);
+    if (attributes.has('accid.ges') || attributes.has('pnum')) isInflected = true;
+    const key = attributes.get('keysig') ?? attributes.get('key.sig') ?? attributes.get('sig') ?? '0';
+    if (/^[1-7][sf]$/u.test(key)) hasSignature = true;
+  }
+  const isByKey = hasSignature && !isInflected;
+  if (isByKey)
+    found.warning(
+      'score-inferred',
+      root,
+      'no note says how it is inflected by the key signature (accid.ges)',
+      'key signatures and accidentals are taken to hold for the bar, as in print',
+    );
+  return {
+    found,
+    passedOver: passedOver(found),
+    staves: new Map(),
+    measures: [],
+    tempi: [],
+    references: [],
+    byId: new Map(),
+    staffOf: new Map(),
+    places: new Map(),
+    byBar: new Map(),
+    room: mostAgain,
+    around: new Map(),
+    performed: new Set(),
+    tupletSpans,
+    tupletScale: 2 / 3,
+    isByKey,
+    metre: null,
+    ending: null,
+    opensNext: false,
+  };
+}
+
+/** Tuplets that are spans, by the ids of the events that they begin with (MEI 5, tupletSpan). */
+function readTupletSpan(element: XmlElement, into: Map<string, TupletSpan>, found: Findings): void {
+  const [start, end] = ['startid', 'endid'].map((name) => referenceOf(element.attributes.get(name)));
+  const [num, base] = [numberIn(element, 'num') ?? 3, numberIn(element, 'numbase') ?? 2];
+  if (start && end && num > 0 && base > 0) into.set(start, { end, scale: base / num });
+  else
+    found.warning(
+      'score-value',
+      element,
+      'a tupletSpan without the ids of its first and last event',
+      'startid="#a" endid="#c" num="3" numbase="2"',
+    );
 }
 
 function titleOf(root: XmlElement): string {
@@ -49,77 +105,25 @@ function titleOf(root: XmlElement): string {
   return title?.text ?? textAt(head, 'titleStmt', 'title') ?? '';
 }
 
-function walk(element: XmlElement, state: MeiState): void {
-  for (const one of element.children) {
-    if (one.name === 'scoreDef' || one.name === 'staffDef') readDefinition(one, state);
-    else if (one.name === 'measure') readMeasure(one, state);
-    else if (one.name === 'ending') {
-      const numbers = numbersIn(one.attributes.get('n') ?? '');
-      state.ending = numbers.length > 0 ? numbers : [1];
-      walk(one, state);
-      state.ending = null;
-    } else walk(one, state);
+/** Staves that are one part, in order of the score. */
+function groupsOf(staves: ReadonlyMap<string, Staff>): readonly (readonly Staff[])[] {
+  const groups = new Map<string, Staff[]>();
+  for (const staff of staves.values()) {
+    const group = groups.get(staff.group);
+    if (group) group.push(staff);
+    else groups.set(staff.group, [staff]);
   }
+  return [...groups.values()];
 }
 
-const controls: ReadonlySet<string> = new Set([
-  ...['tie', 'slur', 'hairpin', 'dynam', 'dir', 'pedal', 'tempo', 'arpeg', 'trill', 'mordent', 'turn'],
-  ...['breath', 'caesura', 'bend'],
-]);
-
-function readMeasure(element: XmlElement, state: MeiState): void {
-  const index = state.measures.length;
-  const left = element.attributes.get('left');
-  const right = element.attributes.get('right');
-  const opens = state.opensNext || left === 'rptstart' || left === 'rptboth';
-  state.opensNext = right === 'rptstart' || right === 'rptboth';
-  const before = state.measures[index - 1];
-  if ((left === 'rptend' || left === 'rptboth') && before)
-    before.repeatTo ??= { times: null, afterJump: false };
-  const isEnd = right === 'rptend' || right === 'rptboth';
-  const lengths = childrenOf(element, 'staff').flatMap((staff) => {
-    const own = staffOf(state, staff.attributes.get('n') ?? '1');
-    return childrenOf(staff, 'layer').map((layer) => readLayer(layer, own, index, state));
-  });
-  const content = Math.round(ppq * Math.max(0, ...lengths));
-  state.measures.push({
-    number: element.attributes.get('n') ?? String(index + 1),
-    length: content > 0 ? content : barTicks(state.metre, ppq),
-    metre: state.metre ?? [...state.staves.values()].find(({ metre }) => metre)?.metre ?? null,
-    repeatFrom: opens,
-    repeatTo: isEnd ? { times: null, afterJump: false } : null,
-    ending: state.ending,
-    jumps: childrenOf(element, 'repeatMark').flatMap(jumpOf),
-  });
-  for (const one of element.children)
-    if (controls.has(one.name)) state.references.push({ element: one, measure: index });
-}
-
-/** MEI 5, `repeatMark`. */
-function jumpOf({ attributes }: XmlElement): readonly Jump[] {
-  switch (attributes.get('func')) {
-    case 'segno':
-      return [{ kind: 'segno', name: '' }];
-    case 'coda':
-      return [{ kind: 'coda', name: '' }];
-    case 'daCapo':
-      return [{ kind: 'dacapo', offset: null }];
-    case 'dalSegno':
-      return [{ kind: 'dalsegno', name: '', offset: null }];
-    case 'fine':
-      return [{ kind: 'fine', offset: null }];
-    default:
-      return [];
-  }
-}
-
-function partOf(staff: Staff): ScorePart {
+function partOf(staves: readonly Staff[]): ScorePart {
+  const [first] = staves;
   return {
-    id: staff.number,
-    name: staff.name,
-    channel: null,
-    isPercussion: staff.isPercussion,
-    notes: inOrder(staff.notes),
-    signs: inOrder(staff.signs),
+    id: staves.map(({ number }) => number).join('+'),
+    name: first?.name ?? '',
+    channel: first?.channel ?? null,
+    isPercussion: staves.some(({ isPercussion }) => isPercussion),
+    notes: inOrder(staves.flatMap(({ notes }) => notes)),
+    signs: inOrder(staves.flatMap(({ signs }) => signs)),
   };
 }

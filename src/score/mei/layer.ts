@@ -1,36 +1,44 @@
-import type { Grace } from '../model.js';
 import { barTicks } from '../musicxml/measures.js';
-import { childrenOf, numberIn, type XmlElement } from '../xml/element.js';
-import { type DraftNote, type MeiState, ppq, type Staff, ticks } from './state.js';
-import { articulationsOf, pitchOf, quartersOf } from './values.js';
+import { numberIn, type XmlElement } from '../xml/element.js';
+import { contentOf } from './children.js';
+import { type Cursor, cursorAt, type TremoloSign } from './cursor.js';
+import { keyOf, metreOf } from './definitions.js';
+import { fillGap, lengthOf, strike } from './note.js';
+import { silent } from './passed-over.js';
+import { repeatBars, repeatSpan } from './repeats.js';
+import { type MeiState, ppq, type Staff, ticks } from './state.js';
+import { quartersOf, strokesOf } from './values.js';
 
-/** A layer while it is read. */
-interface Cursor {
-  readonly staff: Staff;
-  readonly voice: string;
-  readonly measure: number;
-  /** Quarters from the bar's beginning. */
-  at: number;
-  /** Written length times this is the real one: 2/3 in a triplet. */
-  scale: number;
-  /** Marks that all notes have on the way (a tremolo). */
-  marks: readonly string[];
-  tremolo: number;
-  isGrace: boolean;
+/** A layer of a bar that was read. */
+export interface ReadLayer {
+  /** Quarters of what has a length of its own. */
+  readonly length: number;
+  readonly fillsBar: boolean;
+  readonly barsBehind: number;
 }
 
-/** Reads a layer of a bar; returns its length. Unit: quarters. */
-export function readLayer(element: XmlElement, staff: Staff, measure: number, state: MeiState): number {
+export function readLayer(element: XmlElement, staff: Staff, measure: number, state: MeiState): ReadLayer {
   const voice = element.attributes.get('n') ?? '1';
-  const cursor: Cursor = { staff, voice, measure, at: 0, scale: 1, marks: [], tremolo: 0, isGrace: false };
-  for (const one of element.children) readEvent(one, cursor, state);
-  return cursor.at;
+  const cursor = cursorAt(staff, `${staff.number}.${voice}`, measure);
+  for (const one of contentOf(element)) readEvent(one, cursor, state);
+  fillGap(cursor, barTicks(staff.metre ?? state.metre, ppq) / ppq, state);
+  return { length: cursor.at, fillsBar: cursor.fillsBar, barsBehind: cursor.barsBehind };
 }
 
 function readEvent(element: XmlElement, cursor: Cursor, state: MeiState): void {
+  const id = element.attributes.get('xml:id');
+  if (id !== undefined) state.places.set(id, { measure: cursor.measure, offset: ticks(cursor.at) });
+  const span = id === undefined ? undefined : state.tupletSpans.get(id);
+  if (span) cursor.spans.set(span.end, span.scale);
+  readOne(element, cursor, state);
+  if (id !== undefined) cursor.spans.delete(id);
+}
+
+function readOne(element: XmlElement, cursor: Cursor, state: MeiState): void {
   switch (element.name) {
     case 'note':
     case 'chord':
+    case 'tabGrp':
       strike(element, cursor, state);
       return;
     case 'rest':
@@ -39,143 +47,85 @@ function readEvent(element: XmlElement, cursor: Cursor, state: MeiState): void {
       return;
     case 'mRest':
     case 'mSpace':
+      cursor.fillsBar = true;
+      return;
     case 'multiRest':
-      cursor.at += ((numberIn(element, 'num') ?? 1) * barTicks(cursor.staff.metre ?? state.metre, ppq)) / ppq;
+      cursor.fillsBar = true;
+      cursor.barsBehind = Math.max(0, Math.min(9999, Math.round(numberIn(element, 'num') ?? 1)) - 1);
       return;
     case 'mRpt':
-      repeatBar(cursor, state);
+      repeatBars(1, cursor, state);
+      return;
+    case 'mRpt2':
+      repeatBars(2, cursor, state);
+      return;
+    case 'multiRpt':
+      repeatBars(Math.max(1, Math.round(numberIn(element, 'num') ?? 2)), cursor, state);
+      return;
+    case 'halfmRpt':
+      repeatSpan(barTicks(cursor.staff.metre ?? state.metre, ppq) / ppq / 2, cursor, state);
+      return;
+    case 'beatRpt':
+      repeatSpan(beatOf(element, cursor, state), cursor, state);
+      return;
+    case 'keySig':
+      cursor.staff.key = keyOf(element) ?? cursor.staff.key;
+      return;
+    case 'meterSig':
+      cursor.staff.metre = metreOf(element, state) ?? cursor.staff.metre;
+      return;
+    case 'beam':
+    case 'tuplet':
+    case 'graceGrp':
+    case 'bTrem':
+    case 'fTrem':
+    case 'ligature':
+      within(element, cursor, state);
       return;
     default:
-      within(element, cursor, state);
+      state.passedOver.put(element);
+      // what is not known may hold notes all the same
+      if (!silent.has(element.name)) within(element, cursor, state);
   }
+}
+
+/** A beat of the metre: of 6/8 three eighths. MEI 5, beatdef: in units of the metre. Unit: quarters. */
+function beatOf(element: XmlElement, { staff }: Cursor, state: MeiState): number {
+  const { beats, beatType } = staff.metre ?? state.metre ?? { beats: 4, beatType: 4 };
+  const isCompound = beatType >= 8 && beats % 3 === 0;
+  return ((numberIn(element, 'beatdef') ?? (isCompound ? 3 : 1)) * 4) / beatType;
 }
 
 /** Elements that hold others: beams, tuplets, tremolos, groups of grace notes. */
 function within(element: XmlElement, cursor: Cursor, state: MeiState): void {
-  const before = { ...cursor };
-  if (element.name === 'tuplet') {
-    const [num, base] = [numberIn(element, 'num') ?? 3, numberIn(element, 'numbase') ?? 2];
-    if (num > 0 && base > 0) cursor.scale *= base / num;
+  const { scale, isInTuplet, tremolo, grace } = cursor;
+  const { name, attributes } = element;
+  if (name === 'tuplet') {
+    cursor.scale *= tupletScale(element);
+    cursor.isInTuplet = true;
   }
-  if (element.name === 'graceGrp') cursor.isGrace = true;
-  if (element.name === 'bTrem' || element.name === 'fTrem') {
-    cursor.marks = [...cursor.marks, 'tremolo'];
-    cursor.tremolo = 3;
-    // each of two notes is written with the length of both
-    if (element.name === 'fTrem') cursor.scale /= 2;
-  }
-  for (const one of element.children) readEvent(one, cursor, state);
-  Object.assign(cursor, { ...before, at: cursor.at });
+  if (name === 'graceGrp')
+    cursor.grace = { kind: attributes.get('grace'), isBehind: attributes.get('attach') === 'post' };
+  if (name === 'bTrem' || name === 'fTrem') cursor.tremolo = tremoloOf(element);
+  // each of two notes in turn is written with the length of both
+  if (name === 'fTrem') cursor.scale /= 2;
+  for (const one of contentOf(element)) readEvent(one, cursor, state);
+  Object.assign(cursor, { scale, isInTuplet, tremolo, grace });
 }
 
-function lengthOf(element: XmlElement, cursor: Cursor, state: MeiState): number {
-  const quarters = quartersOf(
-    element.attributes.get('dur'),
-    numberIn(element, 'dots') ?? childrenOf(element, 'dot').length,
-  );
-  if (quarters !== undefined) return quarters * cursor.scale;
-  state.found.error('score-missing', element, `${element.name} without a length`, 'dur="4", and dots');
-  return 0;
+function tupletScale(element: XmlElement): number {
+  const [num, base] = [numberIn(element, 'num') ?? 3, numberIn(element, 'numbase') ?? 2];
+  return num > 0 && base > 0 ? base / num : 1;
 }
 
-function strike(element: XmlElement, cursor: Cursor, state: MeiState): void {
-  const isGrace = cursor.isGrace || element.attributes.has('grace');
-  const quarters = lengthOf(element, cursor, state);
-  const notes = element.name === 'chord' ? childrenOf(element, 'note') : [element];
-  const offset = ticks(cursor.at);
-  const struck = notes.flatMap((note, index): DraftNote[] => {
-    const pitch = soundingPitch(note, cursor.staff, state);
-    if (pitch === undefined) return [];
-    return [
-      {
-        id:
-          note.attributes.get('xml:id') ??
-          `${cursor.staff.number}.${cursor.measure + 1}.${cursor.staff.notes.length + index + 1}`,
-        measure: cursor.measure,
-        offset,
-        duration: isGrace ? 0 : ticks(cursor.at + quarters) - offset,
-        pitch,
-        voice: cursor.voice,
-        staff: 1,
-        isChordTone: index > 0,
-        grace: isGrace ? graceOf(element, quarters) : null,
-        ...ties(element, note),
-        isSlurred: isInSlur(element) || isInSlur(note),
-        marks: [
-          ...new Set([
-            ...cursor.marks,
-            ...articulationsOf(element),
-            ...(note === element ? [] : articulationsOf(note)),
-          ]),
-        ],
-        isArpeggiated: false,
-        tremolo: cursor.tremolo,
-        loudness: null,
-        attack: 0,
-        release: 0,
-        line: note.line,
-        column: note.column,
-      },
-    ];
-  });
-  cursor.staff.notes.push(...struck);
-  for (const note of struck) state.byId.set(note.id, [note]);
-  const id = element.attributes.get('xml:id');
-  if (id !== undefined && struck.length > 0) state.byId.set(id, struck);
-  if (!isGrace) cursor.at += quarters;
-}
-
-function soundingPitch(note: XmlElement, staff: Staff, state: MeiState): number | undefined {
-  const written = pitchOf(note) ?? keyOfLine(note, staff, state);
-  const pitch = written === undefined ? undefined : written + staff.transposition;
-  if (pitch !== undefined && Number.isInteger(pitch) && pitch >= 0 && pitch <= 127) return pitch;
-  const message =
-    pitch === undefined ? 'a note without a pitch' : `a note lies at ${pitch}, and MIDI has 0–127`;
-  state.found.error('score-value', note, message, 'pname="c" oct="4"');
-  return undefined;
-}
-
-/** A percussion note without a key is known by its line of the staff only. */
-function keyOfLine(note: XmlElement, staff: Staff, state: MeiState): number | undefined {
-  const line = numberIn(note, 'loc');
-  if (line === undefined) return undefined;
-  const message = `staff ${staff.number} does not say which key its percussion is on`;
-  if (!staff.toldKey)
-    state.found.warning(
-      'score-no-key',
-      note,
-      message,
-      'pnum="38"; the place on the staff is taken for the key',
-    );
-  staff.toldKey = true;
-  return 60 + line;
-}
-
-/** "unacc" is played before the beat, "acc" on it (MEI 5, data.GRACE). */
-function graceOf(element: XmlElement, quarters: number): Grace {
+function tremoloOf(element: XmlElement): TremoloSign {
+  const { name, attributes } = element;
+  const unit = quartersOf(attributes.get('unitdur'), 0);
+  const beams = name === 'fTrem' ? numberIn(element, 'beams') : undefined;
   return {
-    hasSlash: element.attributes.get('grace') !== 'acc',
-    written: ticks(quarters),
-    stealPrevious: null,
-    stealFollowing: null,
-    makeTime: null,
+    isMeasured: attributes.get('form') !== 'unmeas',
+    stroke: unit ?? (beams === undefined ? undefined : 2 ** -beams),
+    slashes: strokesOf(attributes.get('stem.mod')) ?? strokesOf(attributes.get('slash')),
+    alternating: name === 'fTrem' ? 0 : null,
   };
-}
-
-function ties(element: XmlElement, note: XmlElement) {
-  const tie = `${element.attributes.get('tie') ?? ''} ${note.attributes.get('tie') ?? ''}`;
-  return { tiedFrom: /[mt]/u.test(tie), tiedTo: /[im]/u.test(tie) };
-}
-
-/** A slur attribute that begins or goes on here: "i1 t2". */
-function isInSlur(element: XmlElement): boolean {
-  return /[im]/u.test(element.attributes.get('slur') ?? '');
-}
-
-/** The bar before, once more. */
-function repeatBar(cursor: Cursor, state: MeiState): void {
-  const { staff, voice, measure } = cursor;
-  const before = staff.notes.filter((note) => note.measure === measure - 1 && note.voice === voice);
-  staff.notes.push(...before.map((note) => ({ ...note, measure, id: `${note.id}-again`, tiedFrom: false })));
-  cursor.at += (state.measures[measure - 1]?.length ?? barTicks(state.metre, ppq)) / ppq;
 }

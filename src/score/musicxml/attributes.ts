@@ -1,9 +1,10 @@
+import { largest } from '../largest.js';
 import type { Metre } from '../model.js';
 import { child, childrenOf, numberAt, numberIn, numberOf, textAt, type XmlElement } from '../xml/element.js';
 import { atPitch, readTransposition } from './pitch.js';
 import type { PartState } from './state.js';
 
-/** `attributes` of a bar: divisions, metre, transposition. What is wrong is reported, and what was in force stays. */
+/** `attributes` of a bar: divisions, key, metre, transposition. What is wrong is reported, and what was in force stays. */
 export function readAttributes(element: XmlElement, state: PartState): void {
   const divisions = child(element, 'divisions');
   if (divisions) {
@@ -19,6 +20,10 @@ export function readAttributes(element: XmlElement, state: PartState): void {
       state.divisions = value;
       state.hasDivisions = true;
     }
+  }
+  for (const key of childrenOf(element, 'key')) {
+    const fifths = numberAt(key, 'fifths');
+    if (fifths !== undefined) state.keys.set(numberIn(key, 'number') ?? 0, fifths);
   }
   const time = child(element, 'time');
   if (time) state.metre = readTime(time, state);
@@ -43,7 +48,7 @@ function readTime(time: XmlElement, state: PartState): Metre | null {
   if (child(time, 'senza-misura')) return null;
   const beats = childrenOf(time, 'beats').map(({ text }) => sumOf(text));
   const types = childrenOf(time, 'beat-type').map(({ text }) => numberOf(text) ?? 0);
-  const beatType = Math.max(...types);
+  const beatType = largest(types, 0);
   const isRight =
     beats.length > 0 &&
     beats.length === types.length &&

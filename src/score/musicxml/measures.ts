@@ -1,3 +1,4 @@
+import { largest } from '../largest.js';
 import type { Jump, Metre, ScoreMeasure } from '../model.js';
 import type { MeasureFacts } from './state.js';
 
@@ -16,7 +17,10 @@ export function mergeMeasures(
 
 function mergeOne(here: readonly MeasureFacts[], ppq: number): ScoreMeasure {
   const metre = here.find((one) => one.metre)?.metre ?? null;
-  const content = Math.max(0, ...here.map((one) => one.content));
+  const content = largest(
+    here.map((one) => one.content),
+    0,
+  );
   return {
     number: here[0]?.number ?? '',
     length: content > 0 ? content : barTicks(metre, ppq),

@@ -1,5 +1,6 @@
+import type { Roll } from '../model.js';
 import { ornaments } from '../names.js';
-import { childrenOf, numberOf, type XmlElement } from '../xml/element.js';
+import { childrenOf, type XmlElement } from '../xml/element.js';
 
 /** What a note's notations say. */
 export interface Notations {
@@ -7,8 +8,16 @@ export interface Notations {
   readonly marks: readonly string[];
   readonly slurs: readonly { readonly type: string; readonly number: string; readonly element: XmlElement }[];
   readonly tiedTypes: readonly string[];
-  readonly isArpeggiated: boolean;
-  readonly tremolo: number;
+  readonly glides: readonly Glide[];
+  readonly roll: Roll | null;
+}
+
+/** The beginning or end of a glissando or slide. */
+export interface Glide {
+  readonly name: 'glissando' | 'slide';
+  readonly type: string;
+  readonly number: string;
+  readonly element: XmlElement;
 }
 
 /** Attributes that end or carry on a spanner, which so is not a mark of this note. */
@@ -19,7 +28,6 @@ export function readNotations(note: XmlElement): Notations {
   const groups = all.filter(({ name }) => ['articulations', 'technical', 'ornaments'].includes(name));
   const elements = groups.flatMap(({ children }) => children);
   const marks = elements.filter(isOwnMark).map(markName);
-  const tremolo = elements.find(({ name }) => name === 'tremolo');
   return {
     marks: [...new Set(marks)],
     slurs: all
@@ -32,13 +40,28 @@ export function readNotations(note: XmlElement): Notations {
     tiedTypes: all
       .filter(({ name }) => name === 'tied')
       .map(({ attributes }) => attributes.get('type') ?? ''),
-    isArpeggiated: all.some(({ name }) => name === 'arpeggiate'),
-    tremolo: tremolo ? strokes(tremolo) : 0,
+    glides: all.flatMap(glideOf),
+    roll: rollOf(all.find(({ name }) => name === 'arpeggiate')),
   };
+}
+
+function glideOf(element: XmlElement): readonly Glide[] {
+  const { name, attributes } = element;
+  if (name !== 'glissando' && name !== 'slide') return [];
+  const number = attributes.get('number') ?? '1';
+  return [{ name, type: attributes.get('type') ?? '', number, element }];
+}
+
+/** Chords of one number are rolled together (MusicXML 4.0, arpeggiate). */
+function rollOf(element: XmlElement | undefined): Roll | null {
+  if (!element) return null;
+  const direction = element.attributes.get('direction') === 'down' ? 'down' : 'up';
+  return { name: element.attributes.get('number') ?? '', direction };
 }
 
 /** A trill's wavy line goes over many notes, and is the mark of the first; a hammer-on of the note it starts from. */
 function isOwnMark({ name, attributes }: XmlElement): boolean {
+  if (name === 'accidental-mark') return false;
   return name === 'tremolo' || !carriedOn.has(attributes.get('type'));
 }
 
@@ -47,11 +70,4 @@ function markName({ name, text }: XmlElement): string {
   if (name !== 'other-ornament') return name;
   const plain = text.trim().toLowerCase();
   return ornaments.includes(plain) ? plain : name;
-}
-
-/** Marks on the stem; 3 where the number is left out or wrong (MusicXML 4.0: 0–8). */
-function strokes(tremolo: XmlElement): number {
-  const marks = numberOf(tremolo.text);
-  const isNumber = marks !== undefined && Number.isInteger(marks) && marks >= 0 && marks <= 8;
-  return isNumber ? marks : 3;
 }

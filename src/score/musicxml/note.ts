@@ -1,7 +1,9 @@
 import type { Grace, ScoreNote } from '../model.js';
 import { child, childrenOf, numberAt, numberIn, textAt, type XmlElement } from '../xml/element.js';
+import { glide } from './glides.js';
 import { writtenQuarters } from './length.js';
 import { type Notations, readNotations } from './notations.js';
+import { ornamentsOf, spelledPitch, underLines } from './ornaments.js';
 import { atPitch, semitonesOf } from './pitch.js';
 import { type Draft, type PartState, passesOf, ticksOf } from './state.js';
 
@@ -32,16 +34,26 @@ export function readNote(element: XmlElement, state: PartState): void {
     ...tiesOf(element, notations),
     isSlurred: false,
     marks: [...notations.marks, ...pizzicatoOf(element), ...muteOf(child(element, 'play'))],
-    isArpeggiated: notations.isArpeggiated,
-    tremolo: notations.tremolo,
+    ornaments: [],
+    roll: notations.roll,
     ...playbackOf(element, state),
     ...passesOf(element),
   };
   state.notes.push(note);
+  ornament(note, element, state);
+  glide(note, notations.glides, state);
   double(note, element, state);
   for (const { type, number, element: slur } of notations.slurs)
     if (type === 'start' || type === 'stop')
       state.slurs.push({ type, number, measure: state.measure, note, line: slur.line, column: slur.column });
+}
+
+/** Signs that are played out, as key and accidentals before the note have them. */
+function ornament(note: Draft<ScoreNote>, element: XmlElement, state: PartState): void {
+  note.ornaments = ornamentsOf(element, note, state);
+  underLines(element, note, state);
+  const spelled = spelledPitch(element);
+  if (spelled) state.alters.set(`${note.staff} ${spelled.step} ${spelled.octave}`, spelled.alter);
 }
 
 function identity(element: XmlElement, state: PartState) {

@@ -1,6 +1,7 @@
 import { child, childrenOf, numberAt, numberOf, type XmlElement } from '../xml/element.js';
 import { placeOf, readAttributes } from './attributes.js';
 import { dynamicOf, readDirection } from './direction.js';
+import { openGlides } from './glides.js';
 import { readNote } from './note.js';
 import { slurNotes } from './slurs.js';
 import { readLoneSound } from './sound.js';
@@ -13,6 +14,7 @@ export function readPart(measures: readonly XmlElement[], state: PartState): voi
     state.cursor = 0;
     state.onset = 0;
     state.furthest = 0;
+    state.alters.clear();
     const facts: MeasureFacts = {
       number: element.attributes.get('number') ?? String(index + 1),
       content: 0,
@@ -28,6 +30,7 @@ export function readPart(measures: readonly XmlElement[], state: PartState): voi
     facts.content = ticksOf(state, state.furthest);
   });
   slurNotes(state);
+  openGlides(state);
 }
 
 function readElement(element: XmlElement, facts: MeasureFacts, state: PartState): void {

@@ -1,5 +1,5 @@
 import type { Findings, Spot } from '../diagnostic.js';
-import type { Jump, Metre, Placed, ScoreNote, Sign, Swing } from '../model.js';
+import type { Figure, Jump, Metre, Ornament, Placed, ScoreNote, Sign, Swing } from '../model.js';
 import type { XmlElement } from '../xml/element.js';
 import type { PartHead } from './part-list.js';
 import type { Transposition } from './pitch.js';
@@ -28,6 +28,13 @@ export interface SlurEnd extends Spot {
   readonly note: Draft<ScoreNote>;
 }
 
+/** A trill's line: the marks of its first note, and the notes behind that in its voice, as they would be trilled. */
+export interface WavyLine {
+  readonly voice: string;
+  readonly marks: readonly string[];
+  readonly notes: { readonly note: Draft<ScoreNote>; readonly figure: Figure }[];
+}
+
 /** A part while it is read. */
 export interface PartState {
   readonly ppq: number;
@@ -42,6 +49,16 @@ export interface PartState {
   readonly measures: MeasureFacts[];
   /** Of all staves, by the staff's number; 0 is all staves that have none of their own. */
   readonly transpositions: Map<number, Transposition>;
+  /** Key signatures by staff, as sharps; 0 is all staves that have none of their own. */
+  readonly keys: Map<number, number>;
+  /** Alterations in force in this bar, by staff, step and octave. */
+  readonly alters: Map<string, number>;
+  /** Trills' wavy lines that are open, by their numbers. */
+  readonly waves: Map<string, WavyLine>;
+  /** Notes that a glissando or slide leads away from, by its kind and number. */
+  readonly glides: Map<string, { readonly note: Draft<ScoreNote>; readonly spot: Spot }>;
+  /** Tremolo of the chord that is read. */
+  chordTremolo: readonly Ornament[];
   divisions: number;
   hasDivisions: boolean;
   metre: Metre | null;

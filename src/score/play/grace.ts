@@ -1,3 +1,4 @@
+import { largest } from '../largest.js';
 import type { Grace } from '../model.js';
 import type { Sounding } from './notes.js';
 
@@ -111,7 +112,10 @@ function onTheBeat({ slots, tick, main }: Group, wanted: number): void {
 }
 
 function longest(notes: readonly Sounding[]): number {
-  return Math.max(0, ...notes.map((one) => one.endTick - one.tick));
+  return largest(
+    notes.map((one) => one.endTick - one.tick),
+    0,
+  );
 }
 
 function layOut(slots: readonly Slot[], from: number, to: number): void {

@@ -2,17 +2,28 @@
 import type { Findings } from '../diagnostic.js';
 import type { Score } from '../model.js';
 import { withCodaJumps } from './coda.js';
-import { playOrder } from './order.js';
+import { playOrder, type Step } from './order.js';
 import { playPart } from './part.js';
 import type { Performance, PlayedPart } from './performance.js';
+import { playedOut } from './played-out.js';
 import { swinger } from './swing.js';
 import { barsOf, countNotes, unfold } from './timeline.js';
 
-export type { Performance, PlacedText, PlayedBar, PlayedNote, PlayedPart } from './performance.js';
+export type {
+  Performance,
+  PlacedText,
+  PlayedBar,
+  PlayedNote,
+  PlayedOrnament,
+  PlayedPart,
+} from './performance.js';
+export { type HasSound, playedOut } from './played-out.js';
 
 export interface PlayOptions {
   /** Whether repeats and jumps are made; true where it is not given. Without, each bar is played once. */
   readonly repeats?: boolean;
+  /** Ornaments as notes, or each as one note with its mark, as where it is not given. */
+  readonly ornaments?: 'played' | 'marked';
 }
 
 /** @returns undefined where the score is too long, which is reported */
@@ -20,44 +31,82 @@ export function play(
   score: Score,
   found: Findings,
   maxNotes: number,
-  { repeats = true }: PlayOptions = {},
+  { repeats = true, ornaments = 'marked' }: PlayOptions = {},
 ): Performance | undefined {
   const measures = withCodaJumps(score.measures);
   const steps = repeats
-    ? playOrder(measures, found)
+    ? (score.order?.map(inPass()) ?? playOrder(measures, found))
     : measures.map((_, measure) => ({ measure, pass: 1, until: null }));
   const count = countNotes(score, steps);
   if (count > maxNotes) {
-    found.error(
-      'score-too-large',
-      undefined,
-      `with all repeats the score has ${count} notes, and the limit is ${maxNotes}`,
-      'see the times of its repeats',
-    );
+    tooMany(count, maxNotes, found);
     return undefined;
   }
   const bars = barsOf(steps, measures);
   const last = bars.at(-1);
   const endTick = last ? last.tick + last.length : 0;
   const swing = swinger(unfold(score.swings, bars));
-  const stage = { ppq: score.ppq, bars, endTick, swing, found };
+  const tempi = unfold(score.tempi, bars).map(({ item, tick }) => ({
+    tick,
+    quartersPerMinute: item.quartersPerMinute,
+  }));
+  const room = { left: maxNotes };
+  const stage = {
+    ppq: score.ppq,
+    bars,
+    endTick,
+    swing,
+    found,
+    ticksPerSecondAt: pace(tempi, score.ppq),
+    room,
+  };
   const parts = score.parts.map((part, index) => playPart(part, channelOf(part, index), stage));
+  if (room.left < 0) {
+    tooMany(count + maxNotes, maxNotes, found);
+    return undefined;
+  }
   if (!fits(parts, endTick)) {
     const message = `the score has ${parts.length} parts and ${endTick} ticks, and a MIDI file can have ${mostParts} and ${mostTicks}`;
     found.error('score-too-large', undefined, message, 'see durations and divisions');
     return undefined;
   }
-  return {
-    title: score.title,
-    ppq: score.ppq,
-    bars,
-    tempi: unfold(score.tempi, bars).map(({ item, tick }) => ({
-      tick,
-      quartersPerMinute: item.quartersPerMinute,
-    })),
-    parts,
-    endTick,
+  const performance = { title: score.title, ppq: score.ppq, bars, tempi, parts, endTick };
+  return ornaments === 'played' ? playedOut(performance, () => false) : performance;
+}
+
+/** Bars in an order that is told: each time that one is played is another pass. */
+function inPass(): (measure: number) => Step {
+  const passes = new Map<number, number>();
+  return (measure) => {
+    const pass = (passes.get(measure) ?? 0) + 1;
+    passes.set(measure, pass);
+    return { measure, pass, until: null };
   };
+}
+
+/** Before any tempo: 120 (Standard MIDI File 1.0). */
+const usualTempo = 120;
+
+function pace(tempi: Performance['tempi'], ppq: number): (tick: number) => number {
+  return (tick) => {
+    let low = 0;
+    let high = tempi.length;
+    while (low < high) {
+      const middle = (low + high) >> 1;
+      if ((tempi[middle]?.tick ?? 0) <= tick) low = middle + 1;
+      else high = middle;
+    }
+    return ((tempi[low - 1]?.quartersPerMinute ?? usualTempo) * ppq) / 60;
+  };
+}
+
+function tooMany(count: number, maxNotes: number, found: Findings): void {
+  found.error(
+    'score-too-large',
+    undefined,
+    `with all repeats and ornaments the score has ${count} notes or more, and the limit is ${maxNotes}`,
+    'see the times of its repeats, and its tremolos',
+  );
 }
 
 /** What a Standard MIDI File can say: 16 bits for its tracks, 28 for a time. */

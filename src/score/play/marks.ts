@@ -58,3 +58,8 @@ function marksOf(notes: readonly PlayedNote[]): readonly string[] {
 
 /** Playing words that one note may have for itself. */
 const words: ReadonlySet<string> = new Set(['pizz.', 'arco', 'con sord.', 'senza sord.']);
+
+/** By tick; at one tick in the order given: lasting marks, loudness, single notes' marks. */
+export function inOrder(texts: readonly PlacedText[]): readonly PlacedText[] {
+  return [...texts].sort((a, b) => a.tick - b.tick);
+}

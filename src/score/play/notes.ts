@@ -1,4 +1,4 @@
-import type { ScoreNote } from '../model.js';
+import type { Ornament, ScoreNote } from '../model.js';
 import type { PlayedBar } from './performance.js';
 import type { Swinger } from './swing.js';
 import { unfold } from './timeline.js';
@@ -12,6 +12,8 @@ export interface Sounding {
   endTick: number;
   /** Under a slur that goes on at its end (at the end of its last tied note). */
   isSlurred: boolean;
+  /** Where its trill ends, of a note that is held further. */
+  trillEnd?: number;
 }
 
 /** A part's notes at their ticks, in order, swung; grace notes still at the note that they belong to. */
@@ -51,6 +53,7 @@ export function joinTies(notes: readonly Sounding[], onOpen: (note: ScoreNote) =
     }
     const before = meeting(one, waiting);
     if (before) {
+      if (hasEndingTrill(before, one)) before.trillEnd ??= before.endTick;
       before.endTick = one.endTick;
       before.isSlurred = one.isSlurred;
       if (!tiedTo) forget(before, waiting);
@@ -61,6 +64,12 @@ export function joinTies(notes: readonly Sounding[], onOpen: (note: ScoreNote) =
   }
   for (const waiting of open.values()) for (const { note } of waiting) onOpen(note);
   return joined;
+}
+
+/** Whether a trill's wavy line ends before a note that is tied to it. */
+function hasEndingTrill({ note }: Sounding, next: Sounding): boolean {
+  const isUnderLine = (one: Ornament) => one.kind === 'trill' && one.hasLine;
+  return note.ornaments.some(isUnderLine) && !next.note.ornaments.some(isUnderLine);
 }
 
 function forget(one: Sounding, waiting: Sounding[]): void {

@@ -3,9 +3,10 @@ import type { ScoreNote, ScorePart } from '../model.js';
 import { placeGraces } from './grace.js';
 import { releaseTick } from './lengths.js';
 import { levelPoints, levelReader, levelTexts, type PlacedSign } from './levels.js';
-import { noteTexts, signTexts } from './marks.js';
+import { inOrder, noteTexts, signTexts } from './marks.js';
 import { joinTies, type Sounding, soundingNotes } from './notes.js';
-import type { PlacedText, PlayedBar, PlayedNote, PlayedPart } from './performance.js';
+import { playOrnaments } from './ornaments/index.js';
+import type { PlayedBar, PlayedNote, PlayedPart } from './performance.js';
 import { playedSigns } from './rewind.js';
 import type { Swinger } from './swing.js';
 import { suddenAt, velocityOf } from './velocity.js';
@@ -17,6 +18,9 @@ export interface Stage {
   readonly endTick: number;
   readonly swing: Swinger;
   readonly found: Findings;
+  ticksPerSecondAt(tick: number): number;
+  /** How many notes ornaments may still have. */
+  readonly room: { left: number };
 }
 
 /** Plays one part. */
@@ -35,12 +39,14 @@ export function playPart(part: ScorePart, channel: number, stage: Stage): Played
   const said = signs.flatMap((sign): PlacedSign[] => (sign.kind === 'sign' ? [sign] : []));
   const points = levelPoints(said, endTick, ppq);
   const notes = playedNotes(sounding, said, stage, levelReader(points));
+  const lasting = inOrder([...signTexts(signs), ...levelTexts(points, said)]);
   return {
     id: part.id,
     name: part.name,
     channel,
     notes,
-    texts: inOrder([...signTexts(signs), ...levelTexts(points, said), ...noteTexts(notes)]),
+    texts: inOrder([...lasting, ...noteTexts(notes)]),
+    lasting,
     controllers: said.flatMap(({ tick, item }) =>
       item.kind === 'controller' ? [{ tick, number: item.number, value: item.value }] : [],
     ),
@@ -50,22 +56,25 @@ export function playPart(part: ScorePart, channel: number, stage: Stage): Played
 function playedNotes(
   sounding: readonly Sounding[],
   signs: readonly PlacedSign[],
-  { ppq, bars }: Stage,
+  { ppq, bars, ticksPerSecondAt, room }: Stage,
   levelAt: (tick: number) => number,
 ): readonly PlayedNote[] {
   const sudden = suddenAt(signs);
   const written = ({ note, bar }: Sounding) => (bars[bar]?.tick ?? 0) + note.offset;
   // loudness is that of the place where a note is written, grace notes or not
   const inOrderOfPlace = [...sounding].sort((a, b) => written(a) - written(b));
-  const notes = inOrderOfPlace.map((one): PlayedNote => {
+  const spanOf = (one: Sounding) => {
+    const tick = Math.max(0, one.tick + one.note.attack);
+    return { tick, endTick: Math.max(tick + 1, releaseTick(one, ppq)) };
+  };
+  const ornaments = playOrnaments(inOrderOfPlace, spanOf, ticksPerSecondAt, room);
+  const notes = inOrderOfPlace.map((one, index): PlayedNote => {
     const { note, bar } = one;
     const place = written(one);
-    const tick = Math.max(0, one.tick + note.attack);
     return {
       id: note.id,
       bar,
-      tick,
-      endTick: Math.max(tick + 1, releaseTick(one, ppq)),
+      ...spanOf(one),
       pitch: note.pitch,
       velocity: velocityOf(one, levelAt(place), note.grace ? undefined : sudden.get(place)),
       voice: note.voice,
@@ -73,14 +82,8 @@ function playedNotes(
       isGrace: note.grace !== null,
       isSlurred: one.isSlurred,
       marks: note.marks,
-      isArpeggiated: note.isArpeggiated,
-      tremolo: note.tremolo,
+      ornament: ornaments[index] ?? null,
     };
   });
   return notes.sort((a, b) => a.tick - b.tick || a.pitch - b.pitch);
-}
-
-/** By tick; at one tick in the order given: lasting marks, loudness, single notes' marks. */
-function inOrder(texts: readonly PlacedText[]): readonly PlacedText[] {
-  return [...texts].sort((a, b) => a.tick - b.tick);
 }

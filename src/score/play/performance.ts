@@ -28,6 +28,8 @@ export interface PlayedPart {
   readonly notes: readonly PlayedNote[];
   /** Texts in the form `[name]` and `[name!]`, in order. */
   readonly texts: readonly PlacedText[];
+  /** Those of them that are not marks of single notes. */
+  readonly lasting: readonly PlacedText[];
   readonly controllers: readonly {
     readonly tick: number;
     readonly number: number;
@@ -57,7 +59,20 @@ export interface PlayedNote {
   readonly isSlurred: boolean;
   /** Names of MusicXML 4.0. */
   readonly marks: readonly string[];
-  readonly isArpeggiated: boolean;
-  /** Strokes of a tremolo; 0 without. */
-  readonly tremolo: number;
+  /** How it is played where its signs are not sounds of their own; null for a note without. */
+  readonly ornament: PlayedOrnament | null;
+}
+
+/** A note's signs as notes. */
+export interface PlayedOrnament {
+  /** Marks of the note that say the same. */
+  readonly marks: readonly string[];
+  /** Whether one sound of a library can be it: no roll, no tremolo of two notes, no notes repeated slowly. */
+  readonly canBeOneSound: boolean;
+  /** In order of onset. */
+  readonly notes: readonly {
+    readonly tick: number;
+    readonly endTick: number;
+    readonly pitch: number;
+  }[];
 }

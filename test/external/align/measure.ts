@@ -1,6 +1,13 @@
 // Compares alignments with those that people have checked.
 import { readFileSync } from 'node:fs';
-import { align, alignChords, chordsOf, type Pair, refine } from '../../../src/score/align/index.js';
+import {
+  align,
+  alignChords,
+  chordsOf,
+  type Pair,
+  refine,
+  withOrnamental,
+} from '../../../src/score/align/index.js';
 import { playScore } from '../../../src/score/index.js';
 import { warp } from './dtw.js';
 import { readMatch } from './match.js';
@@ -12,7 +19,7 @@ export interface Count {
   readonly checked: number;
 }
 
-/** The ways that are compared: in order by pitch; that, refined by its tempo; time warping, refined likewise. */
+/** The ways that are compared: in order by pitch; that, refined by its tempo and with ornaments; time warping, refined. */
 export interface Ways {
   readonly chordwise: Count;
   readonly refined: Count;
@@ -33,7 +40,12 @@ export function measure(matchFile: string, scoreFile: string, withWarping: boole
   const checked = readMatch(readFileSync(matchFile, 'utf8'));
   const notes = performance.parts.flatMap((part) => part.notes).sort((a, b) => a.tick - b.tick);
   const ids = new Set(notes.map(({ id }) => id));
-  const written = notes.map(({ tick, pitch, isGrace }) => ({ time: tick, pitch, isGrace }));
+  const written = notes.map(({ tick, pitch, isGrace, ornament }) => ({
+    time: tick,
+    pitch,
+    isGrace,
+    ornament,
+  }));
   const order = checked.taken.map((note, index) => ({ ...note, index })).sort((a, b) => a.tick - b.tick);
   const taken = order.map(({ tick, pitch }) => ({ ms: tick * msOfTick, pitch }));
   const idOf = new Map(
@@ -50,7 +62,7 @@ export function measure(matchFile: string, scoreFile: string, withWarping: boole
   const chords = chordsOf(written);
   return {
     chordwise: count(alignChords(written, chords, taken)),
-    refined: count(align(written, taken).pairs),
+    refined: count(withOrnamental(written, taken, align(written, taken)).pairs),
     warped: count(withWarping ? refine(written, chords, taken, warp(written, taken)) : []),
   };
 }

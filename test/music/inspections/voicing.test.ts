@@ -62,6 +62,17 @@ describe('voicings in words', () => {
     ]);
   });
 
+  it('spell pitches as their key has them', () => {
+    const key: Key = { tonic: 10, mode: 'major', name: 'B♭ major', fifths: -2 };
+    const of = (known: Partial<VoicedSpan>) =>
+      text(
+        chord([46, 49, 58, 65]),
+        bars(1).map((bar) => ({ ...bar, ...known })),
+      )[1];
+    expect(of({})).toContain('A#2–C#3 is a minor third');
+    expect(of({ key })).toContain('B♭2–D♭3 is a minor third');
+  });
+
   it('stay short in long pieces, and show no controls of a name', () => {
     const chords = Array.from({ length: 80 }, (_, bar) => (bar % 2 === 0 ? [43, 47, 55] : [48, 64, 67]));
     const lines = inBars(...chords);

@@ -151,4 +151,48 @@ describe('a take with the marks of its score', () => {
     expect(bytes).toBeUndefined();
     expect(diagnostics.map(({ code }) => code)).toEqual(['not-midi', 'xml-syntax']);
   });
+
+  it('notes of an ornament belong to the note that has it, however it was played', () => {
+    const ornament = (name: string) => `<notations><ornaments><${name}/></ornaments></notations>`;
+    const ornamented = partwise([
+      `${notes('C4/4')}${note('D4/4', ornament('trill-mark'))}${note('E4/4', ornament('turn'))}${notes('F4/4')}`,
+      notes('G4/4 A4/4 B4/4 C5/4'),
+    ]);
+    const trill: readonly TakeNote[] = [
+      [5, 60],
+      // faster than it would be played out, with an ending from below
+      ...[64, 62, 64, 62, 64, 62, 64, 62, 61, 62].map((pitch, index): TakeNote => [470 + 48 * index, pitch]),
+      ...[65, 64, 62, 64].map((pitch, index): TakeNote => [955 + 60 * index, pitch]),
+      [1440, 65],
+      [1920, 67],
+      [2400, 69],
+      [2880, 71],
+      [3360, 72],
+    ];
+    const { bytes, unmatched, found } = mark(songBytes([trill]), ornamented);
+    expect(textsIn(bytes, 0)).toEqual(['470 [trill-mark!]', '955 [turn!]']);
+    expect({ unmatched, found }).toEqual({ unmatched: [], found: 8 });
+  });
+
+  it('a note far from an ornament, in pitch or time, is too many as ever', () => {
+    const trill = '<notations><ornaments><trill-mark/></ornaments></notations>';
+    const ornamented = partwise([`${notes('C4/4')}${note('D4/4', trill)}${notes('E4/4 F4/4')}`]);
+    const { unmatched } = mark(
+      songBytes([
+        [
+          [0, 60],
+          [480, 62],
+          [600, 79],
+          [960, 64],
+          [1200, 62],
+          [1440, 65],
+        ],
+      ]),
+      ornamented,
+    );
+    expect(unmatched).toMatchObject([
+      { kind: 'extra', pitch: 79, tick: 600 },
+      { kind: 'extra', pitch: 62, tick: 1200 },
+    ]);
+  });
 });

@@ -1,21 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { codesOf, onsets, played, texts } from '../written.js';
-
-function mei(
-  measures: string,
-  definition = '<scoreDef meter.count="4" meter.unit="4"><staffGrp><staffDef n="1" label="Horn" lines="5"/></staffGrp></scoreDef>',
-): string {
-  return `<?xml version="1.0" encoding="UTF-8"?>
-<mei xmlns="http://www.music-encoding.org/ns/mei" meiversion="5.0"><meiHead><fileDesc><titleStmt><title>Test</title></titleStmt></fileDesc></meiHead>
-<music><body><mdiv><score>${definition}<section>${measures}</section></score></mdiv></body></music></mei>`;
-}
-
-function measure(layer: string, behind = '', attributes = ''): string {
-  return `<measure ${attributes}><staff n="1"><layer n="1">${layer}</layer></staff>${behind}</measure>`;
-}
-
-const note = (id: string, pname: string, dur = '4', more = '') =>
-  `<note xml:id="${id}" pname="${pname}" oct="4" dur="${dur}" ${more}/>`;
+import { measure, mei, note } from './written.js';
 
 describe('MEI', () => {
   it('notes, chords, rests, dots, beams and tuplets have their places', () => {
@@ -91,7 +76,9 @@ describe('MEI', () => {
   });
 
   it('what is wrong is told with its place', () => {
-    expect(codesOf(mei(measure('<note pname="c" oct="4"/>')))).toEqual(['score-missing']);
+    expect(codesOf(mei(measure(`${note('a', 'c', '1')}<note pname="c" oct="4"/>`)))).toEqual([
+      'score-missing',
+    ]);
     expect(codesOf(mei(measure('<note dur="4"/>')))).toEqual(['score-value']);
     expect(codesOf(mei(measure(note('a', 'c'), '<slur startid="#a" endid="#nobody"/>')))).toEqual([
       'score-unpaired',
