@@ -52,15 +52,5 @@ export {
   writerOf,
 } from './switch-messages/index.js';
 export type * from './types.js';
-export { defaultChordWindow, defaultChordWindow, panValues } from './types.js';
-export {
-  aspectsByWriter,
-  aspectsByWriter,
-  channelFor,
-  channelFor,
-  hasRoutes,
-  hasRoutes,
-  hasSoundFor,
-  switchesWith,
-  switchesWith,
-} from './uses.js';
+export { defaultChordWindow, panValues } from './types.js';
+export { aspectsByWriter, channelFor, hasRoutes, hasSoundFor, switchesWith } from './uses.js';
