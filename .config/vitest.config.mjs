@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { globSync } from 'tinyglobby';
 import { defineConfig } from 'vitest/config';
+import { asMade } from './source.mjs';
 
 const root = fileURLToPath(new URL('..', import.meta.url));
 const notHere = ['test/external/**', 'node_modules/**'];
@@ -17,12 +18,13 @@ const shared = { root, setupFiles: ['.config/properties.mjs'], testTimeout: 300_
 export default defineConfig({
   test: {
     root,
-    globalSetup: '.config/warm.mjs',
+    globalSetup: '.config/source.mjs',
     // As many as there are cores: otherwise one core stays free, which is half of a machine with two.
     maxWorkers: '100%',
     projects: [
       // Modules are loaded once for many tests: loading them for each took a quarter of the time.
       {
+        plugins: [asMade],
         test: {
           ...shared,
           name: 'together',

@@ -4,7 +4,7 @@ import { defineConfig } from 'vitest/config';
 export default defineConfig({
   test: {
     root: new URL('..', import.meta.url).pathname,
-    globalSetup: '.config/warm.mjs',
+    globalSetup: '.config/source.mjs',
     include: ['test/external/**/*.test.ts'],
     testTimeout: 900_000,
     hookTimeout: 300_000,

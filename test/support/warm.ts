@@ -15,8 +15,8 @@ interface Channel {
   readonly answer: number;
 }
 
-/** The program's function, as `.config/warm.mjs` builds it before the tests. */
-const program = resolve('node_modules/.cache/keyslip-warm/program.mjs');
+/** The program's function, as `.config/source.mjs` makes it before the tests. */
+const program = resolve('node_modules/.cache/keyslip-src/cli/program.js');
 const script = resolve('test/support/warm.mjs');
 
 let channel: Channel | undefined;
