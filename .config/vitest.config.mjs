@@ -8,9 +8,9 @@ import { asMade } from './source.mjs';
 const root = fileURLToPath(new URL('..', import.meta.url));
 const notHere = ['test/external/**', 'node_modules/**'];
 
-/** Tests that replace a module, a clock or the environment, which others must not see: they import vitest's `vi`. */
+/** Tests that put others in place of modules, which no other test may see. */
 const apart = globSync('test/**/*.test.ts', { cwd: root, ignore: notHere }).filter((file) =>
-  /^import \{[^}]*\bvi\b[^}]*\} from 'vitest'/mu.test(readFileSync(join(root, file), 'utf8')),
+  readFileSync(join(root, file), 'utf8').includes('vi.mock('),
 );
 
 const shared = { root, setupFiles: ['.config/properties.mjs'], testTimeout: 300_000, hookTimeout: 120_000 };
@@ -31,6 +31,8 @@ export default defineConfig({
           include: ['test/**/*.test.ts'],
           exclude: [...notHere, ...apart],
           isolate: false,
+          // What a test watches of clock or process is the next one's as it was.
+          restoreMocks: true,
         },
       },
       { test: { ...shared, name: 'apart', include: apart, exclude: notHere } },
