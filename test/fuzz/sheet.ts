@@ -41,7 +41,7 @@ export async function sheetCase(seeds: Seeds, random: () => number): Promise<str
   const heads = page.match(/class="head"/gu)?.length ?? 0;
   if (heads !== notes) throw new Error(`${notes} notes have ${heads} heads`);
   const known =
-    /<\/?(?:!doctype|html|head|meta|title|style|body|header|h1|h2|p|main|details|summary|dl|div|dt|dd|svg|defs|g|path|polygon|polyline|use|i|line|rect|ellipse|circle|text|tspan|section|ul|li|a|span|table|thead|tbody|tr|th|td|aside|script|nav)\b/giu;
+    /<\/?(?:!doctype|html|head|meta|title|style|body|header|h1|h2|p|main|details|summary|dl|div|dt|dd|svg|defs|g|path|polygon|polyline|use|i|line|rect|ellipse|circle|text|tspan|section|figure|figcaption|ul|li|a|span|table|thead|tbody|tr|th|td|aside|script|nav)\b/giu;
   const music = page.replace(/<(style|script)\b[\s\S]*?<\/\1>/gu, '').replace(known, '');
   const alien = music.indexOf('<');
   if (alien >= 0) throw new Error(`an alien element: ${music.slice(alien, alien + 60)}`);
