@@ -66,7 +66,7 @@ describe('a printed sheet', () => {
     // Points (PDF 32000-1, 8.3.2.3) of A4, 297 by 210 mm.
     expect(size).toMatch(/Page size: +84[12][.\d]* x 59[45]/u);
     const pages = Number(/Pages: +(\d+)/u.exec(size)?.[1]);
-    expect(pages).toBe(5);
+    expect(pages).toBe(6);
     expect(Array.from({ length: pages }, (_, index) => textOf(pdf, index + 1)).join()).toContain('Signs');
   });
 
