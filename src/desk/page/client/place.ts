@@ -35,23 +35,32 @@ export function goTo(sheet: Document, { bar, top, left, note, isFocused }: Sheet
   keepAt(sheet, system, top);
 }
 
-/** So long it may take until everything that came into sight is laid out. Unit: ms. */
-const settling = 800;
+/** Laid out is what has stood still for so long, and for so many frames, of which a busy machine draws few. Unit: ms. */
+const settling = { length: 800, frames: 40 };
+/** No longer than this is waited for it. Unit: ms. */
+const patience = 10_000;
 
 /** Keeps an element where it is wanted while what comes into sight is laid out; whoever goes elsewhere meanwhile is let. */
 function keepAt(sheet: Document, element: Element, top: number): void {
   const view = sheet.defaultView;
   if (!view) return;
   const ended = new AbortController();
-  const until = performance.now() + settling;
+  const from = performance.now();
+  let still = { since: from, frames: 0 };
   for (const event of ['wheel', 'pointerdown', 'keydown', 'touchstart', 'hashchange'])
     view.addEventListener(event, () => ended.abort(), { signal: ended.signal, passive: true });
   const step = () => {
     if (ended.signal.aborted) return;
     const by = element.getBoundingClientRect().top - top;
-    if (Math.abs(by) >= 0.5) view.scrollBy({ top: by, behavior: 'instant' });
-    if (performance.now() < until) view.requestAnimationFrame(step);
-    else ended.abort();
+    const now = performance.now();
+    if (Math.abs(by) < 0.5) still.frames += 1;
+    else {
+      view.scrollBy({ top: by, behavior: 'instant' });
+      still = { since: now, frames: 0 };
+    }
+    const isSettled = now - still.since > settling.length && still.frames > settling.frames;
+    if (isSettled || now - from > patience) ended.abort();
+    else view.requestAnimationFrame(step);
   };
   step();
 }
