@@ -1,6 +1,7 @@
 // Elements of common Western notation (MEI 5, modules cmn, cmnOrnaments, shared, edittrans).
 import { describe, expect, it } from 'vitest';
 import { playScore } from '../../../src/score/index.js';
+import { some } from '../../support/draws.js';
 import { codesOf, encode, onsets, played, texts } from '../written.js';
 import { measure, mei, note } from './written.js';
 
@@ -264,8 +265,11 @@ describe('what an edition decides, and what is not read', () => {
 
   it('what would grow without end is refused, and soon', () => {
     const bar = `${'<note pname="c" oct="4" dur="64"/>'.repeat(1100)}`;
-    expect(codesOf(mei(measure(bar) + measure('<mRpt/>').repeat(1000)))).toContain('score-too-large');
-    expect(codesOf(mei(measure('<multiRest num="9999"/>').repeat(11)))).toContain('score-too-large');
+    for (const music of some([
+      measure('<multiRest num="9999"/>').repeat(11),
+      measure(bar) + measure('<mRpt/>').repeat(1000),
+    ]))
+      expect(codesOf(mei(music))).toContain('score-too-large');
     const nested = Array.from(
       { length: 60 },
       (_, index) =>
