@@ -14,6 +14,7 @@ export { type Pairing, pairedNotes } from './notes/objects.js';
 export { firstNote, groupOnsets, type Onsets, onsetsOf, struckTogether, topNote } from './notes/onsets.js';
 export { type PairedColumns, pairNotes } from './notes/pair.js';
 export { partsOf } from './notes/parts.js';
+export { StandIn } from './notes/stand-in.js';
 export { notesWithin } from './notes/within.js';
 export { columnsOf, isSystemOnObject, type MessageEvent, trackOf, trackOfObjects } from './objects/index.js';
 export {

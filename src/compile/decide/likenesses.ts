@@ -1,5 +1,5 @@
-import type { ControllerValues, MeasuredNote, Span } from '../../midi/index.js';
-import type { NearBound, Step } from './nearby.js';
+import { type MeasuredNote, type Span, StandIn } from '../../midi/index.js';
+import type { Measured, NearBound, Step } from './nearby.js';
 
 /** Combinations of measures that are tried; more would be so only by design of harm. */
 const maxLikenesses = 256;
@@ -62,99 +62,42 @@ export class Likenesses {
 }
 
 /** A note that is taken for one that was played a little otherwise, again and again. */
-class TakenNote implements MeasuredNote {
-  held: Span;
-  pace: Span;
-  heldShare: number;
-  overlapsNext: boolean;
-  overlapsPrevious: boolean;
-  readonly #note: MeasuredNote;
-  readonly #played: Required<Step['change']>;
+class TakenNote extends StandIn {
+  readonly #played: Measured;
+  readonly #taken: Measured;
 
   constructor(note: MeasuredNote) {
+    super(note);
     const { held, pace, heldShare, overlapsNext, overlapsPrevious } = note;
-    this.#note = note;
     this.#played = { held, pace, heldShare, overlapsNext, overlapsPrevious };
-    this.held = held;
-    this.pace = pace;
-    this.heldShare = heldShare;
-    this.overlapsNext = overlapsNext;
-    this.overlapsPrevious = overlapsPrevious;
+    this.#taken = { ...this.#played };
   }
 
   restore(): void {
-    this.take({ change: this.#played });
+    Object.assign(this.#taken, this.#played);
   }
 
-  take({ change }: Pick<Step, 'change'>): void {
-    this.held = change.held ?? this.held;
-    this.pace = change.pace ?? this.pace;
-    this.heldShare = change.heldShare ?? this.heldShare;
-    this.overlapsNext = change.overlapsNext ?? this.overlapsNext;
-    this.overlapsPrevious = change.overlapsPrevious ?? this.overlapsPrevious;
+  take({ change }: Step): void {
+    Object.assign(this.#taken, change);
   }
 
-  get onIndex(): number {
-    return this.#note.onIndex;
+  override get held(): Span {
+    return this.#taken.held;
   }
 
-  get offIndex(): number {
-    return this.#note.offIndex;
+  override get pace(): Span {
+    return this.#taken.pace;
   }
 
-  get tick(): number {
-    return this.#note.tick;
+  override get heldShare(): number {
+    return this.#taken.heldShare;
   }
 
-  get endTick(): number {
-    return this.#note.endTick;
+  override get overlapsNext(): boolean {
+    return this.#taken.overlapsNext;
   }
 
-  get pitch(): number {
-    return this.#note.pitch;
-  }
-
-  get velocity(): number {
-    return this.#note.velocity;
-  }
-
-  get onset(): number {
-    return this.#note.onset;
-  }
-
-  get restBefore(): Span {
-    return this.#note.restBefore;
-  }
-
-  get restAfter(): Span {
-    return this.#note.restAfter;
-  }
-
-  get leap(): number | null {
-    return this.#note.leap;
-  }
-
-  get repeatsPrevious(): boolean {
-    return this.#note.repeatsPrevious;
-  }
-
-  get repeatsNext(): boolean {
-    return this.#note.repeatsNext;
-  }
-
-  get chord(): number {
-    return this.#note.chord;
-  }
-
-  get controllers(): ControllerValues {
-    return this.#note.controllers;
-  }
-
-  get pedalDown(): boolean {
-    return this.#note.pedalDown;
-  }
-
-  get marks(): ReadonlySet<string> {
-    return this.#note.marks;
+  override get overlapsPrevious(): boolean {
+    return this.#taken.overlapsPrevious;
   }
 }

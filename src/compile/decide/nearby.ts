@@ -19,9 +19,12 @@ export interface Touch {
 }
 
 /** What may have come out otherwise about a note. */
-type Change = Partial<
-  Pick<MeasuredNote, 'held' | 'pace' | 'heldShare' | 'overlapsNext' | 'overlapsPrevious'>
+export type Measured = Pick<
+  MeasuredNote,
+  'held' | 'pace' | 'heldShare' | 'overlapsNext' | 'overlapsPrevious'
 >;
+
+type Change = Partial<Measured>;
 
 /** How one measure of a note might have come out otherwise, beyond one bound. */
 export interface Step {
