@@ -1,3 +1,5 @@
+import { lastAtMost } from '../midi/index.js';
+
 /** A place that a curve goes through. */
 export interface Target {
   /** A tick, or any other measure that rises. */
@@ -46,24 +48,12 @@ export function curveThrough(targets: readonly Target[]): Curve {
   };
   return {
     knots,
-    valueAt: (at) => on(lastAtOrBefore(knots, at), at),
+    valueAt: (at) => on(lastAtMost(knots, at), at),
     valueBefore(at) {
-      const index = lastAtOrBefore(knots, at);
+      const index = lastAtMost(knots, at);
       return on(knots[index] === at ? index - 1 : index, at);
     },
   };
-}
-
-/** The index of the last knot that is not after a place; −1 where all are. */
-function lastAtOrBefore(knots: readonly number[], at: number): number {
-  let low = 0;
-  let high = knots.length;
-  while (low < high) {
-    const middle = (low + high) >>> 1;
-    if ((knots[middle] ?? 0) <= at) low = middle + 1;
-    else high = middle;
-  }
-  return low - 1;
 }
 
 function runsBetweenJumps(targets: readonly Target[]): readonly (readonly Target[])[] {

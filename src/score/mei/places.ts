@@ -1,3 +1,4 @@
+import { lastWithin } from '../../midi/index.js';
 import { numberIn, type XmlElement } from '../xml/element.js';
 import { type DraftNote, type MeiState, type Reference, type Staff, staffOf, ticks } from './state.js';
 import { referenceOf } from './values.js';
@@ -77,19 +78,9 @@ export function notesAt(reference: Reference, state: MeiState): readonly DraftNo
 
 /** Notes of some bars: they stand by bar, and are found without looking at all. */
 export function within(notes: readonly DraftNote[], first: number, last: number): readonly DraftNote[] {
-  const from = firstOf(notes, first);
-  return notes.slice(from, firstOf(notes, last + 1, from));
-}
-
-function firstOf(notes: readonly DraftNote[], measure: number, from = 0): number {
-  let low = from;
-  let high = notes.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if ((notes[middle]?.measure ?? 0) < measure) low = middle + 1;
-    else high = middle;
-  }
-  return low;
+  const upTo = (measure: number) =>
+    1 + lastWithin(notes.length, (index) => notes[index]?.measure ?? 0, measure);
+  return notes.slice(upTo(first - 1), upTo(last));
 }
 
 export function isBefore(a: Spot, b: Spot): boolean {

@@ -1,3 +1,5 @@
+import { lastAtMost, lastWithin } from '../../midi/index.js';
+
 /** One bar as it is heard. Unit: ms from the beginning of the sound; beats that began before it are negative. */
 export interface BarTimes {
   /** As it is printed. */
@@ -28,7 +30,7 @@ export function beginOf({ beats, toMs }: BarTimes): number {
 export function barAt(bars: readonly BarTimes[], ms: number): number {
   return Math.max(
     0,
-    lastUpTo(bars.length, (index) => beginOf(bars[index] as BarTimes), ms),
+    lastWithin(bars.length, (index) => beginOf(bars[index] as BarTimes), ms),
   );
 }
 
@@ -39,21 +41,6 @@ export function placeText(bars: readonly BarTimes[], ms: number): string {
   const bar = bars[barAt(bars, ms)];
   if (!bar) return time;
   const { beats } = bar;
-  const beat = Math.max(
-    0,
-    lastUpTo(beats.length, (index) => beats[index] ?? 0, ms),
-  );
+  const beat = Math.max(0, lastAtMost(beats, ms));
   return `bar ${bar.bar}, beat ${beat + 1}, ${time}`;
-}
-
-/** The last index whose time has come; −1 where none has. Times rise. */
-export function lastUpTo(length: number, timeOf: (index: number) => number, ms: number): number {
-  let first = 0;
-  let behind = length;
-  while (first < behind) {
-    const middle = (first + behind) >>> 1;
-    if (timeOf(middle) <= ms) first = middle + 1;
-    else behind = middle;
-  }
-  return first - 1;
 }

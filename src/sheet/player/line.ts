@@ -1,4 +1,4 @@
-import { lastUpTo } from './data.js';
+import { lastAtMost, lastWithin } from '../../midi/index.js';
 
 /** A head on the page, and when its note is heard. */
 export interface Anchor {
@@ -38,7 +38,7 @@ const empty = 150;
 export function barAnchors(heads: readonly Anchor[], bars: readonly Anchor[]): readonly Anchor[] {
   const times = heads.map(({ ms }) => ms).sort((a, b) => a - b);
   return bars.filter(({ ms }) => {
-    const last = lastUpTo(times.length, (index) => times[index] ?? 0, ms);
+    const last = lastAtMost(times, ms);
     return [times[last], times[last + 1]].every((time) => time === undefined || Math.abs(time - ms) > empty);
   });
 }
@@ -57,7 +57,7 @@ export function lineAt(
   endMs: number,
   rightOf: (system: number) => number,
 ): LinePlace | undefined {
-  const last = lastUpTo(anchors.length, (index) => anchors[index]?.ms ?? 0, ms);
+  const last = lastWithin(anchors.length, (index) => anchors[index]?.ms ?? 0, ms);
   const [before, behind] = [anchors[last], anchors[last + 1]];
   if (!before) return behind && { system: behind.system, x: behind.x };
   const isSame = behind?.system === before.system;

@@ -1,3 +1,4 @@
+import { lastWithin } from '../../midi/index.js';
 import { clickSample } from './schedule/click.js';
 import { clickMs, controlFrames, type Message, type Schedule } from './schedule/index.js';
 import type { Synth } from './synth/synth.js';
@@ -95,13 +96,7 @@ function addClicks(
   sampleRate: number,
 ): void {
   const length = Math.round((clickMs * sampleRate) / 1000);
-  let first = 0;
-  let behind = clicks.length;
-  while (first < behind) {
-    const middle = (first + behind) >>> 1;
-    if ((clicks[middle]?.frame ?? 0) + length <= at) first = middle + 1;
-    else behind = middle;
-  }
+  const first = 1 + lastWithin(clicks.length, (index) => (clicks[index]?.frame ?? 0) + length, at);
   for (let index = first; index < clicks.length; index += 1) {
     const { frame = 0, isStrong = false } = clicks[index] ?? {};
     if (frame >= at + count) return;
