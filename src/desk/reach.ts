@@ -1,4 +1,5 @@
 import { spellPitch } from '../diagnostics/index.js';
+import { parsePitch } from '../map/index.js';
 import type { Reach } from './movable.js';
 
 /** A value of a bound, taken apart. */
@@ -71,26 +72,11 @@ const middleOctaves = [3, 4, 5] as const;
 
 function pitchOf(data: unknown, middleC: number): Taken | undefined {
   const octave = middleOctaves.find((one) => one === middleC) ?? 4;
-  const every = Array.from({ length: 128 }, (_, pitch) => spellPitch(pitch, octave));
-  if (typeof data === 'number') {
-    const value = every[data];
-    return value === undefined ? undefined : { value, reach: { choices: every } };
-  }
-  if (typeof data !== 'string') return undefined;
-  const at = pitchNumber(data, octave);
+  const at = typeof data === 'number' || typeof data === 'string' ? parsePitch(data, octave) : undefined;
   if (at === undefined) return undefined;
-  return { value: data, reach: { choices: every.map((one, pitch) => (pitch === at ? data : one)) } };
-}
-
-const steps: Readonly<Record<string, number>> = { c: 0, d: 2, e: 4, f: 5, g: 7, a: 9, b: 11 };
-
-function pitchNumber(spelled: string, middleC: number): number | undefined {
-  const {
-    letter = '',
-    sign = '',
-    octave = '',
-  } = /^(?<letter>[a-g])(?<sign>[#b]?)(?<octave>-?\d+)$/iu.exec(spelled)?.groups ?? {};
-  const step = steps[letter.toLowerCase()];
-  if (step === undefined) return undefined;
-  return step + (sign === '#' ? 1 : sign === 'b' ? -1 : 0) + 12 * (Number(octave) - middleC + 5);
+  const value = typeof data === 'string' ? data : spellPitch(at, octave);
+  const choices = Array.from({ length: 128 }, (_, pitch) =>
+    pitch === at ? value : spellPitch(pitch, octave),
+  );
+  return { value, reach: { choices } };
 }

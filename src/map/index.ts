@@ -33,6 +33,7 @@ export {
   listOf,
   number,
   parseDuration,
+  parsePitch,
   present,
   type Source,
   sourceOf,

@@ -41,6 +41,20 @@ export function neighboursOf(
   return { upper: next(1), lower: next(-1), third: Math.max(2, Math.min(5, distance(-2))) };
 }
 
+/** The same where accidentals stand with a sign, for the note above or the one below. */
+export function inflected(
+  plain: Neighbours,
+  pitch: Spelled | undefined,
+  upper: number | undefined,
+  lower: number | undefined,
+): Neighbours {
+  return {
+    ...plain,
+    ...(upper === undefined ? {} : { upper: neighboursOf(pitch, () => upper).upper }),
+    ...(lower === undefined ? {} : { lower: neighboursOf(pitch, () => lower).lower }),
+  };
+}
+
 function height({ step, octave, alter }: Spelled): number {
   return 12 * octave + (naturals[step] ?? 0) + alter;
 }

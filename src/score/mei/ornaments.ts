@@ -1,6 +1,6 @@
 import { figureOf, openSound } from '../figures.js';
 import type { Figure, FigureSound } from '../model.js';
-import { type Neighbours, neighboursOf } from '../neighbours.js';
+import { inflected, type Neighbours, neighboursOf } from '../neighbours.js';
 import type { XmlElement } from '../xml/element.js';
 import type { DraftNote, MeiState } from './state.js';
 import { alterOf } from './values.js';
@@ -84,9 +84,5 @@ function distancesOf(note: DraftNote, state: MeiState, { upper, lower }: Details
     spelled: undefined,
     neighbours: plainNeighbours,
   };
-  return {
-    ...neighbours,
-    ...(upper === undefined ? {} : { upper: neighboursOf(spelled, () => upper).upper }),
-    ...(lower === undefined ? {} : { lower: neighboursOf(spelled, () => lower).lower }),
-  };
+  return inflected(neighbours, spelled, upper, lower);
 }

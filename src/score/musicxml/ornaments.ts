@@ -1,6 +1,6 @@
 import { figureOf } from '../figures.js';
 import type { Figure, FigureSound, Ornament, ScoreNote } from '../model.js';
-import { keyAlter, type Neighbours, neighboursOf, type Spelled } from '../neighbours.js';
+import { inflected, keyAlter, type Neighbours, neighboursOf, type Spelled } from '../neighbours.js';
 import { child, childrenOf, numberAt, numberIn, textAt, type XmlElement } from '../xml/element.js';
 import { writtenQuarters } from './length.js';
 import type { Draft, PartState } from './state.js';
@@ -130,11 +130,9 @@ function distancesOf(
   marks: readonly XmlElement[],
 ): Neighbours {
   const [above, below] = altersOf(ornament.name, marks);
-  const plain = neighboursOf(spelled, inKey);
-  const upper = above === undefined ? plain.upper : neighboursOf(spelled, () => above).upper;
-  const lower = below === undefined ? plain.lower : neighboursOf(spelled, () => below).lower;
+  const { upper, lower, third } = inflected(neighboursOf(spelled, inKey), spelled, above, below);
   const said = { whole: 2, half: 1, unison: 0 }[ornament.attributes.get('trill-step') ?? ''];
-  return { upper: said ?? upper, lower: said ?? lower, third: plain.third };
+  return { upper: said ?? upper, lower: said ?? lower, third };
 }
 
 /** What accidental marks make of the notes above and below. One without placement is of the note that the sign adds first. */
