@@ -1,6 +1,6 @@
 import { escapeText, type Outcome } from '../diagnostics/index.js';
 import type { SheetTask } from '../sheet/index.js';
-import { type HearOptions, type HearPart, hear, type WavSink } from '../sound/index.js';
+import type { HearOptions, HearPart, WavSink } from '../sound/index.js';
 import { loadBank } from './bank.js';
 import { status } from './context.js';
 import { CannotWrite } from './files/problems.js';
@@ -8,8 +8,7 @@ import { partsToHear } from './hear-parts.js';
 import { otherwiseHeard, problemOf } from './heard.js';
 import { exit, type Io } from './io.js';
 import { type PageSound, type Range, type SoundOptions, silent, tooLong } from './page-sound.js';
-import { shareLine } from './progress.js';
-import { type FileSpool, fileSpool } from './spool.js';
+import { rendering } from './rendering.js';
 
 const sampleRate = 48_000;
 
@@ -35,13 +34,8 @@ export async function renderedSound(
     ...(options.part.length > 0 ? { parts: named(options.part) } : {}),
     ...(range ? { range } : {}),
   };
-  const progress = shareLine(io, options);
-  let spool: FileSpool | undefined;
   try {
-    spool = fileSpool();
-    const onProgress = ({ frames, of }: { readonly frames: number; readonly of: number }) =>
-      progress.step(frames / Math.max(1, of), 'rendering');
-    const result = await hear(parts, bank.bytes, hearing, { format: '16', sink, spool, onProgress });
+    const result = await rendering(parts, bank, hearing, { format: '16', sink }, options, io);
     if (!result.ok) return silent(problemOf(result.problem, bank.file, task.song.file));
     const lengthMs = (1000 * result.value.frames) / sampleRate;
     const from = `played with ${escapeText(bank.file)}`;
@@ -49,9 +43,6 @@ export async function renderedSound(
   } catch (error) {
     if (error instanceof CannotWrite) return silent(...error.diagnostics);
     throw error;
-  } finally {
-    progress.end();
-    spool?.close();
   }
 }
 

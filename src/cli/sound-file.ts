@@ -1,9 +1,7 @@
-import { createReadStream } from 'node:fs';
-import { stat } from 'node:fs/promises';
 import { type Diagnostic, diagnostic, escapeText, type Outcome } from '../diagnostics/index.js';
 import type { SheetTask } from '../sheet/index.js';
-import { openWav, passOn, type Wav, WavError, type WavSink } from '../sound/index.js';
-import { codeOf, fileProblem, readProblem } from './files/problems.js';
+import { openWav, passOn, type Wav, type WavSink } from '../sound/index.js';
+import { readSound } from './files/sound.js';
 import { partsToHear, placeMs } from './hear-parts.js';
 import { lengthText } from './heard.js';
 import type { Io } from './io.js';
@@ -24,39 +22,18 @@ export async function soundOfFile(
 ): Promise<Outcome<PageSound>> {
   const beginMs = options.soundFrom === undefined ? 0 : placeMs('--sound-from', options.soundFrom, task);
   const progress = shareLine(io, options);
-  io.opening?.(file);
-  try {
-    const before = await stat(file);
-    if (before.isDirectory()) return silent(readProblem(file, 'it is a folder, not a file'));
-    const wav = await openWav(createReadStream(file, { highWaterMark: 1 << 18 }));
+  const { value, diagnostics } = await readSound(file, io, async (open): Promise<Outcome<PageSound>> => {
+    const wav = await openWav(open());
     const fromMs = Math.max(beginMs, range?.fromMs ?? beginMs);
     const wanted = range && { fromMs: fromMs - beginMs, toMs: Math.max(0, range.toMs - beginMs) };
     const problem = await problemIn(wav, wanted, file);
     if (problem) return silent(problem);
     const all = Math.max(1, wav.frames ?? 1);
     const frames = await passOn(wav, sink, wanted, (frame) => progress.step(frame / all, 'compressing'));
-    const after = await stat(file);
-    if (after.size !== before.size || after.mtimeMs !== before.mtimeMs)
-      return silent(
-        readProblem(
-          file,
-          'it was changed while it was read',
-          'run the command again when the file is at rest',
-        ),
-      );
     const lengthMs = (1000 * frames) / wav.format.sampleRate;
-    const value = { fromMs, lengthMs, from: escapeText(file), lines: [] };
-    return { value, diagnostics: shortOf(value, range, task, file) };
-  } catch (error) {
-    if (error instanceof WavError)
-      return silent(
-        diagnostic(error.code, { kind: 'bytes', file, offset: error.offset }, error.message, error.hint),
-      );
-    if (codeOf(error) !== '') return silent(readProblem(file, fileProblem(error)));
-    throw error;
-  } finally {
-    progress.end();
-  }
+    return { value: { fromMs, lengthMs, from: escapeText(file), lines: [] }, diagnostics: [] };
+  }).finally(progress.end);
+  return { value, diagnostics: value ? shortOf(value, range, task, file) : diagnostics };
 }
 
 async function problemIn(

@@ -6,7 +6,7 @@ import {
   type ByteSink,
   type Heard,
   type HearOptions as Hearing,
-  hear,
+  type HearPart,
   oggSink,
   type Result,
   type WavSink,
@@ -27,10 +27,9 @@ import { exit, type Io, UsageError } from '../io.js';
 import type { PartOptions } from '../jobs.js';
 import { jsonOf, printJson } from '../json.js';
 import { refuseSoundName } from '../output-kind.js';
-import { shareLine } from '../progress.js';
 import { refuse } from '../refuse.js';
+import { rendering } from '../rendering.js';
 import { cueTask, songTask } from '../sheet-tasks.js';
-import { type FileSpool, fileSpool } from '../spool.js';
 import { asksForTiming } from '../timing.js';
 
 export interface HearOptions extends PartOptions {
@@ -99,25 +98,20 @@ async function load(
 }
 
 async function render(
-  parts: Parameters<typeof hear>[0],
+  parts: readonly HearPart[],
   bank: LoadedBank,
   hearing: Hearing,
   output: string,
   options: HearOptions,
   io: Io,
 ): Promise<Outcome<Heard>> {
-  const progress = shareLine(io, options);
-  let spool: FileSpool | undefined;
   let stream: FileStream | undefined;
   try {
-    spool = fileSpool();
     stream = streamTo(output);
     const sink = await sinkFor(options.format, stream.write);
     const format = options.format === 'ogg' ? '16' : options.format;
-    const onProgress = ({ frames, of }: { readonly frames: number; readonly of: number }) =>
-      progress.step(frames / Math.max(1, of), 'rendering');
     const result = sink.ok
-      ? await hear(parts, bank.bytes, hearing, { format, sink: sink.value, spool, onProgress })
+      ? await rendering(parts, bank, hearing, { format, sink: sink.value }, options, io)
       : sink;
     if (!result.ok) {
       stream.discard();
@@ -130,9 +124,6 @@ async function render(
     if (error instanceof CannotWrite)
       return { value: undefined, diagnostics: [...error.diagnostics, ...leftOver()] };
     throw error;
-  } finally {
-    progress.end();
-    spool?.close();
   }
 }
 

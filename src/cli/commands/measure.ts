@@ -1,5 +1,3 @@
-import { createReadStream } from 'node:fs';
-import { stat } from 'node:fs/promises';
 import { type Diagnostic, diagnostic, escapeText, isError, type Outcome } from '../../diagnostics/index.js';
 import type { ArticulationMap } from '../../map/index.js';
 import {
@@ -7,13 +5,12 @@ import {
   measureBounce,
   measureText,
   probedLibrary,
-  WavError,
   writeMeasured,
 } from '../../sound/index.js';
 import { type CommonOptions, limits, loadMap, show, status } from '../context.js';
-import { codeOf, fileProblem } from '../files/problems.js';
 import { putOutputs } from '../files/put.js';
 import { readInput } from '../files/read.js';
+import { readSound } from '../files/sound.js';
 import { exit, type Io, UsageError } from '../io.js';
 import { jsonOf, printJson } from '../json.js';
 import { shareLine } from '../progress.js';
@@ -49,31 +46,10 @@ async function measure(
   io: Io,
 ): Promise<Outcome<MeasureResult>> {
   const progress = shareLine(io, options);
-  try {
-    const before = await stat(file);
-    if (before.isDirectory()) return cannotRead(file, 'it is a folder, not a file');
-    const open = () => createReadStream(file, { highWaterMark: 1 << 18 });
-    const onProgress = (share: number) => progress.step(share, 'measuring');
-    const value = await measureBounce(probedLibrary(map), open, { onProgress });
-    const after = await stat(file);
-    if (after.size !== before.size || after.mtimeMs !== before.mtimeMs)
-      return cannotRead(file, 'it was changed while it was read');
-    return { value, diagnostics: [] };
-  } catch (error) {
-    if (error instanceof WavError) {
-      const place = { kind: 'bytes', file, offset: error.offset } as const;
-      return { value: undefined, diagnostics: [diagnostic(error.code, place, error.message, error.hint)] };
-    }
-    if (codeOf(error) !== '') return cannotRead(file, fileProblem(error));
-    throw error;
-  } finally {
-    progress.end();
-  }
-}
-
-function cannotRead(file: string, problem: string): Outcome<never> {
-  const place = { kind: 'file', file } as const;
-  return { value: undefined, diagnostics: [diagnostic('cannot-read', place, `cannot be read: ${problem}`)] };
+  const onProgress = (share: number) => progress.step(share, 'measuring');
+  return readSound(file, io, async (open): Promise<Outcome<MeasureResult>> => {
+    return { value: await measureBounce(probedLibrary(map), open, { onProgress }), diagnostics: [] };
+  }).finally(progress.end);
 }
 
 /** Puts the values into the map's file; its value says which. */
