@@ -1,7 +1,7 @@
-import type { TakenPart } from '../compare/index.js';
+import type { Take, TakenPart } from '../compare/index.js';
 import { compileParts } from '../compile/index.js';
 import { type Cue, type CueMaterial, inTermsOfCues, planCue } from '../cue/index.js';
-import type { Diagnostic } from '../diagnostics/index.js';
+import type { Diagnostic, Outcome } from '../diagnostics/index.js';
 import { clockOf, type Events, isNoteOn, type Song, tickOf } from '../midi/index.js';
 
 /** A part of a cue, or a layer of it, on one channel. */
@@ -33,12 +33,27 @@ export function decidedCue(cue: Cue, material: CueMaterial): DecidedCue {
     preroll: emptyBars(planned.song, planned.original),
     parts: parts.map((part, index): CuePartDecided => {
       const { name = '', layer } = jobs[index] ?? {};
-      const key = JSON.stringify([name, layer, part.part.channel]);
-      const called = layer === undefined ? name : `${name} – ${layer}`;
-      return { key, name: called, of: name, part, ...(layer === undefined ? {} : { layer }) };
+      return { ...namedPart(part, name, layer), of: name, ...(layer === undefined ? {} : { layer }) };
     }),
     diagnostics: [...diagnostics, ...found.map(inTermsOfCues)],
   };
+}
+
+/** A cue as it is compared with others; `found` is what was found on loading it. */
+export function cueTake(
+  cue: Cue,
+  material: CueMaterial | undefined,
+  found: readonly Diagnostic[],
+): Outcome<Take> {
+  if (!material) return { value: undefined, diagnostics: found };
+  const { song, parts, preroll, diagnostics } = decidedCue(cue, material);
+  return { value: song && { song, parts, preroll }, diagnostics: [...found, ...diagnostics] };
+}
+
+/** A part of a cue, or a layer of one, as it is known and called among others. */
+export function namedPart(part: TakenPart['part'], name: string, layer: string | undefined): TakenPart {
+  const key = JSON.stringify([name, layer, part.part.channel]);
+  return { key, name: layer === undefined ? name : `${name} – ${layer}`, part };
 }
 
 /** By how many bars the music stands later than in the file. */

@@ -1,12 +1,12 @@
 import { type ComparedTakes, compareTakes, isOtherwise, type Take } from '../../compare/index.js';
 import { compileParts } from '../../compile/index.js';
-import type { Cue } from '../../cue/index.js';
+import type { Cue, CueMaterial } from '../../cue/index.js';
 import { type Diagnostic, isError, plural } from '../../diagnostics/index.js';
 import { takeDiagnostics, takesJson, takesText } from '../../report/index.js';
 import { loadSong, show, status } from '../context.js';
 import { chosenParts, loadCue, loadCueMaps, loadMaterial } from '../cue-files.js';
 import { isCueFile } from '../cue-input.js';
-import { decidedCue } from '../cue-parts.js';
+import { cueTake } from '../cue-parts.js';
 import { printFindings } from '../format.js';
 import { type FormatOptions, formatOf } from '../format-option.js';
 import { exit, type Io, UsageError } from '../io.js';
@@ -140,15 +140,7 @@ async function withOther(cue: Cue, file: string, options: CompareTakesOptions, i
   return taken(cue, song && maps && { song, maps }, [...ofSong, ...ofMaps]);
 }
 
-function taken(
-  cue: Cue,
-  material: Parameters<typeof decidedCue>[1] | undefined,
-  found: readonly Diagnostic[],
-): Taken {
-  if (!material) return { diagnostics: found };
-  const { song, parts, preroll, diagnostics } = decidedCue(cue, material);
-  return {
-    ...(song ? { take: { song, parts, preroll } } : {}),
-    diagnostics: [...found, ...diagnostics],
-  };
+function taken(cue: Cue, material: CueMaterial | undefined, found: readonly Diagnostic[]): Taken {
+  const { value: take, diagnostics } = cueTake(cue, material, found);
+  return { ...(take ? { take } : {}), diagnostics };
 }

@@ -1,7 +1,7 @@
 import { readFile } from 'node:fs/promises';
 import { dirname, normalize } from 'node:path';
 import type { Take } from '../../compare/index.js';
-import { type Cue, onlyParts } from '../../cue/index.js';
+import { onlyParts } from '../../cue/index.js';
 import {
   type Changes,
   changesBetween,
@@ -12,10 +12,10 @@ import {
   type Preview,
   type Written,
 } from '../../desk/index.js';
-import { type Diagnostic, isError, type Outcome } from '../../diagnostics/index.js';
+import { isError, type Outcome } from '../../diagnostics/index.js';
 import type { CommonOptions } from '../context.js';
 import { loadCue, loadMaterial } from '../cue-files.js';
-import { decidedCue } from '../cue-parts.js';
+import { cueTake } from '../cue-parts.js';
 import { putOutputs } from '../files/put.js';
 import type { Io } from '../io.js';
 import { changesWithin, problemOf } from './problems.js';
@@ -119,16 +119,10 @@ async function takeOf(
   io: Io,
 ): Promise<Outcome<Take>> {
   const { value: whole, diagnostics: ofCue } = await loadCue(file, options, io);
-  const cue: Cue | undefined = whole && onlyParts(whole, names);
-  const loaded = cue ? await loadMaterial(cue, options, io) : undefined;
-  const decided = cue && loaded?.value ? decidedCue(cue, loaded.value) : undefined;
-  const diagnostics: readonly Diagnostic[] = [
-    ...ofCue,
-    ...(loaded?.diagnostics ?? []),
-    ...(decided?.diagnostics ?? []),
-  ];
-  if (!cue || !decided?.song) return { value: undefined, diagnostics };
-  return { value: { song: decided.song, parts: decided.parts, preroll: cue.preroll }, diagnostics };
+  if (!whole) return { value: undefined, diagnostics: ofCue };
+  const cue = onlyParts(whole, names);
+  const { value: material, diagnostics } = await loadMaterial(cue, options, io);
+  return cueTake(cue, material, [...ofCue, ...diagnostics]);
 }
 
 /** The names of the parts that changed files play or place, and of those that share a track with them. */

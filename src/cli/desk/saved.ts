@@ -12,6 +12,7 @@ import {
 } from '../../desk/index.js';
 import { escapeText } from '../../diagnostics/index.js';
 import { noteId, type SheetTask } from '../../sheet/index.js';
+import { namedPart } from '../cue-parts.js';
 
 /** A state of the files that had no errors, and what was made of it. */
 export interface Saved {
@@ -40,14 +41,9 @@ export interface Placed {
 
 /** What the desk keeps of a cue that was compiled for its sheet. */
 export function savedOf(cue: Cue, task: SheetTask, files: ReadonlyMap<string, Uint8Array>): Saved {
-  const parts = task.jobs.map(({ compiled, name, layer }) => ({
-    key: JSON.stringify([name, layer, compiled.part.channel]),
-    name: layer === undefined ? name : `${name} – ${layer}`,
-    isLayer: layer !== undefined,
-    part: compiled,
-  }));
+  const parts = task.jobs.map(({ compiled, name, layer }) => namedPart(compiled, name, layer));
   const take: Take = { song: task.song, parts, preroll: cue.preroll };
-  const staffs = parts.filter(({ isLayer }) => !isLayer).map(({ key }) => key);
+  const staffs = parts.flatMap(({ key }, index) => (task.jobs[index]?.layer === undefined ? [key] : []));
   return {
     title: escapeText(task.title),
     cue,
