@@ -2,15 +2,16 @@ import {
   type Clock,
   endless,
   firstNote,
-  msBetween,
   type Notes,
   noteEnd,
   noteTick,
   nothing,
   type Onsets,
   offOf,
+  roundedMs,
   type Span,
   spanBetween,
+  timesOf,
   topNote,
 } from '../../midi/index.js';
 import type { Controls } from './controls.js';
@@ -42,6 +43,9 @@ export class Measures {
   readonly #isLengthened: boolean;
   /** The onset of each note. */
   readonly #onset: Uint32Array;
+  /** When each note begins, and ends with the pedal counted in. Unit: ms. */
+  #begins: Float64Array | undefined;
+  #ends: Float64Array | undefined;
   #silentFrom: Float64Array | undefined;
   #shares: Float64Array | undefined;
 
@@ -80,13 +84,16 @@ export class Measures {
   }
 
   held(note: number): Span {
-    return spanBetween(this.clock, noteTick(this.notes, note), this.soundingEnd(note));
+    const ms = roundedMs(this.#beginOf(note), this.#endOf(note));
+    return { ms, ticks: this.soundingEnd(note) - noteTick(this.notes, note) };
   }
 
   /** From an onset to the next; undefined for the last. */
   interval(onset: number): Span | undefined {
-    const next = this.onsetTick(onset + 1);
-    return next === undefined ? undefined : spanBetween(this.clock, this.onsetTick(onset) ?? 0, next);
+    if (onset + 1 >= this.onsets.length) return undefined;
+    const [one, next] = [firstNote(this.onsets, onset), firstNote(this.onsets, onset + 1)];
+    const ms = roundedMs(this.#beginOf(one), this.#beginOf(next));
+    return { ms, ticks: noteTick(this.notes, next) - noteTick(this.notes, one) };
   }
 
   /** The silence behind all that was struck up to an onset; endless after the last, and before the first (−1). */
@@ -102,14 +109,30 @@ export class Measures {
   overlapsNext(note: number): boolean {
     const next = this.onsetTick(this.onsetOf(note) + 1);
     if (next === undefined) return false;
-    const end = this.soundingEnd(note);
-    return end >= next || msBetween(this.clock, end, next) <= overlapTolerance;
+    const following = this.#beginOf(firstNote(this.onsets, this.onsetOf(note) + 1));
+    return this.soundingEnd(note) >= next || roundedMs(this.#endOf(note), following) <= overlapTolerance;
   }
 
   /** The share of its interval for which a note is held. */
   heldShare(note: number): number {
     this.#shares ??= this.#sharesOfAll();
     return this.#shares[note] ?? 1;
+  }
+
+  #beginOf(note: number): number {
+    this.#begins ??= timesOf(this.clock, this.notes.tick);
+    return this.#begins[note] ?? 0;
+  }
+
+  #endOf(note: number): number {
+    this.#ends ??= this.#endsOfAll();
+    return this.#ends[note] ?? 0;
+  }
+
+  #endsOfAll(): Float64Array {
+    const ends = new Float64Array(this.notes.length);
+    for (let note = 0; note < ends.length; note++) ends[note] = this.clock.ms(this.soundingEnd(note));
+    return ends;
   }
 
   #sharesOfAll(): Float64Array {

@@ -2,9 +2,9 @@ import { type ArticulationMap, asksPrevious, type Rule } from '../../map/index.j
 import type { Line, MeasuredNote } from '../../midi/index.js';
 import { type Bounds, boundsOf } from './bounds.js';
 import { bindLadder, type Ladder } from './ladder.js';
-import { Likenesses } from './likenesses.js';
+import { type Likeness, likenessesOf, TakenNote } from './likenesses.js';
 import { bindMeanings, type MarkedChoice, namedByMark } from './marked.js';
-import { isNearBound, type NearBound, stepsNear, type Touch } from './nearby.js';
+import { isNearBound, stepsNear, type Touch } from './nearby.js';
 import type { Candidate } from './steadiness.js';
 
 /** What a note may be given, and why. */
@@ -13,8 +13,8 @@ export interface Choice extends Candidate {
   readonly mark?: string;
   /** The rule of the plain ladder, where this is not what that gives. */
   readonly insteadOf?: number;
-  /** The bounds that are crossed for it; none where the plain ladder gives it. */
-  readonly near: readonly NearBound[];
+  /** What the note was taken for; absent where the plain ladder gives it. */
+  readonly likeness?: Likeness;
 }
 
 /** A line and a map, ready to decide about notes. */
@@ -35,7 +35,7 @@ export function bindChoices(line: Line, map: ArticulationMap): Choices {
   const bounds = boundsOf(map, line.clock.ticksPerWhole);
   const ofRule = map.rules.map((rule) => onlyRule(rule));
   const behind = bounds.overlapsPrevious ? (note: MeasuredNote) => touchBefore(line, note) : () => undefined;
-  const nearby = { ladder, bounds, share: map.steadiness };
+  const nearby = { ladder, bounds, share: map.steadiness, takenNote: oneTakenNote() };
   return {
     asksPrevious: map.rules.some(({ when }) => when !== undefined && asksPrevious(when)),
     all: (note, previous) => {
@@ -51,8 +51,17 @@ export function bindChoices(line: Line, map: ArticulationMap): Choices {
       if (rule.marked) return plain;
       const before = behind(note);
       if (!isNearBound(note, before, bounds, map.steadiness)) return plain;
-      return nearbyChoices(plain, { note, before, previous }, nearby);
+      return nearbyChoices(rule, plain, { note, before, previous }, nearby);
     },
+  };
+}
+
+function oneTakenNote(): (note: MeasuredNote) => TakenNote {
+  let taken: TakenNote | undefined;
+  return (note) => {
+    if (taken) taken.standIn(note);
+    else taken = new TakenNote(note);
+    return taken;
   };
 }
 
@@ -60,11 +69,11 @@ const none: readonly Choice[] = [];
 
 /** What a rule of the plain ladder gives; the same for every note, so that it is made once. */
 function onlyRule({ use, index }: Rule): readonly Choice[] {
-  return [{ articulation: use, cost: 0, near: [], rule: index }];
+  return [{ articulation: use, cost: 0, rule: index }];
 }
 
 function onlyMarked(choice: MarkedChoice): readonly Choice[] {
-  return [{ cost: 0, near: [], rule: 'marked', ...choice }];
+  return [{ cost: 0, rule: 'marked', ...choice }];
 }
 
 /** A note, and what came before it. */
@@ -75,27 +84,40 @@ interface Behind {
   readonly previous: string | undefined;
 }
 
+/** What finds the choices of notes near bounds. */
+interface Nearby {
+  readonly ladder: Ladder;
+  readonly bounds: Bounds;
+  readonly share: number;
+  /** A note that can be taken for its likenesses; one object serves all of them, one after another. */
+  readonly takenNote: (note: MeasuredNote) => TakenNote;
+}
+
 /** What the ladder gives to all that the note might as well have been. Rules that ask for marks are not among it. */
 function nearbyChoices(
+  own: Rule,
   plain: readonly Choice[],
   { note, before, previous }: Behind,
-  { ladder, bounds, share }: { readonly ladder: Ladder; readonly bounds: Bounds; readonly share: number },
+  { ladder, bounds, share, takenNote }: Nearby,
 ): readonly Choice[] {
-  const best = new Map<string, Choice>();
-  for (const own of plain) best.set(own.articulation, own);
-  const [own] = plain;
-  const instead = own === undefined || own.rule === 'marked' ? {} : { insteadOf: own.rule };
-  const likenesses = new Likenesses(note, stepsNear(note, before, bounds, share));
-  for (let like = 1; like < likenesses.length; like++) {
-    const rule = ladder.first(likenesses.note(like), previous);
-    if (!rule || rule.marked) continue;
-    const cost = likenesses.cost(like);
-    const known = best.get(rule.use);
-    if (known && cost >= known.cost) continue;
-    const near = likenesses.crossed(like);
-    best.set(rule.use, { articulation: rule.use, rule: rule.index, ...instead, cost, near });
+  const others: { readonly rule: Rule; readonly likeness: Likeness }[] = [];
+  const taken = takenNote(note);
+  for (const likeness of likenessesOf(stepsNear(note, before, bounds, share))) {
+    taken.take(likeness);
+    const rule = ladder.first(taken, previous);
+    // What the plain ladder gives costs nothing.
+    if (!rule || rule.marked || rule.use === own.use) continue;
+    const at = others.findIndex((other) => other.rule.use === rule.use);
+    const known = others[at];
+    if (!known) others.push({ rule, likeness });
+    else if (likeness.cost < known.likeness.cost) others[at] = { rule, likeness };
   }
-  return best.size === plain.length ? plain : [...best.values()];
+  if (others.length === 0) return plain;
+  const insteadOf = own.index;
+  const choices = plain.slice();
+  for (const { rule, likeness } of others)
+    choices.push({ articulation: rule.use, rule: rule.index, insteadOf, cost: likeness.cost, likeness });
+  return choices;
 }
 
 /** How far the top note of the onset before was held towards this one. */

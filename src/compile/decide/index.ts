@@ -5,6 +5,7 @@ import type { Line, MeasuredNote, Onset } from '../../midi/index.js';
 import { bindChoices, type Choice, type Choices } from './choices.js';
 import { settleChord } from './chord.js';
 import type { Decision, Kept } from './decision.js';
+import { crossed } from './likenesses.js';
 import { steadiest } from './steadiness.js';
 import { choicesAlong } from './stretches.js';
 
@@ -54,7 +55,7 @@ function chooseTops(
   choices: Choices,
   onShare: (share: number) => void,
 ): readonly (Choice | undefined)[] {
-  const nothing = { articulation: '', cost: 0, near: [], rule: -1 } as const;
+  const nothing = { articulation: '', cost: 0, rule: -1 } as const;
   const along = choicesAlong(
     onsets.map(({ top }) => top),
     choices,
@@ -73,7 +74,7 @@ function chooseTops(
 
 function decision(
   note: MeasuredNote,
-  { articulation, rule, mark, insteadOf, near }: Choice,
+  { articulation, rule, mark, insteadOf, likeness }: Choice,
   previous: string | undefined,
   kept: Omit<Kept, 'near'>,
 ): Decision {
@@ -83,7 +84,9 @@ function decision(
   return {
     ...first,
     ...(mark === undefined ? {} : { mark }),
-    ...(insteadOf === undefined ? {} : { insteadOf, kept: { near, ...kept } }),
+    ...(insteadOf === undefined
+      ? {}
+      : { insteadOf, kept: { near: likeness ? crossed(likeness) : [], ...kept } }),
     ...(previous === undefined ? {} : { previous }),
   };
 }

@@ -1,84 +1,101 @@
 import { type MeasuredNote, type Span, StandIn } from '../../midi/index.js';
-import type { Measured, NearBound, Step } from './nearby.js';
+import { boundOf, type NearBound, type Step } from './nearby.js';
 
 /** Combinations of measures that are tried; more would be so only by design of harm. */
 const maxLikenesses = 256;
 
-/**
- * All that a note might as well have been: each choice of steps, one of each measure at most. They are numbered, 0 for the
- * note itself, and share one note, which is made to be one of them when it is asked for.
- */
-export class Likenesses {
-  readonly #taken: TakenNote;
-  /** Of each, what it differs from by its last step. */
-  readonly #from: number[] = [0];
-  readonly #steps: (Step | undefined)[] = [undefined];
-  readonly #costs: number[] = [0];
-
-  /** @param measures how each of the measures near bounds might have come out otherwise */
-  constructor(note: MeasuredNote, measures: readonly (readonly Step[])[]) {
-    this.#taken = new TakenNote(note);
-    for (const steps of measures) if (this.length * (steps.length + 1) <= maxLikenesses) this.#combine(steps);
-  }
-
-  get length(): number {
-    return this.#costs.length;
-  }
-
+/** One of all that a note might as well have been. */
+export interface Likeness {
+  /** What it differs from by one step; the note itself differs from nothing. */
+  readonly from: Likeness | undefined;
+  readonly step: Step | undefined;
   /** What it costs to take the note so. Unit: nats. */
-  cost(like: number): number {
-    return this.#costs[like] ?? 0;
-  }
+  readonly cost: number;
+}
 
-  /** The note as it would be then; it is another when another is asked for. */
-  note(like: number): MeasuredNote {
-    this.#taken.restore();
-    this.#take(like);
-    return this.#taken;
-  }
+const itself: Likeness = { from: undefined, step: undefined, cost: 0 };
 
-  /** The bounds that it crosses. */
-  crossed(like: number): readonly NearBound[] {
-    const step = this.#steps[like];
-    return step ? [...this.crossed(this.#from[like] ?? 0), step.crossed] : [];
+/**
+ * All that a note might as well have been: each choice of steps, one of each measure at most.
+ *
+ * @param measures how each of its measures near bounds might have come out otherwise
+ * @returns the note itself, then the others
+ */
+export function likenessesOf(measures: readonly (readonly Step[])[]): readonly Likeness[] {
+  const all = [itself];
+  for (const steps of measures) {
+    const { length } = all;
+    if (length * (steps.length + 1) > maxLikenesses) continue;
+    for (let at = 0; at < length; at++) {
+      const from = all[at] ?? itself;
+      for (const step of steps) all.push({ from, step, cost: from.cost + step.cost });
+    }
   }
+  return all;
+}
 
-  #combine(steps: readonly Step[]): void {
-    const { length } = this;
-    for (let like = 0; like < length; like++)
-      for (const step of steps) {
-        this.#from.push(like);
-        this.#steps.push(step);
-        this.#costs.push(this.cost(like) + step.cost);
-      }
-  }
+/** The bounds that a likeness crosses. */
+export function crossed({ from, step }: Likeness): readonly NearBound[] {
+  return from && step ? [...crossed(from), boundOf(step)] : [];
+}
 
-  #take(like: number): void {
-    const step = this.#steps[like];
-    if (!step) return;
-    this.#take(this.#from[like] ?? 0);
-    this.#taken.take(step);
-  }
+/** What may have come out otherwise about a note. */
+interface Measured {
+  held: Span;
+  pace: Span;
+  heldShare: number;
+  overlapsNext: boolean;
+  overlapsPrevious: boolean;
+}
+
+function measuredOf({ held, pace, heldShare, overlapsNext, overlapsPrevious }: MeasuredNote): Measured {
+  return { held, pace, heldShare, overlapsNext, overlapsPrevious };
+}
+
+function put(from: Readonly<Measured>, to: Measured): void {
+  to.held = from.held;
+  to.pace = from.pace;
+  to.heldShare = from.heldShare;
+  to.overlapsNext = from.overlapsNext;
+  to.overlapsPrevious = from.overlapsPrevious;
 }
 
 /** A note that is taken for one that was played a little otherwise, again and again. */
-class TakenNote extends StandIn {
+export class TakenNote extends StandIn {
   readonly #played: Measured;
   readonly #taken: Measured;
 
   constructor(note: MeasuredNote) {
     super(note);
-    const { held, pace, heldShare, overlapsNext, overlapsPrevious } = note;
-    this.#played = { held, pace, heldShare, overlapsNext, overlapsPrevious };
-    this.#taken = { ...this.#played };
+    this.#played = measuredOf(note);
+    this.#taken = measuredOf(note);
   }
 
-  restore(): void {
-    Object.assign(this.#taken, this.#played);
+  /** Stands in for a note as it was played. */
+  standIn(note: MeasuredNote): void {
+    this.standFor(note);
+    put(note, this.#played);
+    put(note, this.#taken);
   }
 
-  take({ change }: Step): void {
-    Object.assign(this.#taken, change);
+  /** Is like it, but for the steps of a likeness. */
+  take(likeness: Likeness): void {
+    put(this.#played, this.#taken);
+    this.#takeSteps(likeness);
+  }
+
+  /** Of times and ticks, of which each has steps of its own, the last that is taken stands. */
+  #takeSteps({ from, step }: Likeness): void {
+    if (!from || !step) return;
+    this.#takeSteps(from);
+    const { measure, to } = step;
+    const [played, taken] = [this.#played, this.#taken];
+    if (measure === 'heldMs') taken.held = { ms: to, ticks: played.held.ticks };
+    else if (measure === 'heldTicks') taken.held = { ms: played.held.ms, ticks: to };
+    else if (measure === 'paceMs') taken.pace = { ms: to, ticks: played.pace.ticks };
+    else if (measure === 'paceTicks') taken.pace = { ms: played.pace.ms, ticks: to };
+    else if (measure === 'heldShare') taken.heldShare = to;
+    else taken[measure] = to === 1;
   }
 
   override get held(): Span {

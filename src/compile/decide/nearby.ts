@@ -19,19 +19,40 @@ export interface Touch {
 }
 
 /** What may have come out otherwise about a note. */
-export type Measured = Pick<
-  MeasuredNote,
-  'held' | 'pace' | 'heldShare' | 'overlapsNext' | 'overlapsPrevious'
->;
-
-type Change = Partial<Measured>;
+export type StepMeasure =
+  | 'heldMs'
+  | 'heldTicks'
+  | 'paceMs'
+  | 'paceTicks'
+  | 'heldShare'
+  | 'overlapsNext'
+  | 'overlapsPrevious';
 
 /** How one measure of a note might have come out otherwise, beyond one bound. */
 export interface Step {
+  readonly measure: StepMeasure;
+  /** What it would be then; of what is yes or no, 1 or 0. */
+  readonly to: number;
   /** Unit: nats. */
   readonly cost: number;
-  readonly crossed: NearBound;
-  readonly change: Change;
+  /** The bound that is crossed, and what was measured there. */
+  readonly at: number;
+  readonly value: number;
+}
+
+const told = {
+  heldMs: { measure: 'held', unit: 'ms' },
+  heldTicks: { measure: 'held', unit: 'ticks' },
+  paceMs: { measure: 'pace', unit: 'ms' },
+  paceTicks: { measure: 'pace', unit: 'ticks' },
+  heldShare: { measure: 'held-share', unit: 'share' },
+  overlapsNext: { measure: 'held-share', unit: 'share' },
+  overlapsPrevious: { measure: 'held-share', unit: 'share' },
+} as const satisfies Record<StepMeasure, Pick<NearBound, 'measure' | 'unit'>>;
+
+/** What people are told of a step. */
+export function boundOf({ measure, value, at }: Step): NearBound {
+  return { ...told[measure], value, at };
 }
 
 /** Of the bounds on either side of a measure; more would lie within one band only by design of harm. */
@@ -92,30 +113,20 @@ export function stepsNear(
 ): readonly (readonly Step[])[] {
   const { held, pace, heldShare } = note;
   const found: (readonly Step[])[] = [];
-  const near = (
-    value: number,
-    of: readonly number[],
-    about: Pick<NearBound, 'measure' | 'unit'>,
-    change: (value: number) => Change,
-  ) => {
-    if (isNearAny(value, of, share)) found.push(stepsAcross(value, of, share, about, change));
+  const near = (measure: StepMeasure, value: number, of: readonly number[]) => {
+    if (isNearAny(value, of, share)) found.push(stepsAcross(measure, value, of, share));
   };
-  near(held.ms, bounds.heldMs, { measure: 'held', unit: 'ms' }, (ms) => ({ held: { ...held, ms } }));
-  near(held.ticks, bounds.heldTicks, { measure: 'held', unit: 'ticks' }, (ticks) => ({
-    held: { ...held, ticks },
-  }));
-  near(pace.ms, bounds.paceMs, { measure: 'pace', unit: 'ms' }, (ms) => ({ pace: { ...pace, ms } }));
-  near(pace.ticks, bounds.paceTicks, { measure: 'pace', unit: 'ticks' }, (ticks) => ({
-    pace: { ...pace, ticks },
-  }));
-  near(heldShare, bounds.heldShare, { measure: 'held-share', unit: 'share' }, (of) => ({ heldShare: of }));
-  const other = (touch: Touch, isTouching: boolean, change: Change) => {
-    if (isNear(touch.heldShare, 1, share)) found.push([otherAnswer(touch, isTouching, share, change)]);
+  near('heldMs', held.ms, bounds.heldMs);
+  near('heldTicks', held.ticks, bounds.heldTicks);
+  near('paceMs', pace.ms, bounds.paceMs);
+  near('paceTicks', pace.ticks, bounds.paceTicks);
+  near('heldShare', heldShare, bounds.heldShare);
+  const touching = (measure: StepMeasure, touch: Touch, isTouching: boolean) => {
+    if (isNear(touch.heldShare, 1, share)) found.push([otherAnswer(measure, touch, isTouching, share)]);
   };
-  if (bounds.overlapsNext)
-    other({ heldShare, paceMs: pace.ms }, note.overlapsNext, { overlapsNext: !note.overlapsNext });
+  if (bounds.overlapsNext) touching('overlapsNext', { heldShare, paceMs: pace.ms }, note.overlapsNext);
   if (bounds.overlapsPrevious && before !== undefined)
-    other(before, note.overlapsPrevious, { overlapsPrevious: !note.overlapsPrevious });
+    touching('overlapsPrevious', before, note.overlapsPrevious);
   return found;
 }
 
@@ -123,37 +134,38 @@ export function stepsNear(
  * Whether notes touch is a matter of a share of 1, less what a release may come early. A note that is held that long and
  * yet touches nothing, since a rest follows, may be taken for a joined one at no cost.
  */
-function otherAnswer({ heldShare, paceMs }: Touch, isTouching: boolean, share: number, change: Change): Step {
+function otherAnswer(
+  measure: StepMeasure,
+  { heldShare, paceMs }: Touch,
+  isTouching: boolean,
+  share: number,
+): Step {
   const bound = Math.max(0.5, 1 - overlapTolerance / paceMs);
   const isBeyond = heldShare >= bound;
-  const crossed = { measure: 'held-share', unit: 'share', value: heldShare, at: 1 } as const;
-  return { cost: isBeyond === isTouching ? costOf(heldShare, bound, share) : 0, crossed, change };
+  const cost = isBeyond === isTouching ? costOf(heldShare, bound, share) : 0;
+  return { measure, to: isTouching ? 0 : 1, cost, at: 1, value: heldShare };
 }
 
 /** Across the bounds that a value is near: from the nearest above outwards, then from the nearest below. */
 function stepsAcross(
+  measure: StepMeasure,
   value: number,
   bounds: readonly number[],
   share: number,
-  { measure, unit }: Pick<NearBound, 'measure' | 'unit'>,
-  change: (value: number) => Change,
 ): readonly Step[] {
   const steps: Step[] = [];
-  const step = (at: number, to: number) => {
-    steps.push({ cost: costOf(value, at, share), crossed: { measure, unit, value, at }, change: change(to) });
-  };
   let above = 0;
   while (above < bounds.length && (bounds[above] ?? 0) <= value) above++;
   // A bound out of reach ends the way past it.
   for (let index = above; index < Math.min(bounds.length, above + maxBounds); index++) {
     const at = bounds[index] ?? 0;
     if (!isNear(value, at, share)) break;
-    step(at, at);
+    steps.push({ measure, to: at, cost: costOf(value, at, share), at, value });
   }
   for (let index = above - 1; index >= Math.max(0, above - maxBounds); index--) {
     const at = bounds[index] ?? 0;
     if (!isNear(value, at, share)) break;
-    step(at, at * below);
+    steps.push({ measure, to: at * below, cost: costOf(value, at, share), at, value });
   }
   return steps;
 }

@@ -60,18 +60,17 @@ function next<C extends Candidate>(
     if (candidate && candidates.length === 1)
       return [{ candidate, total: only.total + costFrom(only, candidate), before: only }];
   }
-  const best = new Map<string, State<C>>();
-  const from = before.length > 0 ? before : [undefined];
-  for (const state of from) {
-    const previous = state?.candidate.articulation;
-    for (const candidate of candidatesOf(onset, previous)) {
-      const total = (state?.total ?? 0) + costFrom(state, candidate);
-      const known = best.get(candidate.articulation);
-      if (!known || isLess(total, known.total))
-        best.set(candidate.articulation, { candidate, total, before: state });
-    }
-  }
-  return [...best.values()];
+  const best: State<C>[] = [];
+  const take = (candidate: C, state: State<C> | undefined) => {
+    const total = (state?.total ?? 0) + costFrom(state, candidate);
+    const at = best.findIndex((known) => known.candidate.articulation === candidate.articulation);
+    if (at < 0) best.push({ candidate, total, before: state });
+    else if (isLess(total, best[at]?.total ?? 0)) best[at] = { candidate, total, before: state };
+  };
+  if (before.length === 0) for (const candidate of candidatesOf(onset, undefined)) take(candidate, undefined);
+  for (const state of before)
+    for (const candidate of candidatesOf(onset, state.candidate.articulation)) take(candidate, state);
+  return best;
 }
 
 function costFrom<C extends Candidate>(state: State<C> | undefined, { articulation, cost }: C): number {

@@ -18,11 +18,11 @@ export interface LineChoices {
  * @param tops the top note of each onset
  */
 export function choicesAlong(tops: readonly MeasuredNote[], choices: Choices): LineChoices {
-  let stretch: Stretch = { from: 0, to: 0, all: [], around: new Set(), last: undefined };
+  let stretch: Stretch = { from: 0, to: 0, all: [], around: [], last: undefined };
   const among = (all: readonly Choice[]) =>
     all.length < 2
       ? all
-      : all.filter(({ articulation }, index) => index === 0 || stretch.around.has(articulation));
+      : all.filter(({ articulation }, index) => index === 0 || stretch.around.includes(articulation));
   return {
     of: (onset, previous) => {
       while (onset >= stretch.to && stretch.to < tops.length) stretch = nextStretch(tops, choices, stretch);
@@ -41,21 +41,21 @@ interface Stretch {
   /** The choices of each, behind what the plain ladder gives to the one before. */
   readonly all: readonly (readonly Choice[])[];
   /** What the plain ladder gives to them, and to the clear onset before them. */
-  readonly around: ReadonlySet<string>;
+  readonly around: readonly string[];
   /** What it gives to the last. */
   readonly last: string | undefined;
 }
 
 function nextStretch(tops: readonly MeasuredNote[], choices: Choices, { to: from, last }: Stretch): Stretch {
   const all: (readonly Choice[])[] = [];
-  const around = new Set(last === undefined ? [] : [last]);
+  const around = last === undefined ? [] : [last];
   let before = last;
   for (let onset = from, isNear = true; isNear && onset < tops.length; onset++) {
     const top = tops[onset];
     const of = top ? choices.all(top, before) : [];
     all.push(of);
     before = of[0]?.articulation;
-    if (before !== undefined) around.add(before);
+    if (before !== undefined && !around.includes(before)) around.push(before);
     isNear = of.length > 1;
   }
   return { from, to: from + all.length, all, around, last: before };

@@ -2,9 +2,14 @@ import type { ControllerValues, MeasuredNote, Span } from '../line.js';
 
 /** A note that stands for another, and is like it in all that a class on top of this does not say otherwise. */
 export class StandIn implements MeasuredNote {
-  readonly #note: MeasuredNote;
+  #note: MeasuredNote;
 
   constructor(note: MeasuredNote) {
+    this.#note = note;
+  }
+
+  /** From now on it stands for another note. */
+  protected standFor(note: MeasuredNote): void {
     this.#note = note;
   }
 
