@@ -12,6 +12,7 @@ export { changedNote, type NoteChange } from './notes/changed.js';
 export { type Notes, noteAt, noteEnd, noteTick, offOf, onOf, pitchOf, velocityOf } from './notes/notes.js';
 export { type Pairing, pairedNotes } from './notes/objects.js';
 export { firstNote, groupOnsets, type Onsets, onsetsOf, struckTogether, topNote } from './notes/onsets.js';
+export { OpenNotes } from './notes/open-notes.js';
 export { type PairedColumns, pairNotes } from './notes/pair.js';
 export { partsOf } from './notes/parts.js';
 export { StandIn } from './notes/stand-in.js';

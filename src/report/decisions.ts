@@ -88,7 +88,7 @@ function reportNotes({
       switchTick: switched.switchTicks[index] ?? null,
       ...(tick === note.tick ? {} : { movedTo: tick }),
       ...(playersOf ? { players: playersOf(note) } : {}),
-      ...sentOtherwise(note, part.channel, switched.sent[index]),
+      ...sentOtherwise(note, part.channel, switched.sent.at(index)),
     };
   });
 }

@@ -44,7 +44,7 @@ function row(
     place,
     spellPitch(note.pitch, part.map.middleC),
     decision.articulation,
-    `${reason(part.map, decision, part.line)}${switched}${formatPlayers(part, decision)}${formatSent(part, decision, part.switched.sent[index])}${formatMove(part.retimed.moves[index])}`,
+    `${reason(part.map, decision, part.line)}${switched}${formatPlayers(part, decision)}${formatSent(part, decision, part.switched.sent.at(index))}${formatMove(part.retimed.moves[index])}`,
   ];
 }
 

@@ -136,7 +136,7 @@ function sentOtherwise(
   place: (tick: number) => number,
 ): readonly SentAspect[] {
   const [was, is] = [first.retimed.decisions[one]?.note, second.retimed.decisions[other]?.note];
-  const [before, after] = [first.switched.sent[one], second.switched.sent[other]];
+  const [before, after] = [first.switched.sent.at(one), second.switched.sent.at(other)];
   const [switched, switches] = [first.switched.switchTicks[one], second.switched.switchTicks[other]];
   if (!was || !is || !before || !after) return [];
   const differs: Readonly<Record<SentAspect, boolean>> = {

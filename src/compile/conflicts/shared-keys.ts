@@ -2,7 +2,7 @@ import { type Diagnostic, diagnostic, spellPitch } from '../../diagnostics/index
 import { type ArticulationMap, byPitch, times } from '../../map/index.js';
 import { type Line, musicPlace } from '../../midi/index.js';
 import type { Decision } from '../decide/index.js';
-import type { SentNote } from '../switching/index.js';
+import type { SentNotes } from '../switching/index.js';
 
 /**
  * shared-key: notes go out on a key that another note of another pitch still holds. A library pairs the first release on
@@ -14,11 +14,11 @@ export function sharedKeys(
   line: Line,
   decisions: readonly Decision[],
   map: ArticulationMap,
-  sent: readonly SentNote[],
+  sent: SentNotes,
   shared: readonly number[],
 ): readonly Diagnostic[] {
   const onKeys = shared.flatMap((index) => {
-    const [tick, key] = [decisions[index]?.note.tick, sent[index]];
+    const [tick, key] = [decisions[index]?.note.tick, sent.at(index)];
     return tick === undefined || !key ? [] : [{ tick, pitch: key.pitch }];
   });
   return byPitch(onKeys).flatMap((notes): Diagnostic[] => {

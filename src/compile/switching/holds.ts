@@ -1,6 +1,6 @@
-import { type Events, noteOff, noteOn } from '../../midi/index.js';
+import { noteOff, noteOn } from '../../midi/index.js';
 import { type Insert, ranks, releaseVelocity } from './insertion.js';
-import { lastSpot, type Spot } from './spots.js';
+import type { Spot, Spots } from './spots.js';
 import { isLater, type Strike } from './strikes.js';
 
 /** Momentary keys: each is held while notes need it. */
@@ -24,7 +24,7 @@ interface Hold {
   readonly strike: Strike;
 }
 
-export function momentaryHolds(events: Events, channel: number, velocity: number, insert: Insert): Holds {
+export function momentaryHolds(spots: Spots, channel: number, velocity: number, insert: Insert): Holds {
   const held = new Map<string, Hold>();
   const isNeededAfter = (aspect: string, tick: number) => {
     const hold = held.get(aspect);
@@ -41,13 +41,13 @@ export function momentaryHolds(events: Events, channel: number, velocity: number
     },
     keep(aspect, strike) {
       const hold = held.get(aspect);
-      if (hold && isLater(strike, hold.strike)) held.set(aspect, { ...hold, strike });
+      if (hold && isLater(strike.offIndex, hold.strike.offIndex)) held.set(aspect, { ...hold, strike });
     },
     release(aspect, latest) {
       const hold = held.get(aspect);
       if (!hold) return;
       const isCut = latest !== undefined && hold.strike.endTick >= latest.tick;
-      const spot = isCut ? latest : spotAfterRelease(events, hold.strike);
+      const spot = isCut ? latest : spotAfterRelease(spots, hold.strike);
       const rank = isCut ? ranks.switch : ranks.release;
       insert(spot.before, spot.tick, rank, noteOff(channel, hold.key, releaseVelocity));
       held.delete(aspect);
@@ -56,7 +56,7 @@ export function momentaryHolds(events: Events, channel: number, velocity: number
 }
 
 /** Just behind the last note-off of a strike; where there is none, at the end of the track. */
-function spotAfterRelease(events: Events, strike: Strike): Spot {
-  if (strike.offIndex < 0) return { ...lastSpot(events), tick: strike.endTick };
+function spotAfterRelease({ last }: Spots, strike: Strike): Spot {
+  if (strike.offIndex < 0) return { ...last, tick: strike.endTick };
   return { tick: strike.endTick, before: strike.offIndex + 1 };
 }

@@ -1,26 +1,28 @@
 // Decisions become switch messages, each at its place in the track.
 import type { ArticulationMap } from '../../map/index.js';
-import { type Clock, type Events, Insertions, type Part } from '../../midi/index.js';
+import { type Clock, type Events, Insertions, lastTick, type Part } from '../../midi/index.js';
 import type { Decision } from '../decide/index.js';
-import { switchChannel } from './channel.js';
+import { switchesOf } from './channel.js';
 import { copyToChannels } from './copies.js';
 import { aspectWatcher, foreignWrites, strayWrites } from './foreign.js';
 import type { Insert } from './insertion.js';
 import { planSwitches } from './plan.js';
-import { type SentNote, sentNotes } from './sent.js';
-import { splitAtForeign } from './split.js';
-import { strikesByChannel } from './strikes.js';
+import { type Rows, rowsOf } from './rows.js';
+import { type SentNotes, sentNotes } from './sent.js';
+import { splitterAt } from './split.js';
+import { spotsOf } from './spots.js';
+import { forEachStrike, strikeOf } from './strikes.js';
 import type { SentEvents } from './weave.js';
 
 export { aspectWatcher } from './foreign.js';
-export { type SentNote, sentPitch } from './sent.js';
+export { type SentNote, type SentNotes, sentPitch } from './sent.js';
 export { weave } from './weave.js';
 
 /** What a part's decisions come to. */
 export interface PlacedSwitches extends SentEvents {
   readonly insertions: Insertions;
   /** For each decision how its note is sent. */
-  readonly sent: readonly SentNote[];
+  readonly sent: SentNotes;
   /** Notes that share a key of the library with others while these sound: indices of decisions. */
   readonly shared: readonly number[];
   /** For each decision the tick of its switch; null where nothing had to be sent. */
@@ -37,28 +39,47 @@ export function placeSwitches(
   decided: readonly Decision[],
   map: ArticulationMap,
 ): PlacedSwitches {
-  const { notes: sent, decisions, shared, strays, ...changes } = sentNotes(events, part, decided, map);
+  const decisions = rowsOf(decided, map, lastTick(events));
+  const { notes: sent, rows, shared, strays, ...changes } = sentNotes(events, part, decisions, map);
   const insertions = new Insertions();
   const insert: Insert = (before, tick, rank, message) => insertions.put(before, tick, rank, message);
-  const strikes = strikesByChannel(decisions, map, part.channel);
-  const others = [...strikes.keys()].filter((channel) => channel !== part.channel).sort((a, b) => a - b);
+  const ofChannels = byChannel(rows, sent);
+  const others = [...ofChannels.keys()].filter((channel) => channel !== part.channel).sort((a, b) => a - b);
   copyToChannels(events, part.channel, others, changes.pitches, insert);
   const aspectsWritten = aspectWatcher(map);
-  const switchTicks: (number | null)[] = decisions.map(() => null);
+  const switchTicks: (number | null)[] = new Array<number | null>(rows.length).fill(null);
   let switches = 0;
-  for (const [channel, ofChannel] of strikes) {
+  for (const [channel, ofChannel] of ofChannels) {
     const plans = planSwitches(map, channel);
     const foreign = [
       ...foreignWrites(events, channel, part.channel, aspectsWritten),
       ...(channel === part.channel ? strayWrites(strays, map) : []),
     ].sort((a, b) => a.index - b.index);
-    const parted = splitAtForeign(ofChannel, decisions, foreign);
-    const ticks = switchChannel({ events, clock, map, plans, channel, strikes: parted, foreign }, insert);
-    parted.forEach((strike, index) => {
-      const tick = ticks[index] ?? null;
-      if (tick !== null) switches += 1;
-      for (const decision of strike.decisions) switchTicks[decision] = tick;
+    const split = splitterAt(rows, foreign);
+    const channelSwitches = switchesOf(
+      { spots: spotsOf(events), clock, map, plans, channel, foreign },
+      insert,
+    );
+    forEachStrike(rows, ofChannel, (struck) => {
+      for (const some of split(struck)) {
+        const tick = channelSwitches.strike(strikeOf(rows, some));
+        if (tick === null) continue;
+        switches += 1;
+        for (const row of some) switchTicks[row] = tick;
+      }
     });
+    channelSwitches.finish();
   }
   return { insertions, sent, shared, ...changes, switchTicks, switches };
+}
+
+/** The rows that go out on each channel, in order; channels as they are first used. */
+function byChannel({ length }: Rows, { channel }: SentNotes): ReadonlyMap<number, readonly number[]> {
+  const found = new Map<number, number[]>();
+  for (let row = 0; row < length; row++) {
+    const of = found.get(channel[row] ?? 0);
+    if (of) of.push(row);
+    else found.set(channel[row] ?? 0, [row]);
+  }
+  return found;
 }

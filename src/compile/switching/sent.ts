@@ -1,15 +1,21 @@
 import { type Articulation, type ArticulationMap, channelFor } from '../../map/index.js';
 import {
-  changedNote,
   type Events,
   firstData,
   lastTick,
+  noteEnd,
+  noteTick,
+  OpenNotes,
+  offOf,
+  onOf,
   type Part,
+  pitchOf,
   secondData,
   statusOf,
   tickOf,
+  ticksUpTo,
 } from '../../midi/index.js';
-import type { Decision } from '../decide/index.js';
+import type { Rows } from './rows.js';
 
 /** How a note is sent to the library. */
 export interface SentNote {
@@ -30,19 +36,38 @@ export interface StrayRelease {
   readonly pitch: number;
 }
 
+/** How notes are sent, in columns: a row for each decision. */
+export class SentNotes {
+  readonly channel: Uint8Array;
+  readonly pitch: Uint8Array;
+  readonly velocity: Uint8Array;
+
+  constructor(length: number) {
+    this.channel = new Uint8Array(length);
+    this.pitch = new Uint8Array(length);
+    this.velocity = new Uint8Array(length);
+  }
+
+  /** How one note is sent; undefined where there is no such row. */
+  at(row: number): SentNote | undefined {
+    const [channel, pitch, velocity] = [this.channel[row], this.pitch[row], this.velocity[row]];
+    if (channel === undefined || pitch === undefined || velocity === undefined) return undefined;
+    return { channel, pitch, velocity };
+  }
+}
+
 /** The notes of a part as they are sent, and what that makes of the track's events, by index. */
 export interface Sent {
-  /** For each decision. */
-  readonly notes: readonly SentNote[];
+  readonly notes: SentNotes;
   /** The channel (0–15), pitch and velocity of events that have others than they had. */
   readonly channels: ReadonlyMap<number, number>;
   readonly pitches: ReadonlyMap<number, number>;
   readonly velocities: ReadonlyMap<number, number>;
-  /** The same decisions with releases as the library pairs them: the first on a key ends its earliest open note. */
-  readonly decisions: readonly Decision[];
+  /** The same rows with releases as the library pairs them: the first on a key ends its earliest open note. */
+  readonly rows: Rows;
   /** Releases of the music without a note, which go out on the part's own channel. */
   readonly strays: readonly StrayRelease[];
-  /** Notes that need a key which another note, written elsewhere, holds or lets go: indices of decisions. */
+  /** Notes that need a key which another note, written elsewhere, holds or lets go: their rows. */
   readonly shared: readonly number[];
 }
 
@@ -65,45 +90,32 @@ export function sentVelocity(articulation: Articulation | undefined, velocity: n
 }
 
 /** Works out how the notes of a part are sent. */
-export function sentNotes(
-  events: Events,
-  part: Part,
-  decisions: readonly Decision[],
-  map: ArticulationMap,
-): Sent {
-  const channelOf = new Map(
-    [...map.articulations.keys()].map((name) => [name, channelFor(map, name, part.channel)]),
-  );
-  const noteAt = new Int32Array(events.length).fill(-1);
-  const notes = decisions.map(({ articulation: name, note }, index): SentNote => {
-    const articulation = map.articulations.get(name);
-    const on = note.onIndex;
-    noteAt[on] = index;
-    return {
-      channel: channelOf.get(name) ?? part.channel,
-      pitch: sentPitch(map, articulation, note.pitch),
-      velocity: sentVelocity(articulation, secondData(events, on)),
-    };
-  });
+export function sentNotes(events: Events, part: Part, rows: Rows, map: ArticulationMap): Sent {
+  const notes = asSent(events, part, rows, map);
+  const rowAt = new Int32Array(events.length).fill(-1);
+  for (let row = 0; row < rows.length; row++) rowAt[onOf(rows, row)] = row;
   const changes = new Changes();
-  const written = new WrittenNotes();
-  const keys = new LibraryKeys();
+  const written = new OpenNotes(rows.length);
+  const keys = new LibraryKeys(rows);
   const strays: StrayRelease[] = [];
-  const strike = (event: number, key: number, velocity: number) => {
-    const of = noteAt[event] ?? -1;
-    const sent = notes[of];
-    if (!sent) return;
-    written.strike(key, of, sent.pitch);
-    keys.strike(of, sent, key);
-    changes.send(event, part.channel, key, sent);
-    if (sent.velocity !== velocity) changes.velocities.set(event, sent.velocity);
+  const latest: (number | undefined)[] = [];
+  const strike = (event: number, key: number, value: number) => {
+    const row = rowAt[event] ?? -1;
+    if (row < 0) return;
+    const [channel, pitch, velocity] = [notes.channel[row], notes.pitch[row] ?? key, notes.velocity[row]];
+    written.add(key, row);
+    latest[key] = pitch;
+    keys.strike(row, keyOf(channel ?? part.channel, pitch));
+    changes.send(event, part.channel, key, channel ?? part.channel, pitch);
+    if (velocity !== undefined && velocity !== value) changes.velocities.set(event, velocity);
   };
   const release = (event: number, key: number) => {
-    const of = written.release(key);
-    const sent = notes[of ?? -1] ?? { channel: part.channel, pitch: sentPitch(map, undefined, key) };
-    if (of === undefined) strays.push({ index: event, tick: tickOf(events, event), pitch: sent.pitch });
-    keys.release(event, sent, of);
-    changes.send(event, part.channel, key, sent);
+    const row = written.take(key);
+    const channel = notes.channel[row] ?? part.channel;
+    const pitch = notes.pitch[row] ?? sentPitch(map, undefined, key);
+    if (row < 0) strays.push({ index: event, tick: tickOf(events, event), pitch });
+    keys.release(event, keyOf(channel, pitch), row);
+    changes.send(event, part.channel, key, channel, pitch);
   };
   const [off, on, pressure] = [0x80 | part.channel, 0x90 | part.channel, 0xa0 | part.channel];
   for (let event = 0; event < events.length; event++) {
@@ -113,21 +125,32 @@ export function sentNotes(
     const value = secondData(events, event);
     if (status === on && value > 0) strike(event, key, value);
     else if (status !== pressure) release(event, key);
-    else {
-      // Pressure on a key goes where its latest note went.
-      const pitch = written.latest(key) ?? sentPitch(map, undefined, key);
-      changes.send(event, part.channel, key, { channel: part.channel, pitch });
-    }
+    // Pressure on a key goes where its latest note went.
+    else changes.send(event, part.channel, key, part.channel, latest[key] ?? sentPitch(map, undefined, key));
   }
   return {
     notes,
     channels: changes.channels,
     pitches: changes.pitches,
     velocities: changes.velocities,
-    decisions: decisions.map((decision, index) => keys.paired(decision, index, events)),
+    rows: keys.paired(events),
     strays,
     shared: [...keys.shared].sort((a, b) => a - b),
   };
+}
+
+function asSent(events: Events, part: Part, rows: Rows, map: ArticulationMap): SentNotes {
+  const articulations = rows.names.map((name) => map.articulations.get(name));
+  const channels = rows.names.map((name) => channelFor(map, name, part.channel));
+  const sent = new SentNotes(rows.length);
+  for (let row = 0; row < rows.length; row++) {
+    const number = rows.articulation[row] ?? 0;
+    const articulation = articulations[number];
+    sent.channel[row] = channels[number] ?? part.channel;
+    sent.pitch[row] = sentPitch(map, articulation, pitchOf(rows, row));
+    sent.velocity[row] = sentVelocity(articulation, secondData(events, onOf(rows, row)));
+  }
+  return sent;
 }
 
 class Changes {
@@ -136,86 +159,58 @@ class Changes {
   readonly velocities = new Map<number, number>();
 
   /** Sends an event, that came on a channel and a key, to others. */
-  send(event: number, channel: number, key: number, to: Pick<SentNote, 'channel' | 'pitch'>): void {
-    if (to.channel !== channel) this.channels.set(event, to.channel);
-    if (to.pitch !== key) this.pitches.set(event, to.pitch);
+  send(event: number, channel: number, key: number, toChannel: number, toKey: number): void {
+    if (toChannel !== channel) this.channels.set(event, toChannel);
+    if (toKey !== key) this.pitches.set(event, toKey);
   }
 }
 
-/** The notes as they are written: a release ends the earliest open note of its pitch. */
-class WrittenNotes {
-  readonly #open: { readonly of: number[]; next: number }[] = [];
-  readonly #latest: number[] = [];
-
-  strike(pitch: number, of: number, sent: number): void {
-    const open = this.#open[pitch];
-    if (open) open.of.push(of);
-    else this.#open[pitch] = { of: [of], next: 0 };
-    this.#latest[pitch] = sent;
-  }
-
-  /** The decision of the note that ends; undefined where none is open. */
-  release(pitch: number): number | undefined {
-    const open = this.#open[pitch];
-    const of = open?.of[open.next];
-    if (open && of !== undefined) open.next += 1;
-    return of;
-  }
-
-  /** The key on which the latest note of a pitch was sent. */
-  latest(pitch: number): number | undefined {
-    return this.#latest[pitch];
-  }
-}
-
-interface OpenKey {
-  readonly notes: { readonly of: number; readonly written: number }[];
-  next: number;
+/** A key of a library: one of the 128 of one of its 16 channels. */
+function keyOf(channel: number, pitch: number): number {
+  return channel * 128 + pitch;
 }
 
 /** The keys of a library: a release ends the earliest open note of its key, whatever note was meant. */
 class LibraryKeys {
   readonly shared = new Set<number>();
-  readonly #open: OpenKey[] = [];
-  /** The release of each note, by decision. */
-  readonly #offs: number[] = [];
+  readonly #rows: Rows;
+  readonly #open: OpenNotes;
+  /** The release of each note. */
+  readonly #offs: Int32Array;
 
-  strike(of: number, { channel, pitch }: SentNote, written: number): void {
-    const key = this.#keyAt(channel, pitch);
-    for (let at = key.next; at < key.notes.length; at++)
-      if (key.notes[at]?.written !== written) this.shared.add(of);
-    key.notes.push({ of, written });
+  constructor(rows: Rows) {
+    this.#rows = rows;
+    this.#open = new OpenNotes(rows.length);
+    this.#offs = new Int32Array(rows.length).fill(-1);
   }
 
-  release(
-    index: number,
-    { channel, pitch }: Pick<SentNote, 'channel' | 'pitch'>,
-    meant: number | undefined,
-  ): void {
-    const key = this.#keyAt(channel, pitch);
-    const ended = key.notes[key.next];
-    if (!ended) return;
-    key.next += 1;
-    this.#offs[ended.of] = index;
-    if (meant !== undefined && ended.of !== meant) this.shared.add(meant);
-    if (meant === undefined) this.shared.add(ended.of);
+  strike(row: number, key: number): void {
+    const written = pitchOf(this.#rows, row);
+    for (let other = this.#open.first(key); other >= 0; other = this.#open.next(other))
+      if (pitchOf(this.#rows, other) !== written) this.shared.add(row);
+    this.#open.add(key, row);
   }
 
-  paired(decision: Decision, of: number, events: Events): Decision {
-    const { note } = decision;
-    const offIndex = this.#offs[of] ?? -1;
-    if (offIndex === note.offIndex) return decision;
-    const end = offIndex < 0 ? lastTick(events) : tickOf(events, offIndex);
-    return {
-      ...decision,
-      note: changedNote(note, { offIndex, endTick: Math.max(note.tick, end) }),
-    };
+  /** @param meant the row of the note that is to end; −1 where there is none */
+  release(event: number, key: number, meant: number): void {
+    const ended = this.#open.take(key);
+    if (ended < 0) return;
+    this.#offs[ended] = event;
+    if (meant >= 0 && ended !== meant) this.shared.add(meant);
+    if (meant < 0) this.shared.add(ended);
   }
 
-  #keyAt(channel: number, pitch: number): OpenKey {
-    const place = channel * 128 + pitch;
-    const key = this.#open[place] ?? { notes: [], next: 0 };
-    this.#open[place] = key;
-    return key;
+  /** The rows with these releases. */
+  paired(events: Events): Rows {
+    const rows = this.#rows;
+    const off = this.#offs;
+    const last = lastTick(events);
+    const endTick = ticksUpTo(last, rows.length);
+    for (let row = 0; row < rows.length; row++) {
+      const release = off[row] ?? -1;
+      const end = release < 0 ? last : tickOf(events, release);
+      endTick[row] = release === offOf(rows, row) ? noteEnd(rows, row) : Math.max(noteTick(rows, row), end);
+    }
+    return { ...rows, off, endTick };
   }
 }

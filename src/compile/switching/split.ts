@@ -1,31 +1,29 @@
-import type { Decision } from '../decide/index.js';
+import { onOf } from '../../midi/index.js';
 import type { ForeignWrite } from './foreign.js';
-import { type Strike, strikeOf } from './strikes.js';
+import type { Rows } from './rows.js';
 
 /**
- * Parts the strikes between whose notes the input writes to an aspect of the map (some files change the program for each
- * note of a chord), so that the switch can be sent again in between.
+ * Parts strikes between whose notes the input writes to an aspect of the map (some files change the program for each note
+ * of a chord), so that the switch can be sent again in between.
  *
- * @param strikes of one channel, in order
  * @param foreign what the input writes on that channel, in order
+ * @returns what is asked with the rows of each strike, in order: the rows of each of its parts
  */
-export function splitAtForeign(
-  strikes: readonly Strike[],
-  decisions: readonly Decision[],
+export function splitterAt(
+  rows: Rows,
   foreign: readonly ForeignWrite[],
-): readonly Strike[] {
-  if (foreign.length === 0) return strikes;
+): (strike: readonly number[]) => readonly (readonly number[])[] {
+  if (foreign.length === 0) return (strike) => [strike];
   let next = 0;
-  return strikes.flatMap((strike) => {
-    const onIndexOf = (index: number) => decisions[index]?.note.onIndex ?? 0;
+  return (strike) => {
     const parts: number[][] = [];
-    for (const index of [...strike.decisions].sort((a, b) => onIndexOf(a) - onIndexOf(b))) {
+    for (const row of [...strike].sort((a, b) => onOf(rows, a) - onOf(rows, b))) {
       const before = next;
-      while ((foreign[next]?.index ?? Number.POSITIVE_INFINITY) < onIndexOf(index)) next += 1;
+      while ((foreign[next]?.index ?? Number.POSITIVE_INFINITY) < onOf(rows, row)) next += 1;
       const open = parts.at(-1);
-      if (open && next === before) open.push(index);
-      else parts.push([index]);
+      if (open && next === before) open.push(row);
+      else parts.push([row]);
     }
-    return parts.flatMap((indices) => strikeOf(decisions, indices, strike.channel) ?? []);
-  });
+    return parts;
+  };
 }

@@ -1,12 +1,9 @@
-import { type ArticulationMap, channelFor } from '../../map/index.js';
-import type { MeasuredNote } from '../../midi/index.js';
-import type { Decision } from '../decide/index.js';
+import { type MeasuredNote, noteEnd, noteTick, offOf, onOf } from '../../midi/index.js';
+import { articulationOf, onsetOf, type Rows } from './rows.js';
 
 /** Notes of one onset that go out together on one channel, with one articulation. */
 export interface Strike {
   readonly articulation: string;
-  /** 0–15. */
-  readonly channel: number;
   /** The first note-on: its tick and its index in the track. */
   readonly tick: number;
   readonly onIndex: number;
@@ -16,75 +13,55 @@ export interface Strike {
   readonly endTick: number;
   readonly offIndex: number;
   /** The note that was struck first. */
-  readonly note: MeasuredNote;
-  /** Indices of its notes among the decisions. */
-  readonly decisions: readonly number[];
+  readonly note: MeasuredNote | undefined;
+  /** Its rows. */
+  readonly rows: readonly number[];
 }
 
-/** Gathers decisions into strikes, for each channel that is used, in order. */
-export function strikesByChannel(
-  decisions: readonly Decision[],
-  map: ArticulationMap,
-  own: number,
-): ReadonlyMap<number, readonly Strike[]> {
-  const channelOf = new Map([...map.articulations.keys()].map((name) => [name, channelFor(map, name, own)]));
-  const strikes = new Map<number, Strike[]>();
-  const open: number[][] = [];
-  const close = (channel: number) => {
-    const strike = strikeOf(decisions, open[channel] ?? [], channel);
-    const others = strikes.get(channel);
-    if (strike && others) others.push(strike);
-    else if (!others) strikes.set(channel, []);
-    open[channel] = [];
-  };
-  decisions.forEach(({ articulation, note }, index) => {
-    const channel = channelOf.get(articulation) ?? own;
-    const last = decisions[open[channel]?.at(-1) ?? -1];
-    if (last?.note.onset !== note.onset) close(channel);
-    open[channel]?.push(index);
-  });
-  open.forEach((_, channel) => {
-    close(channel);
-  });
-  return strikes;
+/**
+ * Gathers the rows of one channel into strikes, and hands them over one after another.
+ *
+ * @param of the rows, in order
+ */
+export function forEachStrike(
+  rows: Rows,
+  of: readonly number[],
+  take: (strike: readonly number[]) => void,
+): void {
+  for (let from = 0, to = 0; from < of.length; from = to) {
+    const onset = onsetOf(rows, of[from] ?? 0);
+    do to += 1;
+    while (to < of.length && onsetOf(rows, of[to] ?? 0) === onset);
+    take(of.slice(from, to));
+  }
 }
 
-/** The strike of some decisions, by index; undefined where there are none. */
-export function strikeOf(
-  decisions: readonly Decision[],
-  indices: readonly number[],
-  channel: number,
-): Strike | undefined {
-  const first = decisions[indices[0] ?? -1];
-  if (!first) return undefined;
-  let earliest = first.note;
-  let latest = first.note;
-  let lastTick = first.note.tick;
-  for (let at = 1; at < indices.length; at++) {
-    const note = decisions[indices[at] ?? -1]?.note;
-    if (!note) continue;
-    if (note.onIndex < earliest.onIndex) earliest = note;
-    if (isLater(note, latest)) latest = note;
-    lastTick = Math.max(lastTick, note.tick);
+/** The strike of some rows; there is at least one. */
+export function strikeOf(rows: Rows, of: readonly number[]): Strike {
+  const first = of[0] ?? 0;
+  let earliest = first;
+  let latest = first;
+  let lastTick = noteTick(rows, first);
+  for (let at = 1; at < of.length; at++) {
+    const row = of[at] ?? first;
+    if (onOf(rows, row) < onOf(rows, earliest)) earliest = row;
+    if (isLater(offOf(rows, row), offOf(rows, latest))) latest = row;
+    lastTick = Math.max(lastTick, noteTick(rows, row));
   }
   return {
-    articulation: first.articulation,
-    channel,
-    tick: earliest.tick,
-    onIndex: earliest.onIndex,
+    articulation: articulationOf(rows, first),
+    tick: noteTick(rows, earliest),
+    onIndex: onOf(rows, earliest),
     lastTick,
-    endTick: latest.endTick,
-    offIndex: latest.offIndex,
-    note: first.note,
-    decisions: indices,
+    endTick: noteEnd(rows, latest),
+    offIndex: offOf(rows, latest),
+    note: rows.noteOf(first),
+    rows: of,
   };
 }
 
-/** Whether one release comes after another; a note that is never released outlasts all. */
-export function isLater(
-  a: { readonly endTick: number; readonly offIndex: number },
-  b: { readonly endTick: number; readonly offIndex: number },
-): boolean {
-  if (a.offIndex < 0 || b.offIndex < 0) return b.offIndex >= 0;
-  return a.offIndex > b.offIndex;
+/** Whether one release, by its index, comes after another; a note that is never released (−1) outlasts all. */
+export function isLater(off: number, other: number): boolean {
+  if (off < 0 || other < 0) return other >= 0;
+  return off > other;
 }

@@ -1,6 +1,6 @@
-import { type Clock, type Duration, type Events, noteOff, noteOn, tickAfter } from '../../midi/index.js';
+import { type Clock, type Duration, noteOff, noteOn, tickAfter } from '../../midi/index.js';
 import { type Insert, ranks, releaseVelocity } from './insertion.js';
-import { lastSpot, type Spot, spotAtStartOf } from './spots.js';
+import type { Spot, Spots } from './spots.js';
 
 /** Latching keys: each is tapped, and latches until another of its aspect is. */
 export interface Taps {
@@ -11,19 +11,18 @@ export interface Taps {
 
 /** A tap ends after its length, or earlier where the same key is struck again or the track ends. */
 export function latchingTaps(
-  events: Events,
+  spots: Spots,
   clock: Clock,
   channel: number,
   velocity: number,
   tap: Duration,
   insert: Insert,
 ): Taps {
-  const end = lastSpot(events);
   const down = new Map<number, { readonly on: Spot; readonly offTick: number }>();
   const release = (key: number, spot: Spot, rank: number) =>
     insert(spot.before, spot.tick, rank, noteOff(channel, key, releaseVelocity));
   const releaseInTime = (key: number, on: Spot, offTick: number) => {
-    if (offTick > on.tick) release(key, spotAtStartOf(events, offTick), ranks.release);
+    if (offTick > on.tick) release(key, spots.atStartOf(offTick), ranks.release);
     else release(key, on, ranks.switch);
   };
   return {
@@ -33,7 +32,7 @@ export function latchingTaps(
       else if (before) releaseInTime(key, before.on, before.offTick);
       insert(spot.before, spot.tick, ranks.switch, noteOn(channel, key, velocity));
       const offTick = Math.max(spot.tick + 1, tickAfter(clock, spot.tick, tap));
-      down.set(key, { on: spot, offTick: Math.min(offTick, end.tick) });
+      down.set(key, { on: spot, offTick: Math.min(offTick, spots.last.tick) });
     },
     finish() {
       for (const [key, { on, offTick }] of down) releaseInTime(key, on, offTick);

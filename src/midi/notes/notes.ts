@@ -15,27 +15,27 @@ export interface Notes {
   readonly velocity: Uint8Array;
 }
 
-export function onOf({ on }: Notes, note: number): number {
+export function onOf({ on }: Pick<Notes, 'on'>, note: number): number {
   return on[note] ?? 0;
 }
 
-export function offOf({ off }: Notes, note: number): number {
+export function offOf({ off }: Pick<Notes, 'off'>, note: number): number {
   return off[note] ?? -1;
 }
 
-export function noteTick({ tick }: Notes, note: number): number {
+export function noteTick({ tick }: Pick<Notes, 'tick'>, note: number): number {
   return tick[note] ?? 0;
 }
 
-export function noteEnd({ endTick }: Notes, note: number): number {
+export function noteEnd({ endTick }: Pick<Notes, 'endTick'>, note: number): number {
   return endTick[note] ?? 0;
 }
 
-export function pitchOf({ pitch }: Notes, note: number): number {
+export function pitchOf({ pitch }: Pick<Notes, 'pitch'>, note: number): number {
   return pitch[note] ?? 0;
 }
 
-export function velocityOf({ velocity }: Notes, note: number): number {
+export function velocityOf({ velocity }: Pick<Notes, 'velocity'>, note: number): number {
   return velocity[note] ?? 0;
 }
 

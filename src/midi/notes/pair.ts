@@ -8,6 +8,7 @@ import {
   ticksUpTo,
 } from '../events/index.js';
 import type { Notes } from './notes.js';
+import { OpenNotes } from './open-notes.js';
 
 export interface PairedColumns {
   readonly notes: Notes;
@@ -67,28 +68,4 @@ function pairOffs(events: Events, channel: number, on: Uint32Array, off: Int32Ar
     }
   }
   return strays;
-}
-
-/** Open notes: of each pitch a chain from the earliest to the latest. */
-class OpenNotes {
-  readonly #first = new Int32Array(128).fill(-1);
-  readonly #last = new Int32Array(128).fill(-1);
-  readonly #next: Int32Array;
-
-  constructor(notes: number) {
-    this.#next = new Int32Array(notes).fill(-1);
-  }
-
-  add(pitch: number, note: number): void {
-    if (this.#first[pitch] === -1) this.#first[pitch] = note;
-    else this.#next[this.#last[pitch] ?? 0] = note;
-    this.#last[pitch] = note;
-  }
-
-  /** The earliest of a pitch, which is then open no more; −1 where there is none. */
-  take(pitch: number): number {
-    const note = this.#first[pitch] ?? -1;
-    if (note >= 0) this.#first[pitch] = this.#next[note] ?? -1;
-    return note;
-  }
 }
