@@ -26,7 +26,7 @@ export function decideExample(
       return new Set(struck.flatMap(({ marked }) => marked ?? []));
     }),
   );
-  return { line, decisions: decide(line, map).decisions };
+  return { line, decisions: decide(line, map).decided.decisions };
 }
 
 function runExample(map: ArticulationMap, example: Example, index: number): readonly Diagnostic[] {

@@ -4,7 +4,7 @@ import { type Diagnostic, isError, type Outcome } from '../diagnostics/index.js'
 import type { ArticulationMap } from '../map/index.js';
 import {
   type Duration,
-  type Line,
+  lastTick,
   type MeasuredNote,
   type Part,
   type Song,
@@ -15,13 +15,13 @@ import {
   writeMidi,
 } from '../midi/index.js';
 import { asPlayed, type Move, type TimingOptions } from '../timing/index.js';
-import { analyse } from './analyse/index.js';
+import { analyse, type MeasuredLine } from './analyse/index.js';
 import { collisions, sharedChannels, sharedKeys } from './conflicts/index.js';
-import { type Decision, decide } from './decide/index.js';
+import { type Decided, type Decision, decide, decidedOf } from './decide/index.js';
 import { retime } from './retime/index.js';
 import { type PlacedSwitches, placeSwitches, weave } from './switching/index.js';
 
-export { analyse, partsOf } from './analyse/index.js';
+export { analyse, type MeasuredLine, partsOf } from './analyse/index.js';
 export { type Decision, decide, reason } from './decide/index.js';
 export { decideExample, runExamples } from './examples.js';
 export { ornamented } from './ornaments.js';
@@ -54,7 +54,7 @@ export interface Job {
 /** A part with everything that was decided and done. */
 export interface CompiledPart extends Job {
   /** As it was played; the decisions were made on this. */
-  readonly line: Line;
+  readonly line: MeasuredLine;
   readonly decisions: readonly Decision[];
   /** The same decisions, with notes where they stand now, and what each was moved by. */
   readonly retimed: {
@@ -81,9 +81,15 @@ export interface CompiledParts {
 }
 
 interface DecidedPart extends Job {
-  readonly line: Line;
-  readonly decisions: readonly Decision[];
+  readonly line: MeasuredLine;
+  readonly decided: Decided;
   readonly diagnostics: readonly Diagnostic[];
+}
+
+/** What was decided, with notes where they stand now, and what each was moved by. */
+interface RetimedPart {
+  readonly decided: Decided;
+  readonly moves: readonly (Move | undefined)[];
 }
 
 /**
@@ -113,12 +119,29 @@ export function compileParts(song: Song, jobs: readonly Job[], onPart: OnPart = 
     diagnostics.push(...done.diagnostics);
     tell('switching');
     ofTrack.forEach((one, index) => {
-      const { part, map, timing, playersOf, line, decisions } = one;
-      const retimed = done.parts[index] ?? { decisions, moves: [] };
-      const switched = placeSwitches(now.columns, line.clock, part, retimed.decisions, map);
-      diagnostics.push(...sharedKeys(line, retimed.decisions, map, switched.sent, switched.shared));
+      const { part, map, timing, playersOf, line, decided } = one;
+      const retimed = done.parts[index] ?? { decided, moves: [] };
+      const switched = placeSwitches(now.columns, line.clock, part, retimed.decided, map);
+      diagnostics.push(...sharedKeys(line, retimed.decided, map, switched.sent, switched.shared));
       const asked = { ...(timing ? { timing } : {}), ...(playersOf ? { playersOf } : {}) };
-      parts.set(one, { part, map, ...asked, line, decisions, retimed, switched });
+      parts.set(one, {
+        part,
+        map,
+        ...asked,
+        line,
+        get decisions() {
+          return decided.decisions;
+        },
+        retimed: {
+          get decisions() {
+            return retimed.decided.decisions;
+          },
+          get moves() {
+            return retimed.moves;
+          },
+        },
+        switched,
+      });
     });
   }
   return { parts: decided.flatMap((one) => parts.get(one) ?? []), tracks, diagnostics };
@@ -133,19 +156,25 @@ function decidePart(
   if (!track) return [];
   tell('measuring');
   const { line, diagnostics: warnings } = analyse(song, job.part, job.map, job.readsMark);
-  const decided = decide(line, job.map, (share) => tell('deciding', share));
+  const { decided, diagnostics: conflicts } = decide(line, job.map, (share) => tell('deciding', share));
   tell('looking for collisions');
-  const found = collisions(track.columns, line, decided.decisions, job.map);
-  const diagnostics = [...warnings, ...decided.diagnostics, ...found];
-  return [{ ...job, line, decisions: decided.decisions, diagnostics }];
+  const found = collisions(track.columns, line, decided, job.map);
+  return [{ ...job, line, decided, diagnostics: [...warnings, ...conflicts, ...found] }];
 }
 
-function retimeTrack(track: Track, parts: readonly DecidedPart[]): ReturnType<typeof retime> {
+function retimeTrack(
+  track: Track,
+  parts: readonly DecidedPart[],
+): {
+  readonly track: Track;
+  readonly parts: readonly RetimedPart[];
+  readonly diagnostics: readonly Diagnostic[];
+} {
   if (parts.every(({ timing }) => timing === undefined))
-    return { track, parts: parts.map(({ decisions }) => ({ decisions, moves: [] })), diagnostics: [] };
-  return retime(
+    return { track, parts: parts.map(({ decided }) => ({ decided, moves: [] })), diagnostics: [] };
+  const done = retime(
     track,
-    parts.map(({ line, decisions, map, timing, heardAfter }) => ({
+    parts.map(({ line, decided: { decisions }, map, timing, heardAfter }) => ({
       line,
       decisions,
       map,
@@ -153,19 +182,30 @@ function retimeTrack(track: Track, parts: readonly DecidedPart[]): ReturnType<ty
       ...(heardAfter ? { heardAfter } : {}),
     })),
   );
+  const last = lastTick(done.track.columns);
+  const moved = parts.flatMap(({ map }, index): readonly RetimedPart[] => {
+    const one = done.parts[index];
+    if (!one) return [];
+    const decided = decidedOf(one.decisions, map, last);
+    return [
+      {
+        decided,
+        get moves() {
+          return one.moves;
+        },
+      },
+    ];
+  });
+  return { track: done.track, parts: moved, diagnostics: done.diagnostics };
 }
 
 /** A track whose notes have the velocities that their parts ask for. */
-function withVelocities(
-  track: Track,
-  parts: readonly DecidedPart[],
-  retimed: readonly { readonly decisions: readonly Decision[] }[],
-): Track {
+function withVelocities(track: Track, parts: readonly DecidedPart[], retimed: readonly RetimedPart[]): Track {
   const velocities = new Map<number, number>();
-  parts.forEach(({ decisions, velocityOf }, at) => {
+  parts.forEach(({ decided, velocityOf }, at) => {
     if (!velocityOf) return;
-    decisions.forEach((decision, index) => {
-      const onIndex = retimed[at]?.decisions[index]?.note.onIndex;
+    decided.decisions.forEach((decision, index) => {
+      const onIndex = retimed[at]?.decided.on[index];
       const velocity = velocityOf(decision);
       if (onIndex !== undefined && velocity !== undefined) velocities.set(onIndex, velocity);
     });

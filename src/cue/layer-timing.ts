@@ -40,7 +40,9 @@ export function lateCopies(
   base: ArticulationMap,
 ): NonNullable<CueJob['heardAfter']> {
   const speaksAfter = bindSpeaksAfter(base, line);
-  const decided = new Map(decide(line, base).decisions.map((one) => [one.note.onIndex, one] as const));
+  const decided = new Map(
+    decide(line, base).decided.decisions.map((one) => [one.note.onIndex, one] as const),
+  );
   const late = new Map<string, Duration>();
   for (const { of, tick, pitch } of notes) {
     const decision = decided.get(line.notes[of]?.onIndex ?? -1);

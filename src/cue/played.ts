@@ -1,15 +1,7 @@
-import { analyse, compileParts, type Job } from '../compile/index.js';
+import { analyse, compileParts, type Job, type MeasuredLine } from '../compile/index.js';
 import type { Curve } from '../dynamics/index.js';
 import type { ArticulationMap } from '../map/index.js';
-import {
-  clockOf,
-  type Line,
-  type MeasuredNote,
-  type Part,
-  type Song,
-  type Track,
-  tickBefore,
-} from '../midi/index.js';
+import { clockOf, type MeasuredNote, type Part, type Song, type Track, tickBefore } from '../midi/index.js';
 import { startToSpeakAt } from '../timing/index.js';
 import type { Moved } from './layer.js';
 import { loudnessOf } from './loudness.js';
@@ -19,7 +11,7 @@ import type { CuePart } from './types.js';
 export interface Played {
   readonly part: Part;
   readonly track: Track;
-  readonly line: Line;
+  readonly line: MeasuredLine;
   readonly moved: Moved;
   /** Where its loudness is made from the line or its marks. */
   readonly curve?: Curve;

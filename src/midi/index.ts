@@ -9,7 +9,17 @@ export type { ControllerValues, Line, MeasuredNote, Onset, PairedNote, Part, Spa
 export { type MusicLocation, musicPlace } from './location.js';
 export { type NewTrack, newSong } from './new-song.js';
 export { changedNote, type NoteChange } from './notes/changed.js';
-export { type Notes, noteAt, noteEnd, noteTick, offOf, onOf, pitchOf, velocityOf } from './notes/notes.js';
+export {
+  type Notes,
+  noNotes,
+  noteAt,
+  noteEnd,
+  noteTick,
+  offOf,
+  onOf,
+  pitchOf,
+  velocityOf,
+} from './notes/notes.js';
 export { type Pairing, pairedNotes } from './notes/objects.js';
 export { firstNote, groupOnsets, type Onsets, onsetsOf, struckTogether, topNote } from './notes/onsets.js';
 export { OpenNotes } from './notes/open-notes.js';

@@ -12,7 +12,7 @@ export function decided(
   others: readonly Timed[] = [],
   options: SongOptions = msTicks,
 ): readonly Decision[] {
-  return decide(lineOfNotes(notes, others, options, map), map).decisions;
+  return decide(lineOfNotes(notes, others, options, map), map).decided.decisions;
 }
 
 /** Which of the notes fit one condition, written as in a map. A tick is a millisecond. */

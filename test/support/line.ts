@@ -1,4 +1,4 @@
-import { analyse } from '../../src/compile/analyse/index.js';
+import { analyse, type MeasuredLine } from '../../src/compile/analyse/index.js';
 import type { Line, MeasuredNote } from '../../src/midi/line.js';
 import { mapOf } from './map.js';
 import { type SongOptions, songOf, type TestNote, type Timed, trackOf } from './song.js';
@@ -13,7 +13,7 @@ export function lineOfNotes(
   others: readonly Timed[] = [],
   options: SongOptions = {},
   map = plainMap(),
-): Line {
+): MeasuredLine {
   const song = songOf([trackOf(notes, others)], options);
   return analyse(song, { track: 1, trackName: '', channel: 0 }, map).line;
 }

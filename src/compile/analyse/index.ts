@@ -12,9 +12,9 @@ import {
   clockOf,
   firstData,
   isNoteOff,
-  type Line,
   type MusicLocation,
   musicPlace,
+  noNotes,
   noteTick,
   offOf,
   type PairedColumns,
@@ -26,10 +26,12 @@ import {
   tickOf,
 } from '../../midi/index.js';
 import { readControls } from './controls.js';
-import { lineOf } from './line.js';
+import { lineOf, type MeasuredLine } from './line.js';
 
 export { partsOf } from '../../midi/index.js';
-export { lineOf } from './line.js';
+export { lineOf, type MeasuredLine } from './line.js';
+export { PassingNote } from './line-note.js';
+export type { Measures } from './measures.js';
 export { overlapTolerance } from './measures.js';
 
 /**
@@ -43,11 +45,11 @@ export function analyse(
   part: Part,
   map: ArticulationMap,
   readsMark: (name: string) => boolean = () => false,
-): { readonly line: Line; readonly diagnostics: readonly Diagnostic[] } {
+): { readonly line: MeasuredLine; readonly diagnostics: readonly Diagnostic[] } {
   const track = song.tracks[part.track - 1];
   const clock = clockOf(song, part.track);
   const where: MusicLocation = { file: song.file, part, clock };
-  if (!track) return { line: { ...where, part, notes: [], onsets: [] }, diagnostics: [] };
+  if (!track) return { line: lineOf({ ...where, part }, noNotes, map, undefined), diagnostics: [] };
   const pairing = pairNotes(track.columns, part.channel);
   const isArticulation = (name: string) => map.articulations.has(name);
   const marks = readMarks(song, track, isArticulation);

@@ -19,10 +19,15 @@ const noMarks: ReadonlySet<string> = new Set();
 /** A note of a line: an index into its columns. What is asked of it is measured there and then. */
 export class LineNote implements MeasuredNote {
   readonly #of: Measures;
-  readonly #note: number;
+  #note: number;
 
   constructor(of: Measures, note: number) {
     this.#of = of;
+    this.#note = note;
+  }
+
+  /** From now on it is another note; of a line that is gone through, so that not every note needs an object. */
+  protected become(note: number): void {
     this.#note = note;
   }
 
@@ -116,6 +121,19 @@ export class LineNote implements MeasuredNote {
   #topPitch(onset: number): number | undefined {
     const top = this.#of.topOf(onset);
     return top === undefined ? undefined : pitchOf(this.#of.notes, top);
+  }
+}
+
+/** One note of a line after another. */
+export class PassingNote extends LineNote {
+  constructor(of: Measures) {
+    super(of, 0);
+  }
+
+  /** Itself, as the note with an index. */
+  at(note: number): MeasuredNote {
+    this.become(note);
+    return this;
   }
 }
 

@@ -3,16 +3,24 @@ import {
   type Clock,
   firstNote,
   type Line,
+  type MeasuredNote,
   type Notes,
   noteEnd,
   noteTick,
+  type Onset,
   type Onsets,
   onsetsOf,
+  type Part,
   topNote,
 } from '../../midi/index.js';
 import { type Controls, noControls } from './controls.js';
 import { LineNote, LineOnset } from './line-note.js';
 import { Measures } from './measures.js';
+
+/** A line with the columns that it is measured from; its notes and onsets are objects when they are first asked for. */
+export interface MeasuredLine extends Line {
+  readonly measures: Measures;
+}
 
 /** An onset this much before a mark is at it, but no more than half of its pace. Unit: ms. */
 const markReach = 60;
@@ -29,18 +37,42 @@ export function lineOf(
   map: ArticulationMap,
   marksAt: ((reaches: readonly number[], onsets: Onsets) => readonly ReadonlySet<string>[]) | undefined,
   controls: Controls = noControls,
-): Line {
+): MeasuredLine {
   const { clock } = about;
   const onsets = onsetsOf(notes, clock, map.chordWindow);
   const marks = marksAt?.(reachesOf(notes, onsets, clock), onsets) ?? [];
   const isLengthened = map.pedal === 'lengthens';
   const measures = new Measures({ notes, onsets, clock, marks, controls, isLengthened });
-  const lineNotes = Array.from({ length: notes.length }, (_, note) => new LineNote(measures, note));
-  return {
-    ...about,
-    notes: lineNotes,
-    onsets: Array.from({ length: onsets.length }, (_, onset) => new LineOnset(measures, lineNotes, onset)),
-  };
+  return new ColumnLine(about, measures);
+}
+
+class ColumnLine implements MeasuredLine {
+  readonly file: string;
+  readonly part: Part;
+  readonly clock: Clock;
+  readonly measures: Measures;
+  #notes: readonly MeasuredNote[] | undefined;
+  #onsets: readonly Onset[] | undefined;
+
+  constructor({ file, part, clock }: Pick<Line, 'file' | 'part' | 'clock'>, measures: Measures) {
+    this.file = file;
+    this.part = part;
+    this.clock = clock;
+    this.measures = measures;
+  }
+
+  get notes(): readonly MeasuredNote[] {
+    const { measures } = this;
+    this.#notes ??= Array.from({ length: measures.notes.length }, (_, note) => new LineNote(measures, note));
+    return this.#notes;
+  }
+
+  get onsets(): readonly Onset[] {
+    const { measures, notes } = this;
+    const { length } = measures.onsets;
+    this.#onsets ??= Array.from({ length }, (_, onset) => new LineOnset(measures, notes, onset));
+    return this.#onsets;
+  }
 }
 
 function reachesOf(notes: Notes, onsets: Onsets, clock: Clock): readonly number[] {

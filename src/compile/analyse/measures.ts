@@ -40,9 +40,9 @@ export class Measures {
   readonly clock: Clock;
   readonly marks: readonly ReadonlySet<string>[];
   readonly controls: Controls;
-  readonly #isLengthened: boolean;
   /** The onset of each note. */
-  readonly #onset: Uint32Array;
+  readonly onset: Uint32Array;
+  readonly #isLengthened: boolean;
   /** When each note begins, and ends with the pedal counted in. Unit: ms. */
   #begins: Float64Array | undefined;
   #ends: Float64Array | undefined;
@@ -56,13 +56,13 @@ export class Measures {
     this.marks = marks;
     this.controls = controls;
     this.#isLengthened = isLengthened;
-    this.#onset = new Uint32Array(notes.length);
+    this.onset = new Uint32Array(notes.length);
     for (let onset = 0; onset < onsets.length; onset++)
-      this.#onset.fill(onset, firstNote(onsets, onset), firstNote(onsets, onset + 1));
+      this.onset.fill(onset, firstNote(onsets, onset), firstNote(onsets, onset + 1));
   }
 
   onsetOf(note: number): number {
-    return this.#onset[note] ?? 0;
+    return this.onset[note] ?? 0;
   }
 
   /** The tick of an onset's first note; undefined where there is no such onset. */
@@ -94,6 +94,11 @@ export class Measures {
     const [one, next] = [firstNote(this.onsets, onset), firstNote(this.onsets, onset + 1)];
     const ms = roundedMs(this.#beginOf(one), this.#beginOf(next));
     return { ms, ticks: noteTick(this.notes, next) - noteTick(this.notes, one) };
+  }
+
+  /** From an onset to the next; of the last, how long its top note is held. */
+  pace(onset: number): Span {
+    return this.interval(onset) ?? this.held(topNote(this.onsets, onset));
   }
 
   /** The silence behind all that was struck up to an onset; endless after the last, and before the first (−1). */
@@ -139,7 +144,7 @@ export class Measures {
     const { notes, onsets } = this;
     const intervals = shareIntervals({
       length: onsets.length,
-      pace: (onset) => this.interval(onset)?.ms ?? this.held(topNote(onsets, onset)).ms,
+      pace: (onset) => this.pace(onset).ms,
       restAfter: (onset) => this.restAfter(onset).ms,
     });
     const shares = new Float64Array(notes.length);

@@ -1,13 +1,13 @@
 import { type Diagnostic, diagnostic } from '../../diagnostics/index.js';
 import { type ArticulationMap, channelFor } from '../../map/index.js';
 import { channelOf, type Events, isNoteOn, type Line, musicPlace } from '../../midi/index.js';
-import type { Decision } from '../decide/index.js';
+import type { Decided } from '../decide/index.js';
 
 /** channel-taken: notes would go out on a channel on which the track has notes of another part. */
 export function channelsTaken(
   events: Events,
   line: Line,
-  decisions: readonly Decision[],
+  decided: Decided,
   map: ArticulationMap,
 ): readonly Diagnostic[] {
   const own = line.part.channel;
@@ -16,7 +16,7 @@ export function channelsTaken(
     if (isNoteOn(events, event) && channelOf(events, event) !== own) taken.add(channelOf(events, event));
   const reported = new Set<string>();
   if (taken.size === 0) return [];
-  return decisions.flatMap(({ articulation, note }): Diagnostic[] => {
+  return decided.decisions.flatMap(({ articulation, note }): Diagnostic[] => {
     if (reported.has(articulation)) return [];
     const channel = channelFor(map, articulation, own);
     if (!taken.has(channel)) return [];

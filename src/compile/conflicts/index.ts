@@ -2,7 +2,7 @@
 import type { Diagnostic } from '../../diagnostics/index.js';
 import type { ArticulationMap } from '../../map/index.js';
 import type { Events, Line } from '../../midi/index.js';
-import type { Decision } from '../decide/index.js';
+import type { Decided } from '../decide/index.js';
 import { aspectWatcher } from '../switching/index.js';
 import { beatlessFractions } from './beatless.js';
 import { channelsTaken } from './channel-taken.js';
@@ -17,14 +17,14 @@ export { sharedKeys } from './shared-keys.js';
 export function collisions(
   events: Events,
   line: Line,
-  decisions: readonly Decision[],
+  decided: Decided,
   map: ArticulationMap,
 ): readonly Diagnostic[] {
   return [
     ...beatlessFractions(line, map),
-    ...notesAsSwitches(line, decisions, map),
-    ...channelsTaken(events, line, decisions, map),
-    ...notesOutOfRange(line, decisions, map),
+    ...notesAsSwitches(line, decided, map),
+    ...channelsTaken(events, line, decided, map),
+    ...notesOutOfRange(line, decided, map),
     ...switchesInInput(events, line, map, aspectWatcher(map)),
   ];
 }

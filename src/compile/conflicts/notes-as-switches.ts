@@ -1,7 +1,7 @@
 import { type Diagnostic, diagnostic, spellPitch } from '../../diagnostics/index.js';
 import { type ArticulationMap, byPitch, heldKeys, switchKeys, times } from '../../map/index.js';
-import { isAtLeast, type Line, type MeasuredNote, musicPlace } from '../../midi/index.js';
-import type { Decision } from '../decide/index.js';
+import { isAtLeast, type Line, type MeasuredNote, musicPlace, noteTick, pitchOf } from '../../midi/index.js';
+import { articulationOf, type Decided } from '../decide/index.js';
 import { sentPitch } from '../switching/index.js';
 
 /**
@@ -9,13 +9,13 @@ import { sentPitch } from '../switching/index.js';
  * already-switched: notes look like the switches that this map sends (on its keys, of its velocity; no longer than its
  * tap, where keys latch).
  */
-export function notesAsSwitches(
-  line: Line,
-  decisions: readonly Decision[],
-  map: ArticulationMap,
-): readonly Diagnostic[] {
+export function notesAsSwitches(line: Line, decided: Decided, map: ArticulationMap): readonly Diagnostic[] {
   const keys = switchKeys(map);
-  const onKeys = line.notes.filter((note) => keys.has(note.pitch));
+  const onKeys: MeasuredNote[] = [];
+  for (let row = 0; row < decided.length; row++) {
+    const note = keys.has(pitchOf(decided, row)) ? decided.noteOf(row) : undefined;
+    if (note) onKeys.push(note);
+  }
   const held = heldKeys(map);
   const [first] = onKeys;
   if (first && onKeys.every((note) => isLikeSwitch(note, line, map, held.has(note.pitch)))) {
@@ -38,11 +38,19 @@ export function notesAsSwitches(
     if (player === undefined || map.articulations.get(articulation)?.key !== undefined) return undefined;
     return `would sound as ${player}, whose key it is`;
   };
-  const acting = decisions.flatMap(({ note, articulation }) => {
-    const pitch = sentPitch(map, map.articulations.get(articulation), note.pitch);
-    const what = actsAs(pitch, articulation);
-    return what === undefined ? [] : [{ tick: note.tick, pitch: note.pitch, sent: pitch, what }];
-  });
+  const articulations = decided.names.map((name) => map.articulations.get(name));
+  const acting: {
+    readonly tick: number;
+    readonly pitch: number;
+    readonly sent: number;
+    readonly what: string;
+  }[] = [];
+  for (let row = 0; row < decided.length; row++) {
+    const [tick, pitch] = [noteTick(decided, row), pitchOf(decided, row)];
+    const sent = sentPitch(map, articulations[decided.articulation[row] ?? 0], pitch);
+    const what = actsAs(sent, articulationOf(decided, row));
+    if (what !== undefined) acting.push({ tick, pitch, sent, what });
+  }
   return byPitch(acting).flatMap((notes): Diagnostic[] => {
     const [note] = notes;
     if (!note) return [];

@@ -1,27 +1,26 @@
 import { type Diagnostic, diagnostic, spellPitch, spellShift } from '../../diagnostics/index.js';
 import { type ArticulationMap, byPitch, switchKeys, times } from '../../map/index.js';
-import { type Line, musicPlace } from '../../midi/index.js';
-import type { Decision } from '../decide/index.js';
+import { type Line, musicPlace, noteTick, pitchOf } from '../../midi/index.js';
+import type { Decided } from '../decide/index.js';
 
 /**
  * note-out-of-range: the library has no recording of a note. beyond-keys: there is no key to send it on. Notes on switch
  * keys are reported as such instead; of those that go out on their articulation's key the written pitch does not count.
  */
-export function notesOutOfRange(
-  line: Line,
-  decisions: readonly Decision[],
-  map: ArticulationMap,
-): readonly Diagnostic[] {
+export function notesOutOfRange(line: Line, decided: Decided, map: ArticulationMap): readonly Diagnostic[] {
   const { low, high } = map.range;
   const { transpose } = map;
   const keys = switchKeys(map);
   const spell = (pitch: number) => spellPitch(pitch, map.middleC);
-  const outside = decisions.flatMap(({ note: { pitch, tick }, articulation }) => {
-    const hasKey = map.articulations.get(articulation)?.key !== undefined;
+  const hasKey = decided.names.map((name) => map.articulations.get(name)?.key !== undefined);
+  const outside: { readonly pitch: number; readonly tick: number }[] = [];
+  for (let row = 0; row < decided.length; row++) {
+    const pitch = pitchOf(decided, row);
     const sent = pitch + transpose;
     const isInside = pitch >= low && pitch <= high && sent >= 0 && sent <= 127;
-    return hasKey || isInside || keys.has(sent) ? [] : [{ pitch, tick }];
-  });
+    if (!isInside && !hasKey[decided.articulation[row] ?? 0] && !keys.has(sent))
+      outside.push({ pitch, tick: noteTick(decided, row) });
+  }
   return byPitch(outside).flatMap((notes): Diagnostic[] => {
     const [note] = notes;
     if (!note) return [];

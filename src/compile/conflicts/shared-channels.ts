@@ -1,11 +1,11 @@
 import { type Diagnostic, diagnostic } from '../../diagnostics/index.js';
 import { type ArticulationMap, channelFor } from '../../map/index.js';
-import { type Line, musicPlace } from '../../midi/index.js';
-import type { Decision } from '../decide/index.js';
+import { type Line, musicPlace, noteTick } from '../../midi/index.js';
+import type { Decided } from '../decide/index.js';
 
 interface Sharing {
   readonly line: Line;
-  readonly decisions: readonly Decision[];
+  readonly decided: Decided;
   readonly map: ArticulationMap;
 }
 
@@ -13,20 +13,22 @@ interface Sharing {
 export function sharedChannels(parts: readonly Sharing[]): readonly Diagnostic[] {
   const users = new Map<number, Sharing>();
   return parts.flatMap((part): Diagnostic[] => {
-    const { line, decisions, map } = part;
-    const channelOf = ({ articulation }: Decision) => channelFor(map, articulation, line.part.channel);
-    const clash = decisions.find((decision) => users.has(channelOf(decision)));
-    for (const decision of decisions) {
-      const channel = channelOf(decision);
-      if (!users.has(channel)) users.set(channel, part);
+    const { line, decided, map } = part;
+    const channels = decided.names.map((name) => channelFor(map, name, line.part.channel));
+    let clash: { readonly channel: number; readonly tick: number } | undefined;
+    for (let row = 0; row < decided.length; row++) {
+      const channel = channels[decided.articulation[row] ?? 0] ?? line.part.channel;
+      const user = users.get(channel);
+      if (!user) users.set(channel, part);
+      else if (user !== part) clash ??= { channel, tick: noteTick(decided, row) };
     }
     if (!clash) return [];
-    const channel = channelOf(clash);
+    const { channel, tick } = clash;
     const other = users.get(channel)?.line.part.channel ?? 0;
     return [
       diagnostic(
         'channel-taken',
-        musicPlace(line, clash.note.tick),
+        musicPlace(line, tick),
         `the parts on channels ${other + 1} and ${line.part.channel + 1} would both send notes to channel ${channel + 1}`,
         '--channel NUMBER compiles one of them; put the other on a track of its own',
       ),

@@ -1,7 +1,7 @@
 import { type Diagnostic, diagnostic, spellPitch } from '../../diagnostics/index.js';
 import { type ArticulationMap, byPitch, times } from '../../map/index.js';
-import { type Line, musicPlace } from '../../midi/index.js';
-import type { Decision } from '../decide/index.js';
+import { type Line, musicPlace, noteTick } from '../../midi/index.js';
+import type { Decided } from '../decide/index.js';
 import type { SentNotes } from '../switching/index.js';
 
 /**
@@ -12,14 +12,14 @@ import type { SentNotes } from '../switching/index.js';
  */
 export function sharedKeys(
   line: Line,
-  decisions: readonly Decision[],
+  decided: Decided,
   map: ArticulationMap,
   sent: SentNotes,
   shared: readonly number[],
 ): readonly Diagnostic[] {
-  const onKeys = shared.flatMap((index) => {
-    const [tick, key] = [decisions[index]?.note.tick, sent.at(index)];
-    return tick === undefined || !key ? [] : [{ tick, pitch: key.pitch }];
+  const onKeys = shared.flatMap((row) => {
+    const key = sent.at(row);
+    return key ? [{ tick: noteTick(decided, row), pitch: key.pitch }] : [];
   });
   return byPitch(onKeys).flatMap((notes): Diagnostic[] => {
     const [note] = notes;

@@ -1,5 +1,6 @@
 import { type ArticulationMap, asksPrevious, type Rule } from '../../map/index.js';
-import type { Line, MeasuredNote } from '../../midi/index.js';
+import type { MeasuredNote } from '../../midi/index.js';
+import type { MeasuredLine, Measures } from '../analyse/index.js';
 import { type Bounds, boundsOf } from './bounds.js';
 import { bindLadder, type Ladder } from './ladder.js';
 import { type Likeness, likenessesOf, TakenNote } from './likenesses.js';
@@ -29,12 +30,14 @@ export interface Choices {
 }
 
 /** Binds a map to a line. A note that is marked has no other choice. */
-export function bindChoices(line: Line, map: ArticulationMap): Choices {
+export function bindChoices(line: MeasuredLine, map: ArticulationMap): Choices {
   const ladder = bindLadder(map, line);
   const meant = bindMeanings(map);
   const bounds = boundsOf(map, line.clock.ticksPerWhole);
   const ofRule = map.rules.map((rule) => onlyRule(rule));
-  const behind = bounds.overlapsPrevious ? (note: MeasuredNote) => touchBefore(line, note) : () => undefined;
+  const behind = bounds.overlapsPrevious
+    ? (note: MeasuredNote) => touchBefore(line.measures, note)
+    : () => undefined;
   const nearby = { ladder, bounds, share: map.steadiness, takenNote: oneTakenNote() };
   return {
     asksPrevious: map.rules.some(({ when }) => when !== undefined && asksPrevious(when)),
@@ -121,7 +124,9 @@ function nearbyChoices(
 }
 
 /** How far the top note of the onset before was held towards this one. */
-function touchBefore({ onsets }: Line, { onset }: MeasuredNote): Touch | undefined {
-  const top = onsets[onset - 1]?.top;
-  return top && { heldShare: top.heldShare, paceMs: top.pace.ms };
+function touchBefore(measures: Measures, { onset }: MeasuredNote): Touch | undefined {
+  const top = measures.topOf(onset - 1);
+  return top === undefined
+    ? undefined
+    : { heldShare: measures.heldShare(top), paceMs: measures.pace(onset - 1).ms };
 }

@@ -15,9 +15,14 @@ export interface LineChoices {
  * to a note around it: to one of the stretch of notes near bounds in which it stands, or to the clear note at either end
  * of it. Three staccatos of three lengths do not become legato because that would be one articulation.
  *
- * @param tops the top note of each onset
+ * @param onsets how many there are
+ * @param topOf the top note of an onset; it may be one object that stands for one after another
  */
-export function choicesAlong(tops: readonly MeasuredNote[], choices: Choices): LineChoices {
+export function choicesAlong(
+  onsets: number,
+  topOf: (onset: number) => MeasuredNote,
+  choices: Choices,
+): LineChoices {
   let stretch: Stretch = { from: 0, to: 0, all: [], around: [], last: undefined };
   const among = (all: readonly Choice[]) =>
     all.length < 2
@@ -25,10 +30,11 @@ export function choicesAlong(tops: readonly MeasuredNote[], choices: Choices): L
       : all.filter(({ articulation }, index) => index === 0 || stretch.around.includes(articulation));
   return {
     of: (onset, previous) => {
-      while (onset >= stretch.to && stretch.to < tops.length) stretch = nextStretch(tops, choices, stretch);
-      const top = tops[onset];
-      const all =
-        choices.asksPrevious && top ? choices.all(top, previous) : stretch.all[onset - stretch.from];
+      while (onset >= stretch.to && stretch.to < onsets)
+        stretch = nextStretch(onsets, topOf, choices, stretch);
+      const all = choices.asksPrevious
+        ? choices.all(topOf(onset), previous)
+        : stretch.all[onset - stretch.from];
       return among(all ?? []);
     },
   };
@@ -46,13 +52,17 @@ interface Stretch {
   readonly last: string | undefined;
 }
 
-function nextStretch(tops: readonly MeasuredNote[], choices: Choices, { to: from, last }: Stretch): Stretch {
+function nextStretch(
+  onsets: number,
+  topOf: (onset: number) => MeasuredNote,
+  choices: Choices,
+  { to: from, last }: Stretch,
+): Stretch {
   const all: (readonly Choice[])[] = [];
   const around = last === undefined ? [] : [last];
   let before = last;
-  for (let onset = from, isNear = true; isNear && onset < tops.length; onset++) {
-    const top = tops[onset];
-    const of = top ? choices.all(top, before) : [];
+  for (let onset = from, isNear = true; isNear && onset < onsets; onset++) {
+    const of = choices.all(topOf(onset), before);
     all.push(of);
     before = of[0]?.articulation;
     if (before !== undefined && !around.includes(before)) around.push(before);

@@ -1,13 +1,12 @@
 // Decisions become switch messages, each at its place in the track.
 import type { ArticulationMap } from '../../map/index.js';
-import { type Clock, type Events, Insertions, lastTick, type Part } from '../../midi/index.js';
-import type { Decision } from '../decide/index.js';
+import { type Clock, type Events, Insertions, type Part } from '../../midi/index.js';
+import type { Decided } from '../decide/index.js';
 import { switchesOf } from './channel.js';
 import { copyToChannels } from './copies.js';
 import { aspectWatcher, foreignWrites, strayWrites } from './foreign.js';
 import type { Insert } from './insertion.js';
 import { planSwitches } from './plan.js';
-import { type Rows, rowsOf } from './rows.js';
 import { type SentNotes, sentNotes } from './sent.js';
 import { splitterAt } from './split.js';
 import { spotsOf } from './spots.js';
@@ -36,11 +35,10 @@ export function placeSwitches(
   events: Events,
   clock: Clock,
   part: Part,
-  decided: readonly Decision[],
+  decided: Decided,
   map: ArticulationMap,
 ): PlacedSwitches {
-  const decisions = rowsOf(decided, map, lastTick(events));
-  const { notes: sent, rows, shared, strays, ...changes } = sentNotes(events, part, decisions, map);
+  const { notes: sent, rows, shared, strays, ...changes } = sentNotes(events, part, decided, map);
   const insertions = new Insertions();
   const insert: Insert = (before, tick, rank, message) => insertions.put(before, tick, rank, message);
   const ofChannels = byChannel(rows, sent);
@@ -74,7 +72,7 @@ export function placeSwitches(
 }
 
 /** The rows that go out on each channel, in order; channels as they are first used. */
-function byChannel({ length }: Rows, { channel }: SentNotes): ReadonlyMap<number, readonly number[]> {
+function byChannel({ length }: Decided, { channel }: SentNotes): ReadonlyMap<number, readonly number[]> {
   const found = new Map<number, number[]>();
   for (let row = 0; row < length; row++) {
     const of = found.get(channel[row] ?? 0);

@@ -15,7 +15,7 @@ import {
   tickOf,
   ticksUpTo,
 } from '../../midi/index.js';
-import type { Rows } from './rows.js';
+import type { Decided } from '../decide/index.js';
 
 /** How a note is sent to the library. */
 export interface SentNote {
@@ -64,7 +64,7 @@ export interface Sent {
   readonly pitches: ReadonlyMap<number, number>;
   readonly velocities: ReadonlyMap<number, number>;
   /** The same rows with releases as the library pairs them: the first on a key ends its earliest open note. */
-  readonly rows: Rows;
+  readonly rows: Decided;
   /** Releases of the music without a note, which go out on the part's own channel. */
   readonly strays: readonly StrayRelease[];
   /** Notes that need a key which another note, written elsewhere, holds or lets go: their rows. */
@@ -90,7 +90,7 @@ export function sentVelocity(articulation: Articulation | undefined, velocity: n
 }
 
 /** Works out how the notes of a part are sent. */
-export function sentNotes(events: Events, part: Part, rows: Rows, map: ArticulationMap): Sent {
+export function sentNotes(events: Events, part: Part, rows: Decided, map: ArticulationMap): Sent {
   const notes = asSent(events, part, rows, map);
   const rowAt = new Int32Array(events.length).fill(-1);
   for (let row = 0; row < rows.length; row++) rowAt[onOf(rows, row)] = row;
@@ -139,7 +139,7 @@ export function sentNotes(events: Events, part: Part, rows: Rows, map: Articulat
   };
 }
 
-function asSent(events: Events, part: Part, rows: Rows, map: ArticulationMap): SentNotes {
+function asSent(events: Events, part: Part, rows: Decided, map: ArticulationMap): SentNotes {
   const articulations = rows.names.map((name) => map.articulations.get(name));
   const channels = rows.names.map((name) => channelFor(map, name, part.channel));
   const sent = new SentNotes(rows.length);
@@ -173,12 +173,12 @@ function keyOf(channel: number, pitch: number): number {
 /** The keys of a library: a release ends the earliest open note of its key, whatever note was meant. */
 class LibraryKeys {
   readonly shared = new Set<number>();
-  readonly #rows: Rows;
+  readonly #rows: Decided;
   readonly #open: OpenNotes;
   /** The release of each note. */
   readonly #offs: Int32Array;
 
-  constructor(rows: Rows) {
+  constructor(rows: Decided) {
     this.#rows = rows;
     this.#open = new OpenNotes(rows.length);
     this.#offs = new Int32Array(rows.length).fill(-1);
@@ -201,7 +201,7 @@ class LibraryKeys {
   }
 
   /** The rows with these releases. */
-  paired(events: Events): Rows {
+  paired(events: Events): Decided {
     const rows = this.#rows;
     const off = this.#offs;
     const last = lastTick(events);

@@ -1,6 +1,6 @@
 import { onOf } from '../../midi/index.js';
+import type { Decided } from '../decide/index.js';
 import type { ForeignWrite } from './foreign.js';
-import type { Rows } from './rows.js';
 
 /**
  * Parts strikes between whose notes the input writes to an aspect of the map (some files change the program for each note
@@ -10,7 +10,7 @@ import type { Rows } from './rows.js';
  * @returns what is asked with the rows of each strike, in order: the rows of each of its parts
  */
 export function splitterAt(
-  rows: Rows,
+  rows: Decided,
   foreign: readonly ForeignWrite[],
 ): (strike: readonly number[]) => readonly (readonly number[])[] {
   if (foreign.length === 0) return (strike) => [strike];

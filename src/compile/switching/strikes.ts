@@ -1,5 +1,5 @@
 import { type MeasuredNote, noteEnd, noteTick, offOf, onOf } from '../../midi/index.js';
-import { articulationOf, onsetOf, type Rows } from './rows.js';
+import { articulationOf, type Decided, onsetOf } from '../decide/index.js';
 
 /** Notes of one onset that go out together on one channel, with one articulation. */
 export interface Strike {
@@ -24,7 +24,7 @@ export interface Strike {
  * @param of the rows, in order
  */
 export function forEachStrike(
-  rows: Rows,
+  rows: Decided,
   of: readonly number[],
   take: (strike: readonly number[]) => void,
 ): void {
@@ -37,7 +37,7 @@ export function forEachStrike(
 }
 
 /** The strike of some rows; there is at least one. */
-export function strikeOf(rows: Rows, of: readonly number[]): Strike {
+export function strikeOf(rows: Decided, of: readonly number[]): Strike {
   const first = of[0] ?? 0;
   let earliest = first;
   let latest = first;

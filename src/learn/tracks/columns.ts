@@ -1,11 +1,12 @@
-import type { Clock, Line, MeasuredNote, Onset } from '../../midi/index.js';
+import type { MeasuredLine } from '../../compile/index.js';
+import type { Clock, MeasuredNote, Onset } from '../../midi/index.js';
 import type { LearnNotes } from '../notes.js';
 
 /** A line, and the articulations of its notes. */
 export interface LearnLine {
   /** What it is called where people are told of it. */
   readonly name: string;
-  readonly line: Line;
+  readonly line: MeasuredLine;
   /** top: the highest note of a chord decides for all. each: every note for itself. */
   readonly chords: 'top' | 'each';
   /** Index into the articulations; −1 where it is not known. */

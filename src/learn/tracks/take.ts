@@ -1,7 +1,7 @@
-import { analyse, decide } from '../../compile/index.js';
+import { analyse, decide, type MeasuredLine } from '../../compile/index.js';
 import type { Diagnostic } from '../../diagnostics/index.js';
 import type { ArticulationMap } from '../../map/index.js';
-import type { Line, MeasuredNote, Part, Song } from '../../midi/index.js';
+import type { MeasuredNote, Part, Song } from '../../midi/index.js';
 import { type Suggested, suggest } from '../suggest/index.js';
 import { boundsOf, withBound } from './bounds.js';
 import { columnsOf } from './columns.js';
@@ -24,16 +24,16 @@ export function suggestFor(
 }
 
 /** How a line's lengths fall, and how the bounds of a map lie among them; other bounds are not tried. */
-export function lengthsOf(line: Line, map: ArticulationMap): Suggested {
+export function lengthsOf(line: MeasuredLine, map: ArticulationMap): Suggested {
   const names = [...map.articulations.keys()];
   const notes = columnsOf([{ name: '', line, chords: map.chords, labelOf: () => -1 }], names);
   return suggest(notes, boundsOf(map, line.clock));
 }
 
 /** The articulation of each row, as `columnsOf` has them. */
-function articulationsOf(line: Line, map: ArticulationMap, names: readonly string[]): Int32Array {
+function articulationsOf(line: MeasuredLine, map: ArticulationMap, names: readonly string[]): Int32Array {
   const of = new Map<MeasuredNote, number>(
-    decide(line, map).decisions.map(({ note, articulation }) => [note, names.indexOf(articulation)]),
+    decide(line, map).decided.decisions.map(({ note, articulation }) => [note, names.indexOf(articulation)]),
   );
   const rows = line.onsets.flatMap((onset) => (map.chords === 'top' ? [onset.top] : onset.notes));
   return Int32Array.from(rows, (note) => of.get(note) ?? -1);

@@ -116,7 +116,7 @@ export function agreementWith(
   let right = 0;
   let of = 0;
   for (const { line, labelOf } of lines)
-    for (const { note, articulation, decidedBy } of decide(line, map).decisions) {
+    for (const { note, articulation, decidedBy } of decide(line, map).decided.decisions) {
       const label = labelOf(note);
       if (label < 0 || decidedBy) continue;
       of += 1;

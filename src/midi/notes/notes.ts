@@ -15,6 +15,16 @@ export interface Notes {
   readonly velocity: Uint8Array;
 }
 
+export const noNotes: Notes = {
+  length: 0,
+  on: new Uint32Array(0),
+  off: new Int32Array(0),
+  tick: new Int32Array(0),
+  endTick: new Int32Array(0),
+  pitch: new Uint8Array(0),
+  velocity: new Uint8Array(0),
+};
+
 export function onOf({ on }: Pick<Notes, 'on'>, note: number): number {
   return on[note] ?? 0;
 }

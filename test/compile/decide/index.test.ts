@@ -111,14 +111,20 @@ rules:
     const map = mapOf(
       `chords: each\n${body.replace('note: C0', 'channel: 2').replace('note: D0', 'channel: 3')}`,
     );
-    const { decisions, diagnostics } = decide(lineOfNotes(chord, [], msTicks, map), map);
+    const {
+      decided: { decisions },
+      diagnostics,
+    } = decide(lineOfNotes(chord, [], msTicks, map), map);
     expect(decisions.map(({ articulation }) => articulation)).toEqual(['short', 'long', 'short']);
     expect(diagnostics).toEqual([]);
   });
 
   it('report notes that ask for different articulations on one channel (chord-conflict)', () => {
     const map = mapOf(`chords: each\n${body}`);
-    const { decisions, diagnostics } = decide(lineOfNotes(chord, [], msTicks, map), map);
+    const {
+      decided: { decisions },
+      diagnostics,
+    } = decide(lineOfNotes(chord, [], msTicks, map), map);
     expect(decisions.map(({ articulation }) => articulation)).toEqual(['long', 'long', 'long']);
     expect(diagnostics.map(({ code, severity }) => [code, severity])).toEqual([
       ['chord-conflict', 'warning'],

@@ -154,7 +154,7 @@ describe('rules that can never fire (dead-rule)', () => {
           );
         if (lines.size === 0 || notes.length === 0) return;
         found += 1;
-        const { decisions } = decide(lineOfNotes(notes, [], msTicks, map), map);
+        const { decisions } = decide(lineOfNotes(notes, [], msTicks, map), map).decided;
         for (const { rule } of decisions) expect(isDead(rule)).toBe(false);
       }),
       { seed: 71, numRuns },

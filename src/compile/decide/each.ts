@@ -1,0 +1,56 @@
+import type { Diagnostic } from '../../diagnostics/index.js';
+import type { ArticulationMap } from '../../map/index.js';
+import { firstNote, type Onset } from '../../midi/index.js';
+import type { MeasuredLine } from '../analyse/index.js';
+import type { Choices } from './choices.js';
+import { settleChord } from './chord.js';
+import type { Decision } from './decision.js';
+import { decisionOf, type TopDecisions } from './tops.js';
+
+/** Notes of chords that were decided each for itself, by note; undefined for one that no rule fits. */
+export type Settled = ReadonlyMap<number, Decision | undefined>;
+
+export const noneSettled = { settled: new Map(), diagnostics: [] } as const satisfies {
+  readonly settled: Settled;
+  readonly diagnostics: readonly Diagnostic[];
+};
+
+/** Decides the notes of chords each for itself. */
+export function eachSettled(
+  line: MeasuredLine,
+  map: ArticulationMap,
+  choices: Choices,
+  tops: TopDecisions,
+): { readonly settled: Settled; readonly diagnostics: readonly Diagnostic[] } {
+  const settled = new Map<number, Decision | undefined>();
+  const diagnostics: Diagnostic[] = [];
+  for (const onset of line.onsets) {
+    const top = onset.top.chord > 1 ? tops.at(onset.index) : undefined;
+    if (!top) continue;
+    const first = firstNote(line.measures.onsets, onset.index);
+    const chord = settleChord(eachOf(onset, top, tops.articulation(onset.index - 1), choices), line, map);
+    onset.notes.forEach((note, at) => {
+      settled.set(
+        first + at,
+        chord.decisions.find((decision) => decision.note === note),
+      );
+    });
+    for (const one of chord.diagnostics) diagnostics.push(one);
+  }
+  return { settled, diagnostics };
+}
+
+/** Each note of a chord for itself; one that may as well have what the top note has goes with it. */
+function eachOf(
+  { notes }: Onset,
+  top: Decision,
+  previous: string | undefined,
+  choices: Choices,
+): readonly Decision[] {
+  return notes.flatMap((note): readonly Decision[] => {
+    if (note === top.note) return [top];
+    const all = choices.all(note, previous);
+    const choice = all.find(({ articulation }) => articulation === top.articulation) ?? all[0];
+    return choice ? [decisionOf(note, choice, previous, { before: 0, after: 0 })] : [];
+  });
+}

@@ -1,0 +1,76 @@
+import type { ArticulationMap } from '../../map/index.js';
+import type { MeasuredLine } from '../analyse/index.js';
+import { type Decided, numbered } from './decided.js';
+import type { Decision } from './decision.js';
+import type { Settled } from './each.js';
+import type { TopDecisions } from './tops.js';
+
+/**
+ * What was decided of a line: what its top note has for each note of a chord, unless they were settled by themselves.
+ * Where each note has a row, its place is that of the line's own columns.
+ */
+export function rowsOf(
+  line: MeasuredLine,
+  map: ArticulationMap,
+  tops: TopDecisions,
+  settled: Settled,
+): Decided {
+  const { notes, onset } = line.measures;
+  const { names, numberOf } = numbered(map);
+  const rows = new Uint32Array(notes.length);
+  const articulation = new Uint16Array(notes.length);
+  let length = 0;
+  for (let note = 0; note < notes.length; note++) {
+    const own = settled.has(note) ? settled.get(note)?.articulation : tops.articulation(onset[note] ?? 0);
+    if (own === undefined) continue;
+    articulation[length] = numberOf(own);
+    rows[length] = note;
+    length += 1;
+  }
+  const isWhole = length === notes.length;
+  const of = <C extends Column>(column: C): C => (isWhole ? column : picked(column, rows, length));
+  let decisions: readonly Decision[] | undefined;
+  return {
+    length,
+    names,
+    articulation: articulation.subarray(0, length),
+    onset: of(onset),
+    on: of(notes.on),
+    off: of(notes.off),
+    tick: of(notes.tick),
+    endTick: of(notes.endTick),
+    pitch: of(notes.pitch),
+    get decisions() {
+      decisions ??= decisionsOf(line, tops, settled);
+      return decisions;
+    },
+    noteOf: (row) => line.notes[rows[row] ?? 0],
+  };
+}
+
+type Column = Uint8Array | Uint32Array | Int32Array | Float64Array;
+
+function picked<C extends Column>(column: C, rows: Uint32Array, length: number): C {
+  const some = column.slice(0, length) as C;
+  for (let row = 0; row < length; row++) some[row] = column[rows[row] ?? 0] ?? 0;
+  return some;
+}
+
+function decisionsOf(line: MeasuredLine, tops: TopDecisions, settled: Settled): readonly Decision[] {
+  const decisions: Decision[] = [];
+  let note = 0;
+  for (const onset of line.onsets) {
+    const top = tops.at(onset.index);
+    for (const one of onset.notes) {
+      const own = settled.has(note) ? settled.get(note) : top && sameFor(one, top);
+      if (own) decisions.push(own);
+      note += 1;
+    }
+  }
+  return decisions;
+}
+
+/** What was decided for a chord's top note, for one of its notes. */
+function sameFor(note: Decision['note'], top: Decision): Decision {
+  return note === top.note ? top : { ...top, note, decidedBy: top.note };
+}
