@@ -62,9 +62,8 @@ export function bindChoices(line: MeasuredLine, map: ArticulationMap): Choices {
 function oneTakenNote(): (note: MeasuredNote) => TakenNote {
   let taken: TakenNote | undefined;
   return (note) => {
-    if (taken) taken.standIn(note);
-    else taken = new TakenNote(note);
-    return taken;
+    taken ??= new TakenNote(note);
+    return taken.standIn(note);
   };
 }
 

@@ -6,22 +6,25 @@ import type { Decision } from './decision.js';
  * What was decided, and where the notes stand, in columns: a row for each decision, in the line's order. Pitches are as
  * they were played.
  */
-export interface Decided extends Omit<Notes, 'velocity'> {
+export interface DecidedNotes extends Omit<Notes, 'velocity'> {
   /** The names of articulations by their numbers. */
   readonly names: readonly string[];
   readonly articulation: Uint16Array;
   readonly onset: Uint32Array;
-  /** The same as objects, made when they are first asked for. */
-  readonly decisions: readonly Decision[];
   /** The note of a row, to ask more of. */
   noteOf(row: number): MeasuredNote | undefined;
 }
 
-export function articulationOf({ names, articulation }: Decided, row: number): string {
+/** The same with the decisions as objects, which are made when they are first asked for. */
+export interface Decided extends DecidedNotes {
+  readonly decisions: readonly Decision[];
+}
+
+export function articulationOf({ names, articulation }: DecidedNotes, row: number): string {
   return names[articulation[row] ?? 0] ?? '';
 }
 
-export function onsetOf({ onset }: Decided, row: number): number {
+export function onsetOf({ onset }: DecidedNotes, row: number): number {
   return onset[row] ?? 0;
 }
 

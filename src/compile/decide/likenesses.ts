@@ -39,49 +39,40 @@ export function crossed({ from, step }: Likeness): readonly NearBound[] {
   return from && step ? [...crossed(from), boundOf(step)] : [];
 }
 
-/** What may have come out otherwise about a note. */
-interface Measured {
-  held: Span;
-  pace: Span;
-  heldShare: number;
-  overlapsNext: boolean;
-  overlapsPrevious: boolean;
-}
-
-function measuredOf({ held, pace, heldShare, overlapsNext, overlapsPrevious }: MeasuredNote): Measured {
-  return { held, pace, heldShare, overlapsNext, overlapsPrevious };
-}
-
-function put(from: Readonly<Measured>, to: Measured): void {
-  to.held = from.held;
-  to.pace = from.pace;
-  to.heldShare = from.heldShare;
-  to.overlapsNext = from.overlapsNext;
-  to.overlapsPrevious = from.overlapsPrevious;
-}
-
 /** A note that is taken for one that was played a little otherwise, again and again. */
 export class TakenNote extends StandIn {
-  readonly #played: Measured;
-  readonly #taken: Measured;
+  #played: MeasuredNote;
+  #held: Span | undefined;
+  #pace: Span | undefined;
+  #heldShare: number | undefined;
+  #overlapsNext: boolean | undefined;
+  #overlapsPrevious: boolean | undefined;
 
   constructor(note: MeasuredNote) {
     super(note);
-    this.#played = measuredOf(note);
-    this.#taken = measuredOf(note);
+    this.#played = note;
   }
 
-  /** Stands in for a note as it was played. */
-  standIn(note: MeasuredNote): void {
+  /** Stands in for another note as it was played. */
+  standIn(note: MeasuredNote): this {
     this.standFor(note);
-    put(note, this.#played);
-    put(note, this.#taken);
+    this.#played = note;
+    this.#restore();
+    return this;
   }
 
   /** Is like it, but for the steps of a likeness. */
   take(likeness: Likeness): void {
-    put(this.#played, this.#taken);
+    this.#restore();
     this.#takeSteps(likeness);
+  }
+
+  #restore(): void {
+    this.#held = undefined;
+    this.#pace = undefined;
+    this.#heldShare = undefined;
+    this.#overlapsNext = undefined;
+    this.#overlapsPrevious = undefined;
   }
 
   /** Of times and ticks, of which each has steps of its own, the last that is taken stands. */
@@ -89,32 +80,32 @@ export class TakenNote extends StandIn {
     if (!from || !step) return;
     this.#takeSteps(from);
     const { measure, to } = step;
-    const [played, taken] = [this.#played, this.#taken];
-    if (measure === 'heldMs') taken.held = { ms: to, ticks: played.held.ticks };
-    else if (measure === 'heldTicks') taken.held = { ms: played.held.ms, ticks: to };
-    else if (measure === 'paceMs') taken.pace = { ms: to, ticks: played.pace.ticks };
-    else if (measure === 'paceTicks') taken.pace = { ms: played.pace.ms, ticks: to };
-    else if (measure === 'heldShare') taken.heldShare = to;
-    else taken[measure] = to === 1;
+    if (measure === 'heldMs') this.#held = { ms: to, ticks: this.#played.held.ticks };
+    else if (measure === 'heldTicks') this.#held = { ms: this.#played.held.ms, ticks: to };
+    else if (measure === 'paceMs') this.#pace = { ms: to, ticks: this.#played.pace.ticks };
+    else if (measure === 'paceTicks') this.#pace = { ms: this.#played.pace.ms, ticks: to };
+    else if (measure === 'heldShare') this.#heldShare = to;
+    else if (measure === 'overlapsNext') this.#overlapsNext = to === 1;
+    else this.#overlapsPrevious = to === 1;
   }
 
   override get held(): Span {
-    return this.#taken.held;
+    return this.#held ?? this.#played.held;
   }
 
   override get pace(): Span {
-    return this.#taken.pace;
+    return this.#pace ?? this.#played.pace;
   }
 
   override get heldShare(): number {
-    return this.#taken.heldShare;
+    return this.#heldShare ?? this.#played.heldShare;
   }
 
   override get overlapsNext(): boolean {
-    return this.#taken.overlapsNext;
+    return this.#overlapsNext ?? this.#played.overlapsNext;
   }
 
   override get overlapsPrevious(): boolean {
-    return this.#taken.overlapsPrevious;
+    return this.#overlapsPrevious ?? this.#played.overlapsPrevious;
   }
 }

@@ -1,5 +1,5 @@
 import type { ArticulationMap } from '../../map/index.js';
-import type { MeasuredLine } from '../analyse/index.js';
+import { LineNote, type MeasuredLine } from '../analyse/index.js';
 import { type Decided, numbered } from './decided.js';
 import type { Decision } from './decision.js';
 import type { Settled } from './each.js';
@@ -44,7 +44,7 @@ export function rowsOf(
       decisions ??= decisionsOf(line, tops, settled);
       return decisions;
     },
-    noteOf: (row) => line.notes[rows[row] ?? 0],
+    noteOf: (row) => new LineNote(line.measures, rows[row] ?? 0),
   };
 }
 

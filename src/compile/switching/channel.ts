@@ -1,5 +1,6 @@
 import type { ArticulationMap } from '../../map/index.js';
 import { type Clock, isAtLeast, tickBefore } from '../../midi/index.js';
+import type { DecidedNotes } from '../decide/index.js';
 import type { ForeignWrite } from './foreign.js';
 import { momentaryHolds } from './holds.js';
 import { type Insert, ranks } from './insertion.js';
@@ -11,6 +12,8 @@ import { latchingTaps } from './taps.js';
 /** Everything that the switches of one output channel depend on. */
 export interface ChannelTask {
   readonly spots: Spots;
+  /** What the strikes are made of. */
+  readonly decided: DecidedNotes;
   readonly clock: Clock;
   readonly map: ArticulationMap;
   readonly plans: ReadonlyMap<string, SwitchPlan>;
@@ -18,6 +21,8 @@ export interface ChannelTask {
   readonly channel: number;
   readonly foreign: readonly ForeignWrite[];
 }
+
+const nothing: readonly string[] = [];
 
 interface Sent {
   readonly content: string;
@@ -74,20 +79,27 @@ export function switchesOf(task: ChannelTask, insert: Insert): ChannelSwitches {
     overwritten.delete(aspect.aspect);
   };
 
-  const none: SwitchPlan = [];
+  /** Keys that are held and needed again stay down; returns the aspects of the others. */
+  const keepHolding = (plan: SwitchPlan, due: SwitchPlan, strike: Strike) => {
+    const stays = plan.filter((aspect) => aspect.isHeld && !due.includes(aspect));
+    for (const { aspect } of stays) holds.keep(aspect, strike);
+    return holds.aspects().filter((aspect) => !stays.some((other) => other.aspect === aspect));
+  };
+
   return {
     strike(strike) {
       passForeign(strike);
       const from = earliest;
       earliest = strike.lastTick + 1;
-      const plan = task.plans.get(strike.articulation) ?? none;
+      const plan = task.plans.get(strike.articulation) ?? [];
       const due = plan.filter((aspect) => isDue(aspect, strike));
       if (due.length === 0 && !holds.isHolding()) return null;
-      const stays = plan.filter((aspect) => aspect.isHeld && !due.includes(aspect));
-      for (const { aspect } of stays) holds.keep(aspect, strike);
-      const leaving = holds.aspects().filter((aspect) => !stays.some((other) => other.aspect === aspect));
+      const leaving = holds.isHolding() ? keepHolding(plan, due, strike) : nothing;
       if (due.length === 0 && leaving.length === 0) return null;
-      const barrier = latest(due.flatMap(({ aspect }) => overwritten.get(aspect) ?? []));
+      const barrier =
+        overwritten.size === 0
+          ? undefined
+          : latest(due.flatMap(({ aspect }) => overwritten.get(aspect) ?? []));
       const spot = spotFor(spots, strike, Math.max(from, tickBefore(clock, strike.tick, lead)), barrier);
       const isForced = leaving.some((aspect) => holds.isNeededAfter(aspect, spot.tick));
       for (const aspect of leaving) holds.release(aspect, spot);
@@ -107,13 +119,14 @@ export function switchesOf(task: ChannelTask, insert: Insert): ChannelSwitches {
  * @param sentBar the bar in which it was sent last
  */
 function isRestated(
-  { map, clock }: ChannelTask,
-  { note }: Strike,
+  { map, clock, decided }: ChannelTask,
+  { rows: [first = 0] }: Strike,
   sentBar: number | undefined,
   bar: number | undefined,
 ): boolean {
   const { afterRest, everyBars } = map.switching.restate;
-  if (afterRest && note && isAtLeast(note.restBefore, afterRest, clock.ticksPerWhole)) return true;
+  const rest = afterRest && decided.noteOf(first)?.restBefore;
+  if (afterRest && rest && isAtLeast(rest, afterRest, clock.ticksPerWhole)) return true;
   return everyBars !== undefined && bar !== undefined && sentBar !== undefined && bar - sentBar >= everyBars;
 }
 

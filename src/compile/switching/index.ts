@@ -1,7 +1,7 @@
 // Decisions become switch messages, each at its place in the track.
 import type { ArticulationMap } from '../../map/index.js';
 import { type Clock, type Events, Insertions, type Part } from '../../midi/index.js';
-import type { Decided } from '../decide/index.js';
+import type { DecidedNotes } from '../decide/index.js';
 import { switchesOf } from './channel.js';
 import { copyToChannels } from './copies.js';
 import { aspectWatcher, foreignWrites, strayWrites } from './foreign.js';
@@ -35,7 +35,7 @@ export function placeSwitches(
   events: Events,
   clock: Clock,
   part: Part,
-  decided: Decided,
+  decided: DecidedNotes,
   map: ArticulationMap,
 ): PlacedSwitches {
   const { notes: sent, rows, shared, strays, ...changes } = sentNotes(events, part, decided, map);
@@ -55,7 +55,7 @@ export function placeSwitches(
     ].sort((a, b) => a.index - b.index);
     const split = splitterAt(rows, foreign);
     const channelSwitches = switchesOf(
-      { spots: spotsOf(events), clock, map, plans, channel, foreign },
+      { spots: spotsOf(events), decided: rows, clock, map, plans, channel, foreign },
       insert,
     );
     forEachStrike(rows, ofChannel, (struck) => {
@@ -72,7 +72,7 @@ export function placeSwitches(
 }
 
 /** The rows that go out on each channel, in order; channels as they are first used. */
-function byChannel({ length }: Decided, { channel }: SentNotes): ReadonlyMap<number, readonly number[]> {
+function byChannel({ length }: DecidedNotes, { channel }: SentNotes): ReadonlyMap<number, readonly number[]> {
   const found = new Map<number, number[]>();
   for (let row = 0; row < length; row++) {
     const of = found.get(channel[row] ?? 0);

@@ -15,7 +15,7 @@ import {
   tickOf,
   ticksUpTo,
 } from '../../midi/index.js';
-import type { Decided } from '../decide/index.js';
+import type { DecidedNotes } from '../decide/index.js';
 
 /** How a note is sent to the library. */
 export interface SentNote {
@@ -64,7 +64,7 @@ export interface Sent {
   readonly pitches: ReadonlyMap<number, number>;
   readonly velocities: ReadonlyMap<number, number>;
   /** The same rows with releases as the library pairs them: the first on a key ends its earliest open note. */
-  readonly rows: Decided;
+  readonly rows: DecidedNotes;
   /** Releases of the music without a note, which go out on the part's own channel. */
   readonly strays: readonly StrayRelease[];
   /** Notes that need a key which another note, written elsewhere, holds or lets go: their rows. */
@@ -90,7 +90,7 @@ export function sentVelocity(articulation: Articulation | undefined, velocity: n
 }
 
 /** Works out how the notes of a part are sent. */
-export function sentNotes(events: Events, part: Part, rows: Decided, map: ArticulationMap): Sent {
+export function sentNotes(events: Events, part: Part, rows: DecidedNotes, map: ArticulationMap): Sent {
   const notes = asSent(events, part, rows, map);
   const rowAt = new Int32Array(events.length).fill(-1);
   for (let row = 0; row < rows.length; row++) rowAt[onOf(rows, row)] = row;
@@ -139,7 +139,7 @@ export function sentNotes(events: Events, part: Part, rows: Decided, map: Articu
   };
 }
 
-function asSent(events: Events, part: Part, rows: Decided, map: ArticulationMap): SentNotes {
+function asSent(events: Events, part: Part, rows: DecidedNotes, map: ArticulationMap): SentNotes {
   const articulations = rows.names.map((name) => map.articulations.get(name));
   const channels = rows.names.map((name) => channelFor(map, name, part.channel));
   const sent = new SentNotes(rows.length);
@@ -173,12 +173,12 @@ function keyOf(channel: number, pitch: number): number {
 /** The keys of a library: a release ends the earliest open note of its key, whatever note was meant. */
 class LibraryKeys {
   readonly shared = new Set<number>();
-  readonly #rows: Decided;
+  readonly #rows: DecidedNotes;
   readonly #open: OpenNotes;
   /** The release of each note. */
   readonly #offs: Int32Array;
 
-  constructor(rows: Decided) {
+  constructor(rows: DecidedNotes) {
     this.#rows = rows;
     this.#open = new OpenNotes(rows.length);
     this.#offs = new Int32Array(rows.length).fill(-1);
@@ -201,7 +201,7 @@ class LibraryKeys {
   }
 
   /** The rows with these releases. */
-  paired(events: Events): Decided {
+  paired(events: Events): DecidedNotes {
     const rows = this.#rows;
     const off = this.#offs;
     const last = lastTick(events);
@@ -211,6 +211,8 @@ class LibraryKeys {
       const end = release < 0 ? last : tickOf(events, release);
       endTick[row] = release === offOf(rows, row) ? noteEnd(rows, row) : Math.max(noteTick(rows, row), end);
     }
-    return { ...rows, off, endTick };
+    const { length, names, articulation, onset, on, tick, pitch } = rows;
+    const noteOf = (row: number) => rows.noteOf(row);
+    return { length, names, articulation, onset, on, off, tick, endTick, pitch, noteOf };
   }
 }

@@ -1,5 +1,5 @@
 import { onOf } from '../../midi/index.js';
-import type { Decided } from '../decide/index.js';
+import type { DecidedNotes } from '../decide/index.js';
 import type { ForeignWrite } from './foreign.js';
 
 /**
@@ -10,7 +10,7 @@ import type { ForeignWrite } from './foreign.js';
  * @returns what is asked with the rows of each strike, in order: the rows of each of its parts
  */
 export function splitterAt(
-  rows: Decided,
+  rows: DecidedNotes,
   foreign: readonly ForeignWrite[],
 ): (strike: readonly number[]) => readonly (readonly number[])[] {
   if (foreign.length === 0) return (strike) => [strike];

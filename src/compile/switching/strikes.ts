@@ -1,5 +1,5 @@
-import { type MeasuredNote, noteEnd, noteTick, offOf, onOf } from '../../midi/index.js';
-import { articulationOf, type Decided, onsetOf } from '../decide/index.js';
+import { noteEnd, noteTick, offOf, onOf } from '../../midi/index.js';
+import { articulationOf, type DecidedNotes, onsetOf } from '../decide/index.js';
 
 /** Notes of one onset that go out together on one channel, with one articulation. */
 export interface Strike {
@@ -12,9 +12,7 @@ export interface Strike {
   /** The latest release, and its index in the track (−1: never released). */
   readonly endTick: number;
   readonly offIndex: number;
-  /** The note that was struck first. */
-  readonly note: MeasuredNote | undefined;
-  /** Its rows. */
+  /** Its rows, that of the note that was struck first at the beginning. */
   readonly rows: readonly number[];
 }
 
@@ -24,7 +22,7 @@ export interface Strike {
  * @param of the rows, in order
  */
 export function forEachStrike(
-  rows: Decided,
+  rows: DecidedNotes,
   of: readonly number[],
   take: (strike: readonly number[]) => void,
 ): void {
@@ -37,7 +35,7 @@ export function forEachStrike(
 }
 
 /** The strike of some rows; there is at least one. */
-export function strikeOf(rows: Decided, of: readonly number[]): Strike {
+export function strikeOf(rows: DecidedNotes, of: readonly number[]): Strike {
   const first = of[0] ?? 0;
   let earliest = first;
   let latest = first;
@@ -55,7 +53,6 @@ export function strikeOf(rows: Decided, of: readonly number[]): Strike {
     lastTick,
     endTick: noteEnd(rows, latest),
     offIndex: offOf(rows, latest),
-    note: rows.noteOf(first),
     rows: of,
   };
 }
