@@ -70,7 +70,7 @@ function momentsOf(sent: Track, song: Song, { part, map }: Job): ReadonlyMap<num
   const moments = inOrder.flatMap((note, ordinal) => {
     const articulation = names[ordinal];
     if (articulation === undefined) return [];
-    const late = speaksAfter({ note, articulation, rule: 0 });
+    const late = speaksAfter({ note, articulation });
     return [[note.onIndex, Math.min(note.endTick - 1, tickAfter(line.clock, note.tick, late))] as const];
   });
   return new Map(moments);

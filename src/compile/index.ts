@@ -4,7 +4,6 @@ import { type Diagnostic, isError, type Outcome } from '../diagnostics/index.js'
 import type { ArticulationMap } from '../map/index.js';
 import {
   type Duration,
-  lastTick,
   type MeasuredNote,
   type Part,
   type Song,
@@ -17,7 +16,7 @@ import {
 import { asPlayed, type Move, type TimingOptions } from '../timing/index.js';
 import { analyse, type MeasuredLine } from './analyse/index.js';
 import { collisions, sharedChannels, sharedKeys } from './conflicts/index.js';
-import { type Decided, type Decision, decide, decidedOf } from './decide/index.js';
+import { type Decided, type Decision, decide } from './decide/index.js';
 import { retime } from './retime/index.js';
 import { type PlacedSwitches, placeSwitches, weave } from './switching/index.js';
 
@@ -84,12 +83,6 @@ interface DecidedPart extends Job {
   readonly line: MeasuredLine;
   readonly decided: Decided;
   readonly diagnostics: readonly Diagnostic[];
-}
-
-/** What was decided, with notes where they stand now, and what each was moved by. */
-interface RetimedPart {
-  readonly decided: Decided;
-  readonly moves: readonly (Move | undefined)[];
 }
 
 /**
@@ -162,45 +155,27 @@ function decidePart(
   return [{ ...job, line, decided, diagnostics: [...warnings, ...conflicts, ...found] }];
 }
 
-function retimeTrack(
-  track: Track,
-  parts: readonly DecidedPart[],
-): {
-  readonly track: Track;
-  readonly parts: readonly RetimedPart[];
-  readonly diagnostics: readonly Diagnostic[];
-} {
+function retimeTrack(track: Track, parts: readonly DecidedPart[]): ReturnType<typeof retime> {
   if (parts.every(({ timing }) => timing === undefined))
     return { track, parts: parts.map(({ decided }) => ({ decided, moves: [] })), diagnostics: [] };
-  const done = retime(
+  return retime(
     track,
-    parts.map(({ line, decided: { decisions }, map, timing, heardAfter }) => ({
+    parts.map(({ line, decided, map, timing, heardAfter }) => ({
       line,
-      decisions,
+      decided,
       map,
       options: timing ?? asPlayed,
       ...(heardAfter ? { heardAfter } : {}),
     })),
   );
-  const last = lastTick(done.track.columns);
-  const moved = parts.flatMap(({ map }, index): readonly RetimedPart[] => {
-    const one = done.parts[index];
-    if (!one) return [];
-    const decided = decidedOf(one.decisions, map, last);
-    return [
-      {
-        decided,
-        get moves() {
-          return one.moves;
-        },
-      },
-    ];
-  });
-  return { track: done.track, parts: moved, diagnostics: done.diagnostics };
 }
 
 /** A track whose notes have the velocities that their parts ask for. */
-function withVelocities(track: Track, parts: readonly DecidedPart[], retimed: readonly RetimedPart[]): Track {
+function withVelocities(
+  track: Track,
+  parts: readonly DecidedPart[],
+  retimed: readonly { readonly decided: Decided }[],
+): Track {
   const velocities = new Map<number, number>();
   parts.forEach(({ decided, velocityOf }, at) => {
     if (!velocityOf) return;

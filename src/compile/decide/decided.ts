@@ -1,5 +1,5 @@
 import type { ArticulationMap } from '../../map/index.js';
-import { type MeasuredNote, type Notes, ticksUpTo } from '../../midi/index.js';
+import type { MeasuredNote, Notes } from '../../midi/index.js';
 import type { Decision } from './decision.js';
 
 /**
@@ -11,8 +11,10 @@ export interface DecidedNotes extends Omit<Notes, 'velocity'> {
   readonly names: readonly string[];
   readonly articulation: Uint16Array;
   readonly onset: Uint32Array;
-  /** The note of a row, to ask more of. */
+  /** The note of a row as it was played, to ask more of. */
   noteOf(row: number): MeasuredNote | undefined;
+  /** Whether steadiness gave it another articulation than the plain ladder does. */
+  isKept(row: number): boolean;
 }
 
 /** The same with the decisions as objects, which are made when they are first asked for. */
@@ -36,33 +38,4 @@ export function numbered({ articulations }: ArticulationMap): {
   const names = [...articulations.keys()];
   const numbers = new Map(names.map((name, number) => [name, number]));
   return { names, numberOf: (name) => numbers.get(name) ?? 0 };
-}
-
-/**
- * The columns of decisions that are objects.
- *
- * @param last no note begins or ends behind this tick
- */
-export function decidedOf(decisions: readonly Decision[], map: ArticulationMap, last: number): Decided {
-  const { length } = decisions;
-  const { names, numberOf } = numbered(map);
-  const columns = {
-    articulation: new Uint16Array(length),
-    onset: new Uint32Array(length),
-    on: new Uint32Array(length),
-    off: new Int32Array(length),
-    tick: ticksUpTo(last, length),
-    endTick: ticksUpTo(last, length),
-    pitch: new Uint8Array(length),
-  };
-  decisions.forEach(({ articulation, note }, row) => {
-    columns.articulation[row] = numberOf(articulation);
-    columns.onset[row] = note.onset;
-    columns.on[row] = note.onIndex;
-    columns.off[row] = note.offIndex;
-    columns.tick[row] = note.tick;
-    columns.endTick[row] = note.endTick;
-    columns.pitch[row] = note.pitch;
-  });
-  return { ...columns, length, names, decisions, noteOf: (row) => decisions[row]?.note };
 }

@@ -44,6 +44,10 @@ export function rowsOf(
       decisions ??= decisionsOf(line, tops, settled);
       return decisions;
     },
+    isKept: (row) => {
+      const note = rows[row] ?? 0;
+      return settled.has(note) ? settled.get(note)?.kept !== undefined : tops.isKept(onset[note] ?? 0);
+    },
     noteOf: (row) => new LineNote(line.measures, rows[row] ?? 0),
   };
 }

@@ -20,6 +20,11 @@ export class TopDecisions {
     return this.#chosen[onset]?.articulation;
   }
 
+  /** Whether steadiness gave an onset another articulation than the plain ladder does. */
+  isKept(onset: number): boolean {
+    return this.#chosen[onset]?.insteadOf !== undefined;
+  }
+
   /** The decision about an onset's top note; undefined where no rule fits it. */
   at(onset: number): Decision | undefined {
     const choice = this.#chosen[onset];

@@ -10,9 +10,9 @@ export interface Held {
   readonly ms: number;
 }
 
-/** Where notes start after a step, in ticks, by decision; and what it had to hold back. */
+/** Where notes start after a step, in ticks, by row; and what it had to hold back. */
 export interface Step {
-  readonly starts: readonly number[];
+  readonly starts: Float64Array;
   readonly held: readonly Held[];
 }
 

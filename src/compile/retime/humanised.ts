@@ -1,20 +1,24 @@
+import { noteTick, pitchOf } from '../../midi/index.js';
 import { isExact, loosen, type NoteKey, occurrences, roll, shareOfRoom } from '../../timing/index.js';
 import type { Held, Step } from './held-back.js';
-import { byOnset, firstStarts, lastStarts, type RetimedPart } from './state.js';
+import { firstStarts, lastStarts, onsetRows, type RetimedPart } from './state.js';
 
 /**
  * Chance for each note, which depends on the note alone: its part, its pitch, where it was played, and which of several
  * alike it is.
  */
-function keysOf({ line, decisions, options }: RetimedPart): readonly NoteKey[] {
-  const counts = occurrences(decisions.map(({ note }) => note));
+function keysOf({ line, decided, options }: RetimedPart): readonly NoteKey[] {
+  const rows = Array.from({ length: decided.length }, (_, row) => row);
+  const counts = occurrences(
+    rows.map((row) => ({ tick: noteTick(decided, row), pitch: pitchOf(decided, row) })),
+  );
   const part = `${line.part.trackName} ${line.part.channel}`;
-  return decisions.map(({ note }, index) => ({
+  return rows.map((row) => ({
     seed: options.seed,
     part,
-    pitch: note.pitch,
-    position: note.tick,
-    occurrence: counts[index] ?? 0,
+    pitch: pitchOf(decided, row),
+    position: noteTick(decided, row),
+    occurrence: counts[row] ?? 0,
   }));
 }
 
@@ -22,17 +26,20 @@ function keysOf({ line, decisions, options }: RetimedPart): readonly NoteKey[] {
 const rollShare = 0.45;
 const loosenShare = 0.4;
 
-/** Chords spread as by several players: new ticks, by decision. Where there is no room, a spread is made narrower. */
-export function rolledStarts(part: RetimedPart, starts: readonly number[]): Step {
+/** Chords spread as by several players: new ticks, by row. Where there is no room, a spread is made narrower. */
+export function rolledStarts(part: RetimedPart, starts: Float64Array): Step {
   const { roll: option } = part.options;
   if (!option) return { starts, held: [] };
   const { clock } = part.line;
   const keys = keysOf(part);
-  const moved = [...starts];
+  const moved = starts.slice();
   const held: Held[] = [];
   const room = roomAround(part, starts, rollShare);
-  byOnset(part).forEach((group, onset) => {
-    const chord = [...group].sort((a, b) => (starts[a] ?? 0) - (starts[b] ?? 0) || a - b);
+  const rows = onsetRows(part);
+  for (let onset = 0; onset < rows.length; onset++) {
+    // A single note is no chord, and stays.
+    if (rows.to(onset) - rows.from(onset) < 2) continue;
+    const chord = rows.of(onset).sort((a, b) => (starts[a] ?? 0) - (starts[b] ?? 0) || a - b);
     const offsets = roll(
       chord.flatMap((index) => keys[index] ?? []),
       option,
@@ -47,7 +54,7 @@ export function rolledStarts(part: RetimedPart, starts: readonly number[]): Step
     });
     const most = offsets.reduce((largest, offset) => Math.max(largest, Math.abs(offset)), 0);
     if (share < 1) held.push({ onset, ms: (1 - share) * most });
-  });
+  }
   return { starts: moved, held };
 }
 
@@ -83,18 +90,19 @@ function inOrder(
   return moved;
 }
 
-/** Single notes moved off a grid that they keep to too exactly: new ticks, by decision. */
-export function loosenedStarts(part: RetimedPart, starts: readonly number[]): Step {
+/** Single notes moved off a grid that they keep to too exactly: new ticks, by row. */
+export function loosenedStarts(part: RetimedPart, starts: Float64Array): Step {
   const { loosenMs } = part.options;
   const { clock } = part.line;
   if (!loosenMs) return { starts, held: [] };
   const keys = keysOf(part);
-  const groups = byOnset(part);
+  const rows = onsetRows(part);
   const [first, last] = [firstStarts(part, starts), lastStarts(part, starts)];
-  const loose = groups.flatMap((group, onset) => {
-    const [index] = group;
-    const key = index === undefined ? undefined : keys[index];
-    if (index === undefined || !key) return [];
+  const loose = Array.from(first).flatMap((_, onset) => {
+    const index = rows.from(onset);
+    const length = rows.to(onset) - index;
+    const key = keys[index];
+    if (length === 0 || !key) return [];
     const tick = first[onset] ?? 0;
     return [
       {
@@ -104,13 +112,13 @@ export function loosenedStarts(part: RetimedPart, starts: readonly number[]): St
         ms: clock.ms(tick),
         lastMs: clock.ms(last[onset] ?? tick),
         barEndMs: barEnd(part, tick),
-        exact: group.length === 1 && isOnGrid(part, tick),
+        exact: length === 1 && isOnGrid(part, tick),
       },
     ];
   });
   const room = roomAround(part, starts, loosenShare);
   const offsets = loosen(loose, loosenMs);
-  const moved = [...starts];
+  const moved = starts.slice();
   const held: Held[] = [];
   loose.forEach(({ index, onset, ms }, at) => {
     const offset = offsets[at] ?? 0;
@@ -131,7 +139,7 @@ interface Room {
 }
 
 /** The room around each onset, so that two neighbours that both move stay apart. */
-function roomAround(part: RetimedPart, starts: readonly number[], share: number): (onset: number) => Room {
+function roomAround(part: RetimedPart, starts: Float64Array, share: number): (onset: number) => Room {
   const [first, last] = [firstStarts(part, starts), lastStarts(part, starts)];
   return (onset) => {
     const [begin, end] = [first[onset] ?? 0, last[onset] ?? 0];

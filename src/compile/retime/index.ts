@@ -1,13 +1,15 @@
 // Decided notes moved as the timing options ask.
 import type { Diagnostic } from '../../diagnostics/index.js';
-import { changedNote, lastTick, type Track } from '../../midi/index.js';
+import { noteEnd, noteTick, offOf, onOf, type Track, trackOf } from '../../midi/index.js';
 import type { Move } from '../../timing/index.js';
-import type { Decision } from '../decide/index.js';
+import type { Decided } from '../decide/index.js';
 import { spokenTicks } from './compensated.js';
 import { followingEnds } from './ends.js';
+import { EventMoves } from './event-moves.js';
 import { heldBack } from './held-back.js';
 import { loosenedStarts, rolledStarts } from './humanised.js';
 import { settledEnds } from './joined.js';
+import { movedRows } from './moved-rows.js';
 import { movesOf } from './moves.js';
 import { pulledStarts } from './pulled.js';
 import { rebuild } from './rebuild.js';
@@ -22,8 +24,8 @@ export type { RetimedPart } from './state.js';
 
 /** A part after its timing was changed: the same decisions, with notes where they stand now. */
 export interface Retimed {
-  readonly decisions: readonly Decision[];
-  /** What each note was moved by, by decision; undefined for those that stay. */
+  readonly decided: Decided;
+  /** What each note was moved by, by row; undefined for those that stay. */
   readonly moves: readonly (Move | undefined)[];
 }
 
@@ -39,59 +41,38 @@ export function retime(
   readonly parts: readonly Retimed[];
   readonly diagnostics: readonly Diagnostic[];
 } {
-  const done = parts.map(retimePart);
-  const moves = new Map<number, number>();
-  parts.forEach((part, at) => {
-    part.decisions.forEach(({ note }, index) => {
-      const start = done[at]?.ticks.starts[index] ?? note.tick;
-      const end = done[at]?.ticks.ends[index] ?? note.endTick;
-      if (start !== note.tick) moves.set(note.onIndex, start);
-      if (end !== note.endTick && note.offIndex >= 0) moves.set(note.offIndex, end);
-    });
-    const { decisions, line } = part;
-    for (const [index, tick] of besideMoved(decisions, done[at]?.ticks, moves)) moves.set(index, tick);
-    const strays = strayMoves(
-      track.columns,
-      line.part.channel,
-      decisions,
-      done[at]?.ticks ?? { starts: [], ends: [] },
-    );
-    for (const [index, tick] of strays) moves.set(index, tick);
-  });
-  const { track: rebuilt, indices } = rebuild(track, moves);
-  const end = lastTick(rebuilt.columns);
+  const { columns } = track;
+  const done = parts.map((part) => ({ part, ...retimePart(part) }));
+  const moves = new EventMoves(columns.length);
+  for (const { part, ticks } of done) {
+    const { decided, line } = part;
+    const { starts, ends } = ticks;
+    for (let row = 0; row < decided.length; row++) {
+      const [start, end, off] = [starts[row] ?? 0, ends[row] ?? 0, offOf(decided, row)];
+      if (start !== noteTick(decided, row)) moves.set(onOf(decided, row), start);
+      if (end !== noteEnd(decided, row) && off >= 0) moves.set(off, end);
+    }
+    for (const [event, tick] of besideMoved(decided, ticks, moves)) moves.set(event, tick);
+    for (const [event, tick] of strayMoves(columns, line.part.channel, decided, ticks))
+      moves.set(event, tick);
+  }
+  const rebuilt = rebuild(columns, moves);
   return {
-    track: rebuilt,
-    parts: parts.map((part, at) => ({
-      decisions: part.decisions.map((decision, index) =>
-        moved(decision, index, done[at]?.ticks, indices, end),
-      ),
+    track: moves.any ? trackOf(track.number, track.name, rebuilt.events) : track,
+    parts: done.map((one) => ({
+      decided: movedRows(one.part.decided, one.ticks, rebuilt),
       get moves() {
-        return done[at]?.moves ?? [];
+        return one.movesOfNotes();
       },
     })),
     diagnostics: done.flatMap(({ diagnostics }) => diagnostics),
   };
 }
 
-function moved(
-  decision: Decision,
-  index: number,
-  ticks: Ticks | undefined,
-  indices: readonly number[],
-  trackEnd: number,
-): Decision {
-  const { note } = decision;
-  const tick = ticks?.starts[index] ?? note.tick;
-  const endTick = note.offIndex < 0 ? trackEnd : (ticks?.ends[index] ?? note.endTick);
-  const onIndex = indices[note.onIndex] ?? note.onIndex;
-  const offIndex = note.offIndex < 0 ? -1 : (indices[note.offIndex] ?? note.offIndex);
-  return { ...decision, note: changedNote(note, { tick, endTick, onIndex, offIndex }) };
-}
-
 function retimePart(part: RetimedPart): {
   readonly ticks: Ticks;
-  readonly moves: readonly (Move | undefined)[];
+  /** Only those who tell about single notes ask. */
+  readonly movesOfNotes: () => readonly (Move | undefined)[];
   readonly diagnostics: readonly Diagnostic[];
 } {
   const { starts: pulled, held: heldByPull } = pulledStarts(part);
@@ -111,9 +92,8 @@ function retimePart(part: RetimedPart): {
   return {
     ticks,
     diagnostics,
-    // Only those who tell about single notes ask.
-    get moves() {
-      moves ??= movesOf(part, { pulled, rolled, loosened }, spoken.starts, ticks.ends);
+    movesOfNotes: () => {
+      moves ??= movesOf(part, { pulled, rolled, loosened }, ticks);
       return moves;
     },
   };

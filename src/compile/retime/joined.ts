@@ -1,8 +1,16 @@
 import { channelFor } from '../../map/index.js';
-import { type Duration, isAtLeast, type MeasuredNote, spanBetween, tickAfter } from '../../midi/index.js';
-import type { Decision } from '../decide/index.js';
+import {
+  type Duration,
+  isAtLeast,
+  type MeasuredNote,
+  noteEnd,
+  noteTick,
+  spanBetween,
+  tickAfter,
+} from '../../midi/index.js';
+import { articulationOf, onsetOf } from '../decide/index.js';
 import { bindOverlap, bindSpeaksAfter } from './speaks-after.js';
-import { firstStarts, type RetimedPart, type Ticks } from './state.js';
+import { firstStarts, perRow, type RetimedPart, type Ticks } from './state.js';
 
 /**
  * Lengths as the map asks. A joined note is held over the next onset by what its articulation asks for, the last of a
@@ -10,36 +18,41 @@ import { firstStarts, type RetimedPart, type Ticks } from './state.js';
  * longest length are kept to. Where notes start early, so as to be heard in time, the overlap is measured from where
  * the next onset is heard to begin: that is the overlap that sounds.
  */
-export function settledEnds(part: RetimedPart, { starts, ends }: Ticks): readonly number[] {
-  const { line, decisions, map, options } = part;
+export function settledEnds(part: RetimedPart, { starts, ends }: Ticks): Float64Array {
+  const { line, decided, map, options } = part;
   const { clock } = line;
   const around = nextStarts(part, starts);
   const overlapOf = bindOverlap(map, line);
   const heard = firstStarts(part, heardStarts(part, starts));
-  return decisions.map((decision, index) => {
-    const { note, articulation } = decision;
-    const start = starts[index] ?? note.tick;
-    const next = around[index] ?? {};
-    const nextHeard = heard[note.onset + 1];
+  return perRow(decided, (row) => {
+    const [articulation, note] = [articulationOf(decided, row), decided.noteOf(row)];
+    let end = ends[row] ?? 0;
+    if (!note) return end;
+    const start = starts[row] ?? 0;
+    const next = around[row] ?? {};
+    const nextHeard = heard[onsetOf(decided, row) + 1];
     const { length } = map.articulations.get(articulation) ?? {};
-    let end = ends[index] ?? note.endTick;
-    const overlap = options.joins ? overlapOf(decision) : undefined;
-    if (overlap && isJoined(decision) && nextHeard !== undefined)
+    const overlap = options.joins ? overlapOf({ articulation, note }) : undefined;
+    if (overlap && nextHeard !== undefined && isJoined(note, decided.isKept(row)))
       end = Math.max(end, tickAfter(clock, nextHeard, overlap));
     if (options.joins && length) end = withinLength(part, start, end, length);
-    const isMoved = start !== note.tick || end !== note.endTick || next.onset !== next.playedOnset;
+    const isMoved =
+      start !== noteTick(decided, row) || end !== noteEnd(decided, row) || next.onset !== next.playedOnset;
     return isMoved ? Math.max(start + 1, heldBack(note, end, next)) : end;
   });
 }
 
 /** Where notes are heard to begin: where they start, or later by what their articulation needs to speak. */
-function heardStarts(part: RetimedPart, starts: readonly number[]): readonly number[] {
-  const { line, decisions, map, options } = part;
+function heardStarts(part: RetimedPart, starts: Float64Array): Float64Array {
+  const { line, decided, map, options } = part;
   if (!options.compensate || !options.joins) return starts;
   const speaksAfter = bindSpeaksAfter(map, line);
-  return decisions.map((decision, index) =>
-    tickAfter(line.clock, starts[index] ?? decision.note.tick, speaksAfter(decision)),
-  );
+  return perRow(decided, (row) => {
+    const note = decided.noteOf(row);
+    const start = starts[row] ?? 0;
+    if (!note) return start;
+    return tickAfter(line.clock, start, speaksAfter({ articulation: articulationOf(decided, row), note }));
+  });
 }
 
 /** A detached note ends by the next onset. */
@@ -74,32 +87,31 @@ interface Ahead {
 }
 
 /** What comes next for each note, from the end backwards. */
-function nextStarts(part: RetimedPart, starts: readonly number[]): readonly Next[] {
-  const { line, decisions, map } = part;
-  const found: Next[] = [];
-  const ahead = new Map<number, Ahead>();
-  for (let index = decisions.length - 1; index >= 0; index--) {
-    const decision = decisions[index];
-    if (!decision) continue;
-    const { note, articulation } = decision;
-    const start = starts[index] ?? note.tick;
-    const channel = channelFor(map, articulation, line.part.channel);
-    const met = meet(ahead.get(channel), note, start);
-    ahead.set(channel, met);
-    found[index] = met.after;
+function nextStarts(part: RetimedPart, starts: Float64Array): readonly Next[] {
+  const { line, decided, map } = part;
+  const channels = decided.names.map((name) => channelFor(map, name, line.part.channel));
+  const found: Next[] = new Array<Next>(decided.length).fill(nothing);
+  const ahead: Ahead[] = [];
+  for (let row = decided.length - 1; row >= 0; row--) {
+    const channel = channels[decided.articulation[row] ?? 0] ?? line.part.channel;
+    const met = meet(ahead[channel], onsetOf(decided, row), noteTick(decided, row), starts[row] ?? 0);
+    ahead[channel] = met;
+    found[row] = met.after;
   }
   return found;
 }
 
-function meet(known: Ahead | undefined, note: MeasuredNote, start: number): Ahead {
-  const { onset, tick } = note;
-  if (!known) return { onset, first: start, played: tick, after: {} };
+const nothing: Next = {};
+
+function meet(known: Ahead | undefined, onset: number, played: number, start: number): Ahead {
+  if (!known) return { onset, first: start, played, after: nothing };
   if (known.onset !== onset)
-    return { onset, first: start, played: tick, after: { onset: known.first, playedOnset: known.played } };
-  return { ...known, first: Math.min(known.first, start), played: Math.min(known.played, tick) };
+    return { onset, first: start, played, after: { onset: known.first, playedOnset: known.played } };
+  const { after } = known;
+  return { onset, first: Math.min(known.first, start), played: Math.min(known.played, played), after };
 }
 
 /** Whether a note reaches the next one; a note that steadiness kept among joined ones does, as good as that. */
-function isJoined({ note, kept }: Decision): boolean {
-  return note.overlapsNext || (kept !== undefined && note.held.ms >= note.pace.ms / 2);
+function isJoined(note: MeasuredNote, isKept: boolean): boolean {
+  return note.overlapsNext || (isKept && note.held.ms >= note.pace.ms / 2);
 }

@@ -1,27 +1,26 @@
 import { pull, pulledTo } from '../../timing/index.js';
 import type { Held, Step } from './held-back.js';
 import { gridPlaces } from './places.js';
-import { byOnset, type RetimedPart } from './state.js';
+import { onsetRows, type RetimedPart } from './state.js';
 
-/** Onsets pulled part of the way to the grid: new ticks, by decision. */
+/** Onsets pulled part of the way to the grid: new ticks, by row. */
 export function pulledStarts(part: RetimedPart): Step {
-  const { line, decisions, options } = part;
-  const starts = decisions.map(({ note }) => note.tick);
+  const { line, decided, options } = part;
+  const starts = Float64Array.from(decided.tick);
   const { pull: share } = options;
   if (!share) return { starts, held: [] };
   const places = gridPlaces(line, options.grids);
-  const groups = byOnset(part);
+  const rows = onsetRows(part);
   const onsets = line.onsets.map(({ tick }, index) => ({
     tick,
     place: places[index] ?? null,
-    notes: (groups[index] ?? []).map((decision) => starts[decision] ?? 0),
+    notes: rows.of(index).map((row) => starts[row] ?? 0),
   }));
   const moved = pull(onsets, share);
   const held: Held[] = [];
   onsets.forEach((onset, index) => {
-    const group = groups[index] ?? [];
-    group.forEach((decision, at) => {
-      starts[decision] = moved[index]?.[at] ?? starts[decision] ?? 0;
+    rows.of(index).forEach((row, at) => {
+      starts[row] = moved[index]?.[at] ?? starts[row] ?? 0;
     });
     const to = onset.tick + (moved[index]?.[0] ?? 0) - (onset.notes[0] ?? 0);
     const by = Math.abs(to - Math.max(0, pulledTo(onset, share)));

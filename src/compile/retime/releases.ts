@@ -1,69 +1,66 @@
-import type { Decision } from '../decide/index.js';
+import { noteEnd, noteTick, offOf, pitchOf } from '../../midi/index.js';
+import type { DecidedNotes } from '../decide/index.js';
+import type { EventMoves } from './event-moves.js';
 import type { RetimedPart, Ticks } from './state.js';
 
 /**
  * Releases so that each is still its own note's: of one pitch a release ends the earliest open note, so releases keep
  * the order of the strikes, and a note that was released before its key was struck again still is. Only releases of
- * notes that were moved, or that stand beside one that was, change. Ticks, by decision.
+ * notes that were moved, or that stand beside one that was, change. Ticks, by row.
  */
-export function endsInOrder({ decisions }: RetimedPart, { starts, ends }: Ticks): readonly number[] {
-  const settled = [...ends];
-  for (const strikes of byPitch(decisions)) {
-    cutAtRepeats(decisions, strikes, starts, settled);
-    keepInOrder(decisions, strikes, starts, settled);
+export function endsInOrder({ decided }: RetimedPart, { starts, ends }: Ticks): Float64Array {
+  const settled = ends.slice();
+  for (const strikes of byPitch(decided)) {
+    cutAtRepeats(decided, strikes, starts, settled);
+    keepInOrder(decided, strikes, starts, settled);
   }
   return settled;
 }
 
 /** A note that was released before its key was struck again ends by that strike, and so do those before it. */
 function cutAtRepeats(
-  decisions: readonly Decision[],
+  decided: DecidedNotes,
   strikes: readonly number[],
-  starts: readonly number[],
-  ends: number[],
+  starts: Float64Array,
+  ends: Float64Array,
 ): void {
   let limit = Number.POSITIVE_INFINITY;
-  let next = -1;
-  for (const index of [...strikes].reverse()) {
-    if (isReleasedBefore(decisions[index], decisions[next])) limit = Math.min(limit, starts[next] ?? limit);
-    ends[index] = Math.min(ends[index] ?? 0, limit);
-    next = index;
+  for (let at = strikes.length - 1; at >= 0; at--) {
+    const [row, next] = [strikes[at] ?? 0, strikes[at + 1]];
+    if (next !== undefined && isReleasedBefore(decided, row, next))
+      limit = Math.min(limit, starts[next] ?? limit);
+    ends[row] = Math.min(ends[row] ?? 0, limit);
   }
 }
 
 /** No release comes before that of an earlier strike, and none of a moved note with its own strike. */
 function keepInOrder(
-  decisions: readonly Decision[],
+  decided: DecidedNotes,
   strikes: readonly number[],
-  starts: readonly number[],
-  ends: number[],
+  starts: Float64Array,
+  ends: Float64Array,
 ): void {
   let latest = 0;
-  for (const index of strikes) {
-    const note = decisions[index]?.note;
-    if (!note || note.offIndex < 0) continue;
-    const start = starts[index] ?? 0;
-    const end = Math.max(ends[index] ?? 0, latest);
-    const hasMoved = start !== note.tick || end !== note.endTick;
+  for (const row of strikes) {
+    if (offOf(decided, row) < 0) continue;
+    const start = starts[row] ?? 0;
+    const end = Math.max(ends[row] ?? 0, latest);
+    const hasMoved = start !== noteTick(decided, row) || end !== noteEnd(decided, row);
     latest = hasMoved ? Math.max(end, start + 1) : end;
-    ends[index] = latest;
+    ends[row] = latest;
   }
 }
 
-function isReleasedBefore(decision: Decision | undefined, next: Decision | undefined): boolean {
-  if (!decision || !next) return false;
-  return decision.note.endTick <= next.note.tick && decision.note.tick < next.note.tick;
+function isReleasedBefore(decided: DecidedNotes, row: number, next: number): boolean {
+  const struck = noteTick(decided, next);
+  return noteEnd(decided, row) <= struck && noteTick(decided, row) < struck;
 }
 
-/** The strikes of each pitch in order, as indices of decisions. */
-function byPitch(decisions: readonly Decision[]): Iterable<readonly number[]> {
-  const pitches = new Map<number, number[]>();
-  decisions.forEach(({ note }, index) => {
-    const others = pitches.get(note.pitch);
-    if (others) others.push(index);
-    else pitches.set(note.pitch, [index]);
-  });
-  return pitches.values();
+/** The strikes of each pitch in order: their rows. */
+function byPitch(decided: DecidedNotes): readonly (readonly number[])[] {
+  const pitches = Array.from({ length: 128 }, (): number[] => []);
+  for (let row = 0; row < decided.length; row++) pitches[pitchOf(decided, row)]?.push(row);
+  return pitches;
 }
 
 /**
@@ -71,21 +68,20 @@ function byPitch(decisions: readonly Decision[]): Iterable<readonly number[]> {
  * moved is put before what stays, and they must keep their order.
  */
 export function besideMoved(
-  decisions: readonly Decision[],
-  ticks: Ticks | undefined,
-  moves: ReadonlyMap<number, number>,
+  decided: DecidedNotes,
+  { starts, ends }: Ticks,
+  moves: EventMoves,
 ): ReadonlyMap<number, number> {
-  const placeOf = ({ pitch }: { readonly pitch: number }, end: number) => end * 128 + pitch;
+  const placeOf = (row: number) => (ends[row] ?? 0) * 128 + pitchOf(decided, row);
   const movedTo = new Set<number>();
-  decisions.forEach(({ note }, index) => {
-    if (moves.has(note.offIndex)) movedTo.add(placeOf(note, ticks?.ends[index] ?? note.endTick));
-  });
+  for (let row = 0; row < decided.length; row++)
+    if (moves.has(offOf(decided, row))) movedTo.add(placeOf(row));
   const found = new Map<number, number>();
-  decisions.forEach(({ note }, index) => {
-    const { offIndex, tick } = note;
-    const end = ticks?.ends[index] ?? note.endTick;
-    const isHeld = (ticks?.starts[index] ?? tick) < end;
-    if (offIndex >= 0 && isHeld && movedTo.has(placeOf(note, end))) found.set(offIndex, end);
-  });
+  for (let row = 0; row < decided.length; row++) {
+    const [off, end] = [offOf(decided, row), ends[row] ?? 0];
+    // Those that are moved have their ticks already.
+    if (off < 0 || moves.has(off) || (starts[row] ?? 0) >= end) continue;
+    if (movedTo.has(placeOf(row))) found.set(off, end);
+  }
   return found;
 }

@@ -2,7 +2,10 @@ import { type Articulation, type ArticulationMap, bindCondition, type TimeStep }
 import type { Duration, Line } from '../../midi/index.js';
 import type { Decision } from '../decide/index.js';
 
-type BoundSteps = (decision: Decision) => Duration | undefined;
+/** What is asked of a decision. */
+type Spoken = Pick<Decision, 'articulation' | 'note'>;
+
+type BoundSteps = (decision: Spoken) => Duration | undefined;
 
 /** The first step of its articulation's table that fits each note as it was played; undefined where it has no table. */
 function bindSteps(
@@ -23,7 +26,7 @@ function bindSteps(
 }
 
 /** How long each note's articulation takes to speak. */
-export function bindSpeaksAfter(map: ArticulationMap, line: Line): (decision: Decision) => Duration {
+export function bindSpeaksAfter(map: ArticulationMap, line: Line): (decision: Spoken) => Duration {
   const steps = bindSteps(map, line, ({ speaksAfter }) => speaksAfter);
   return (decision) => steps(decision) ?? { unit: 'ms', ms: 0 };
 }

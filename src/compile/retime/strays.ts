@@ -1,5 +1,14 @@
-import { type Events, firstData, isNoteOff, pairNotes, tickOf } from '../../midi/index.js';
-import type { Decision } from '../decide/index.js';
+import {
+  type Events,
+  firstData,
+  isNoteOff,
+  offOf,
+  onOf,
+  pairNotes,
+  pitchOf,
+  tickOf,
+} from '../../midi/index.js';
+import type { DecidedNotes } from '../decide/index.js';
 import type { Ticks } from './state.js';
 
 /**
@@ -10,13 +19,13 @@ import type { Ticks } from './state.js';
 export function strayMoves(
   events: Events,
   channel: number,
-  decisions: readonly Decision[],
+  decided: DecidedNotes,
   { starts, ends }: Ticks,
 ): ReadonlyMap<number, number> {
   const moves = new Map<number, number>();
   const { strayOffs } = pairNotes(events, channel);
   if (strayOffs.length === 0) return moves;
-  const ofKeys = strikesOfKeys(decisions, { starts, ends });
+  const ofKeys = strikesOfKeys(decided, { starts, ends });
   for (const index of strayOffs) {
     const ofKey = isNoteOff(events, index) ? (ofKeys.get(firstData(events, index)) ?? []) : [];
     const next = ofKey.findIndex(({ onIndex }) => onIndex > index);
@@ -59,16 +68,17 @@ interface KeyStrike {
 
 /** The strikes of each key in file order, where they stand now. */
 function strikesOfKeys(
-  decisions: readonly Decision[],
+  decided: DecidedNotes,
   { starts, ends }: Ticks,
 ): ReadonlyMap<number, readonly KeyStrike[]> {
   const found = new Map<number, KeyStrike[]>();
-  decisions.forEach(({ note }, index) => {
-    const { onIndex, offIndex, pitch } = note;
+  for (let row = 0; row < decided.length; row++) {
+    const pitch = pitchOf(decided, row);
     const others = found.get(pitch) ?? [];
-    others.push({ onIndex, offIndex, start: starts[index] ?? note.tick, end: ends[index] ?? note.endTick });
+    const [onIndex, offIndex] = [onOf(decided, row), offOf(decided, row)];
+    others.push({ onIndex, offIndex, start: starts[row] ?? 0, end: ends[row] ?? 0 });
     found.set(pitch, others);
-  });
+  }
   for (const strikes of found.values()) strikes.sort((a, b) => a.onIndex - b.onIndex);
   return found;
 }

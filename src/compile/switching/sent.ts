@@ -213,6 +213,7 @@ class LibraryKeys {
     }
     const { length, names, articulation, onset, on, tick, pitch } = rows;
     const noteOf = (row: number) => rows.noteOf(row);
-    return { length, names, articulation, onset, on, off, tick, endTick, pitch, noteOf };
+    const isKept = (row: number) => rows.isKept(row);
+    return { length, names, articulation, onset, on, off, tick, endTick, pitch, noteOf, isKept };
   }
 }

@@ -1,0 +1,37 @@
+import { changedNote, lastTick, noteEnd, noteTick, offOf, onOf, ticksUpTo } from '../../midi/index.js';
+import type { Decided, Decision } from '../decide/index.js';
+import type { Rebuilt } from './rebuild.js';
+import type { Ticks } from './state.js';
+
+/** The same decisions, with notes where they stand in a rebuilt track. */
+export function movedRows(decided: Decided, { starts, ends }: Ticks, { events, indices }: Rebuilt): Decided {
+  const { length, names, articulation, onset, pitch } = decided;
+  const last = lastTick(events);
+  const columns = {
+    on: new Uint32Array(length),
+    off: new Int32Array(length).fill(-1),
+    tick: ticksUpTo(last, length),
+    endTick: ticksUpTo(last, length),
+  };
+  for (let row = 0; row < length; row++) {
+    const off = offOf(decided, row);
+    columns.on[row] = indices[onOf(decided, row)] ?? 0;
+    columns.tick[row] = starts[row] ?? 0;
+    columns.endTick[row] = off < 0 ? last : (ends[row] ?? 0);
+    if (off >= 0) columns.off[row] = indices[off] ?? 0;
+  }
+  let decisions: readonly Decision[] | undefined;
+  return {
+    ...{ length, names, articulation, onset, pitch, ...columns },
+    noteOf: (row) => decided.noteOf(row),
+    isKept: (row) => decided.isKept(row),
+    get decisions() {
+      decisions ??= decided.decisions.map((decision, row) => {
+        const place = { onIndex: onOf(columns, row), offIndex: offOf(columns, row) };
+        const ticks = { tick: noteTick(columns, row), endTick: noteEnd(columns, row) };
+        return { ...decision, note: changedNote(decision.note, { ...place, ...ticks }) };
+      });
+      return decisions;
+    },
+  };
+}
