@@ -1,8 +1,8 @@
 import { type Duration, tickBefore } from '../midi/index.js';
-import { barsIn, type Dependent, wrongFromBars } from './dependents.js';
-import type { HeardNote } from './heard-note.js';
+import { CoveredBars } from './bars.js';
+import type { HeardNotes } from './heard-notes.js';
 import type { Stage } from './part.js';
-import { isRestDue, type Rest, restsBefore } from './rests.js';
+import { Rests } from './rests.js';
 
 /** When to send a switch that is already in force, as a map's `restate` says it. */
 export interface RestateSetting {
@@ -28,16 +28,23 @@ const settings: readonly RestateSetting[] = [
  * The settings that would make playback right from every bar, those with the fewest more switches first. Where none
  * does, those after which fewer bars are wrong, the fewest first. A switch that is sent again stands where every switch
  * stands: the lead before its note, but behind the note before.
+ *
+ * @param bars the bar of each note
+ * @param wrongBars from how many bars playback is wrong now
  */
-export function curesFor(notes: readonly HeardNote[], wrongBars: number, stage: Stage): readonly Cure[] {
+export function curesFor(
+  notes: HeardNotes,
+  bars: Int32Array,
+  wrongBars: number,
+  stage: Stage,
+): readonly Cure[] {
   if (wrongBars === 0) return [];
-  const { clock } = stage;
-  const played = {
-    notes,
-    bars: Int32Array.from(notes, ({ tick }) => clock.position(tick)?.bar ?? 0),
-    rests: restsBefore(notes, clock),
-  };
-  const tried = settings.map((setting) => tryOut(setting, played, stage));
+  const rests = new Rests(notes, stage.clock);
+  const tried = settings.map((setting): Cure => {
+    const trial = new Trial(setting, notes, rests, stage);
+    for (let note = 0; note < notes.length; note++) trial.play(note, bars[note] ?? 0);
+    return { setting, moreSwitches: trial.moreSwitches, wrongBars: trial.wrong.count };
+  });
   const helpful = tried
     .filter((cure) => cure.wrongBars < wrongBars)
     .sort((a, b) => a.wrongBars - b.wrongBars || a.moreSwitches - b.moreSwitches);
@@ -45,17 +52,10 @@ export function curesFor(notes: readonly HeardNote[], wrongBars: number, stage: 
   return whole.length > 0 ? whole : helpful;
 }
 
-/** Notes, the bar of each, and the silence before each onset. */
-interface Played {
-  readonly notes: readonly HeardNote[];
-  readonly bars: Int32Array;
-  readonly rests: readonly Rest[];
-}
-
-/** What is in an aspect of a channel while a setting is tried out. */
-interface InAspect {
-  /** The tick of the switch in the file that put it there. */
-  sent: number;
+/** What a key switch in an aspect of a channel is while a setting is tried out. */
+interface KeySwitch {
+  /** The tick of the switch in the file. */
+  readonly sent: number;
   /** The tick at which it was sent last, and its bar. */
   since: number;
   sinceBar: number;
@@ -64,52 +64,76 @@ interface InAspect {
   onset: number;
 }
 
-function tryOut(setting: RestateSetting, { notes, bars, rests }: Played, stage: Stage): Cure {
-  const { clock, map } = stage;
-  const channels = new Map<number, Map<string, InAspect>>();
-  const lastOn = new Map<number, HeardNote>();
-  const dependent: Dependent[] = [];
-  let moreSwitches = 0;
-  const barOf = (tick: number) => clock.position(tick)?.bar ?? 0;
-  const isDue = (before: InAspect, note: HeardNote, bar: number) =>
-    before.onset !== note.onset &&
-    ((setting.everyBars !== undefined && bar - before.bar >= setting.everyBars) ||
-      isRestDue(rests[note.onset], setting.afterRest, clock));
-  const sendAgain = (one: InAspect, note: HeardNote, bar: number) => {
-    moreSwitches += 1;
-    const earliest = (lastOn.get(note.channel)?.tick ?? -1) + 1;
-    one.since = Math.min(note.tick, Math.max(earliest, tickBefore(clock, note.tick, map.switching.lead)));
-    one.sinceBar = barOf(one.since);
-    one.bar = bar;
-  };
-  /** What is in the aspect of a key when a note needs it. */
-  const now = (aspects: Map<string, InAspect>, { aspect, tick }: Key, note: HeardNote, bar: number) => {
-    const { onset } = note;
-    const before = aspects.get(aspect);
-    if (before?.sent !== tick) {
-      const fresh = { sent: tick, since: tick, sinceBar: barOf(tick), bar, onset };
-      aspects.set(aspect, fresh);
-      return fresh;
-    }
-    if (isDue(before, note, bar)) sendAgain(before, note, bar);
-    before.onset = onset;
-    return before;
-  };
-  notes.forEach((note, index) => {
-    const { channel, tick } = note;
-    const bar = bars[index] ?? 0;
-    const aspects = channels.get(channel) ?? new Map<string, InAspect>();
-    if (aspects.size === 0) channels.set(channel, aspects);
-    let earliest: InAspect | undefined;
-    for (const key of note.keys) {
-      const one = now(aspects, key, note, bar);
+/** Plays the notes of a part, in order, with switches that are sent again as a setting says. */
+class Trial {
+  readonly #setting: RestateSetting;
+  readonly #notes: HeardNotes;
+  readonly #stage: Stage;
+  /** For each onset 1 if the rest before it is one after which switches are sent again. */
+  readonly #due: Uint8Array;
+  /** By channel and aspect. */
+  readonly #keys: (KeySwitch | undefined)[] = [];
+  /** The tick of the last note of each channel. */
+  readonly #lastTick: number[] = [];
+  /** How many more switch keys were struck. */
+  moreSwitches = 0;
+  /** The bars from which notes sound wrong. */
+  readonly wrong = new CoveredBars();
+
+  constructor(setting: RestateSetting, notes: HeardNotes, rests: Rests, stage: Stage) {
+    this.#setting = setting;
+    this.#notes = notes;
+    this.#stage = stage;
+    this.#due = rests.due(setting.afterRest);
+  }
+
+  play(note: number, bar: number): void {
+    const notes = this.#notes;
+    const { length } = notes.keyedAspects(note);
+    let earliest: KeySwitch | undefined;
+    for (let at = 0; at < length; at++) {
+      const one = this.#now(note, at, bar);
       if (!earliest || one.since < earliest.since) earliest = one;
     }
-    lastOn.set(channel, note);
-    const isMeant = note.isSelected && note.hiddenBy === undefined;
-    if (isMeant && earliest && earliest.sinceBar < bar) dependent.push({ tick, since: earliest.since });
-  });
-  return { setting, moreSwitches, wrongBars: barsIn(wrongFromBars(dependent, clock)) };
-}
+    this.#lastTick[notes.channel(note)] = notes.tick(note);
+    if (earliest && notes.isRight(note) && earliest.sinceBar < bar)
+      this.wrong.add(earliest.sinceBar + 1, bar);
+  }
 
-type Key = HeardNote['keys'][number];
+  /** One of the key switches that a note needs, as it is when the note is struck. */
+  #now(note: number, at: number, bar: number): KeySwitch {
+    const notes = this.#notes;
+    const aspect = notes.keyedAspects(note)[at] ?? 0;
+    const place = notes.channel(note) * this.#stage.library.aspects.length + aspect;
+    const sent = notes.strikeTick(note, at);
+    const onset = notes.onset(note);
+    const before = this.#keys[place];
+    if (before?.sent !== sent) {
+      const fresh = { sent, since: sent, sinceBar: this.#barOf(sent), bar, onset };
+      this.#keys[place] = fresh;
+      return fresh;
+    }
+    if (before.onset !== onset && this.#isDue(before, onset, bar)) this.#sendAgain(before, note, bar);
+    before.onset = onset;
+    return before;
+  }
+
+  #isDue(before: KeySwitch, onset: number, bar: number): boolean {
+    const { everyBars } = this.#setting;
+    return (everyBars !== undefined && bar - before.bar >= everyBars) || this.#due[onset] === 1;
+  }
+
+  #sendAgain(one: KeySwitch, note: number, bar: number): void {
+    const { clock, map } = this.#stage;
+    const tick = this.#notes.tick(note);
+    const earliest = (this.#lastTick[this.#notes.channel(note)] ?? -1) + 1;
+    this.moreSwitches += 1;
+    one.since = Math.min(tick, Math.max(earliest, tickBefore(clock, tick, map.switching.lead)));
+    one.sinceBar = this.#barOf(one.since);
+    one.bar = bar;
+  }
+
+  #barOf(tick: number): number {
+    return this.#stage.clock.position(tick)?.bar ?? 0;
+  }
+}

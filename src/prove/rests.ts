@@ -1,28 +1,48 @@
 import { type Clock, type Duration, isAtLeast } from '../midi/index.js';
-import type { HeardNote } from './heard-note.js';
-
-/** Silence before an onset. */
-export interface Rest {
-  readonly ms: number;
-  readonly ticks: number;
-}
+import type { HeardNotes } from './heard-notes.js';
+import { Numbers } from './numbers.js';
 
 /** The silence before each onset of a part, by onset: since the latest release before it; endless before the first. */
-export function restsBefore(notes: readonly HeardNote[], clock: Clock): readonly Rest[] {
-  const rests: Rest[] = [];
-  let latest = 0;
-  for (const { onset, tick, endTick } of notes) {
-    if (rests.length <= onset) {
-      const from = Math.min(latest, tick);
-      const endless = { ms: Number.POSITIVE_INFINITY, ticks: Number.POSITIVE_INFINITY };
-      rests.push(onset === 0 ? endless : { ms: clock.ms(tick) - clock.ms(from), ticks: tick - from });
-    }
-    latest = Math.max(latest, endTick);
-  }
-  return rests;
-}
+export class Rests {
+  readonly #clock: Clock;
+  /** The ticks between which it is silent; −1 where it was silent from ever. */
+  readonly #froms = new Numbers();
+  readonly #tos = new Numbers();
 
-/** Whether a switch is sent again after a rest; never where no rest is given. */
-export function isRestDue(rest: Rest | undefined, afterRest: Duration | undefined, clock: Clock): boolean {
-  return rest !== undefined && afterRest !== undefined && isAtLeast(rest, afterRest, clock.ticksPerWhole);
+  constructor(notes: Pick<HeardNotes, 'length' | 'onset' | 'tick' | 'endTick'>, clock: Clock) {
+    this.#clock = clock;
+    let latest = 0;
+    for (let note = 0; note < notes.length; note++) {
+      const tick = notes.tick(note);
+      const onset = notes.onset(note);
+      if (this.#froms.length <= onset) {
+        this.#froms.push(onset === 0 ? -1 : Math.min(latest, tick));
+        this.#tos.push(tick);
+      }
+      latest = Math.max(latest, notes.endTick(note));
+    }
+  }
+
+  /** Unit: ms. */
+  ms(onset: number): number {
+    const from = this.#froms.at(onset);
+    return from < 0 ? Number.POSITIVE_INFINITY : this.#clock.ms(this.#tos.at(onset)) - this.#clock.ms(from);
+  }
+
+  ticks(onset: number): number {
+    const from = this.#froms.at(onset);
+    return from < 0 ? Number.POSITIVE_INFINITY : this.#tos.at(onset) - from;
+  }
+
+  /** For each onset 1 if a switch is sent again after the rest before it; 0 everywhere where no rest is given. */
+  due(afterRest: Duration | undefined): Uint8Array {
+    const { ticksPerWhole } = this.#clock;
+    const due = new Uint8Array(this.#froms.length);
+    if (afterRest)
+      for (let onset = 0; onset < due.length; onset++) {
+        const rest = { ms: this.ms(onset), ticks: this.ticks(onset) };
+        if (isAtLeast(rest, afterRest, ticksPerWhole)) due[onset] = 1;
+      }
+    return due;
+  }
 }

@@ -89,7 +89,7 @@ describe('a file as a whole', () => {
   it('must have its other tracks untouched', () => {
     const tracks = (...second: MidiEvent[]) =>
       songOf([trackOf([]), [...second, ...trackOf([{ tick: 100, end: 200, pitch: 70 }])]], { format: 1 });
-    const bare = { ...part, meant: [] };
+    const bare = { ...part, meant: meantNotes([]) };
     const prog: MidiEvent = { deltaTime: 0, type: 'programChange', channel: 0, programNumber: 3 };
     expect(prove({ output: tracks(), input: tracks(), parts: [bare] }).violations).toEqual([]);
     expect(prove({ output: tracks(prog), input: tracks(), parts: [bare] }).violations).toMatchObject([
