@@ -90,9 +90,11 @@ export class WaitingNotes {
 }
 
 function byTick(meant: MeantNotes): Uint32Array {
-  const order = Uint32Array.from({ length: meant.length }, (_, note) => note);
+  const order = new Uint32Array(meant.length);
   let isInOrder = true;
-  for (let note = 1; note < meant.length && isInOrder; note++)
-    isInOrder = meant.tick(note - 1) <= meant.tick(note);
+  for (let note = 0; note < order.length; note++) {
+    order[note] = note;
+    isInOrder &&= note === 0 || meant.tick(note - 1) <= meant.tick(note);
+  }
   return isInOrder ? order : order.sort((a, b) => meant.tick(a) - meant.tick(b) || a - b);
 }

@@ -1,5 +1,5 @@
 import { channelOf, firstData, isNoteOn, kindOf, tickOf } from '../midi/index.js';
-import type { Roles } from './against/index.js';
+import { type Roles, role } from './against/index.js';
 import { WaitingNotes } from './expected-notes.js';
 import { HeardNotes } from './heard-notes.js';
 import { Presses } from './key-presses.js';
@@ -42,7 +42,7 @@ export function hearPart(stage: Stage, roles?: Roles): Hearing {
   const { partner, strays } = pairsOf(
     events,
     (event) =>
-      channels.has(channelOf(events, event)) && !(isSwitchKey(event) && roles?.of(event) === 'music'),
+      channels.has(channelOf(events, event)) && !(isSwitchKey(event) && roles?.is(event, role.music)),
   );
   const keys = sentKeys(stage);
   const waiting = new WaitingNotes(meant, keys);
@@ -62,7 +62,7 @@ export function hearPart(stage: Stage, roles?: Roles): Hearing {
     const end = off < 0 ? events.length - 1 : off;
     const expected = waiting.take(tick, firstData(events, on));
     // A note that should not be there is told by the comparison; one that was only changed is still heard.
-    if (expected < 0 && roles?.of(on) === 'alien') return;
+    if (expected < 0 && roles?.is(on, role.alien)) return;
     const name = expected < 0 ? -1 : meant.articulation(expected);
     const known = expected < 0 ? -1 : meant.onset(expected);
     const onset = known < 0 ? onsetAt({ tick, endTick: tickOf(events, end) }) : known;
@@ -82,7 +82,7 @@ export function hearPart(stage: Stage, roles?: Roles): Hearing {
     if (ended >= 0) ears.end(ended);
   };
   const hearKey = (event: number) => {
-    const isMusic = roles?.of(event) === 'music';
+    const isMusic = roles?.is(event, role.music) === true;
     const isStrike = isNoteOn(events, event);
     if (isMusic && isStrike) acting.push(event);
     const channel = channelOf(events, event);
@@ -97,9 +97,8 @@ export function hearPart(stage: Stage, roles?: Roles): Hearing {
     else if (!isMusic) presses.strike(event);
   };
   const hearOther = (event: number, hasChannel: boolean) => {
-    const role = roles?.of(event);
-    const isOfMusic = role === 'music' || (role === 'copy' && hasChannel);
-    if (role === 'switch' && hasChannel) ears.act(event);
+    if (roles?.is(event, role.switch)) ears.act(event);
+    const isOfMusic = roles?.is(event, role.music) || roles?.is(event, role.copy);
     if (isOfMusic && writesToAspect(library, events, event))
       for (const channel of hasChannel ? [channelOf(events, event)] : channels) ears.overwrite(channel);
     sampler.hear(event);

@@ -1,5 +1,6 @@
 import { type Duration, tickBefore } from '../midi/index.js';
 import { CoveredBars } from './bars.js';
+import { Demands } from './demands.js';
 import type { HeardNotes } from './heard-notes.js';
 import type { Stage } from './part.js';
 import { Rests } from './rests.js';
@@ -39,10 +40,10 @@ export function curesFor(
   stage: Stage,
 ): readonly Cure[] {
   if (wrongBars === 0) return [];
-  const rests = new Rests(notes, stage.clock);
+  const played = { notes, bars, rests: new Rests(notes, stage.clock), demands: new Demands(notes, stage) };
   const tried = settings.map((setting): Cure => {
-    const trial = new Trial(setting, notes, rests, stage);
-    for (let note = 0; note < notes.length; note++) trial.play(note, bars[note] ?? 0);
+    const trial = new Trial(setting, played, stage);
+    trial.play();
     return { setting, moreSwitches: trial.moreSwitches, wrongBars: trial.wrong.count };
   });
   const helpful = tried
@@ -52,88 +53,99 @@ export function curesFor(
   return whole.length > 0 ? whole : helpful;
 }
 
-/** What a key switch in an aspect of a channel is while a setting is tried out. */
-interface KeySwitch {
-  /** The tick of the switch in the file. */
-  readonly sent: number;
-  /** The tick at which it was sent last, and its bar. */
-  since: number;
-  sinceBar: number;
-  /** The bar of the note before which that was, and the onset of the last note that needed it. */
-  bar: number;
-  onset: number;
+/** What settings are tried out on. */
+interface Played {
+  readonly notes: HeardNotes;
+  /** The bar of each. */
+  readonly bars: Int32Array;
+  readonly rests: Rests;
+  readonly demands: Demands;
 }
 
 /** Plays the notes of a part, in order, with switches that are sent again as a setting says. */
 class Trial {
   readonly #setting: RestateSetting;
-  readonly #notes: HeardNotes;
+  readonly #played: Played;
   readonly #stage: Stage;
   /** For each onset 1 if the rest before it is one after which switches are sent again. */
   readonly #due: Uint8Array;
-  /** By channel and aspect. */
-  readonly #keys: (KeySwitch | undefined)[] = [];
-  /** The tick of the last note of each channel. */
-  readonly #lastTick: number[] = [];
+  /** By aspect and channel: the tick of the switch in the file; the bar of the note before which it was sent last; */
+  readonly #sent: Float64Array;
+  readonly #bar: Int32Array;
+  /** the tick at which that was, and its bar; and the onset of the last note that needed it. */
+  readonly #since: Float64Array;
+  readonly #sinceBar: Int32Array;
+  readonly #onset: Int32Array;
   /** How many more switch keys were struck. */
   moreSwitches = 0;
   /** The bars from which notes sound wrong. */
   readonly wrong = new CoveredBars();
 
-  constructor(setting: RestateSetting, notes: HeardNotes, rests: Rests, stage: Stage) {
+  constructor(setting: RestateSetting, played: Played, stage: Stage) {
     this.#setting = setting;
-    this.#notes = notes;
+    this.#played = played;
     this.#stage = stage;
-    this.#due = rests.due(setting.afterRest);
+    this.#due = played.rests.due(setting.afterRest);
+    const places = 16 * stage.library.aspects.length;
+    this.#sent = new Float64Array(places).fill(-1);
+    this.#bar = new Int32Array(places);
+    this.#since = new Float64Array(places);
+    this.#sinceBar = new Int32Array(places);
+    this.#onset = new Int32Array(places);
   }
 
-  play(note: number, bar: number): void {
-    const notes = this.#notes;
-    const { length } = notes.keyedAspects(note);
-    let earliest: KeySwitch | undefined;
-    for (let at = 0; at < length; at++) {
-      const one = this.#now(note, at, bar);
-      if (!earliest || one.since < earliest.since) earliest = one;
+  play(): void {
+    const { demands, notes, bars } = this.#played;
+    let since = Number.POSITIVE_INFINITY;
+    let sinceBar = 0;
+    for (let demand = 0; demand < demands.length; demand++) {
+      const note = demands.note(demand);
+      const bar = bars[note] ?? 0;
+      this.#need(demand, note, bar);
+      const place = demands.place(demand);
+      if ((this.#since[place] ?? 0) < since) {
+        since = this.#since[place] ?? 0;
+        sinceBar = this.#sinceBar[place] ?? 0;
+      }
+      if (demands.note(demand + 1) === note) continue;
+      if (sinceBar < bar && notes.isRight(note)) this.wrong.add(sinceBar + 1, bar);
+      since = Number.POSITIVE_INFINITY;
     }
-    this.#lastTick[notes.channel(note)] = notes.tick(note);
-    if (earliest && notes.isRight(note) && earliest.sinceBar < bar)
-      this.wrong.add(earliest.sinceBar + 1, bar);
   }
 
-  /** One of the key switches that a note needs, as it is when the note is struck. */
-  #now(note: number, at: number, bar: number): KeySwitch {
-    const notes = this.#notes;
-    const aspect = notes.keyedAspects(note)[at] ?? 0;
-    const place = notes.channel(note) * this.#stage.library.aspects.length + aspect;
-    const sent = notes.strikeTick(note, at);
+  /** A note needs a switch. */
+  #need(demand: number, note: number, bar: number): void {
+    const { demands, notes } = this.#played;
+    const place = demands.place(demand);
+    const sent = demands.sent(demand);
     const onset = notes.onset(note);
-    const before = this.#keys[place];
-    if (before?.sent !== sent) {
-      const fresh = { sent, since: sent, sinceBar: this.#barOf(sent), bar, onset };
-      this.#keys[place] = fresh;
-      return fresh;
+    if (this.#sent[place] !== sent) {
+      this.#sent[place] = sent;
+      this.#send(place, sent, bar);
+    } else if (this.#onset[place] !== onset && this.#isDue(place, onset, bar)) {
+      this.moreSwitches += 1;
+      this.#send(place, this.#again(demand, note), bar);
     }
-    if (before.onset !== onset && this.#isDue(before, onset, bar)) this.#sendAgain(before, note, bar);
-    before.onset = onset;
-    return before;
+    this.#onset[place] = onset;
   }
 
-  #isDue(before: KeySwitch, onset: number, bar: number): boolean {
+  #isDue(place: number, onset: number, bar: number): boolean {
     const { everyBars } = this.#setting;
-    return (everyBars !== undefined && bar - before.bar >= everyBars) || this.#due[onset] === 1;
+    const isOld = everyBars !== undefined && bar - (this.#bar[place] ?? 0) >= everyBars;
+    return isOld || this.#due[onset] === 1;
   }
 
-  #sendAgain(one: KeySwitch, note: number, bar: number): void {
+  /** The tick at which a switch is sent again before a note. */
+  #again(demand: number, note: number): number {
     const { clock, map } = this.#stage;
-    const tick = this.#notes.tick(note);
-    const earliest = (this.#lastTick[this.#notes.channel(note)] ?? -1) + 1;
-    this.moreSwitches += 1;
-    one.since = Math.min(tick, Math.max(earliest, tickBefore(clock, tick, map.switching.lead)));
-    one.sinceBar = this.#barOf(one.since);
-    one.bar = bar;
+    const tick = this.#played.notes.tick(note);
+    const earliest = this.#played.demands.previous(demand) + 1;
+    return Math.min(tick, Math.max(earliest, tickBefore(clock, tick, map.switching.lead)));
   }
 
-  #barOf(tick: number): number {
-    return this.#stage.clock.position(tick)?.bar ?? 0;
+  #send(place: number, tick: number, bar: number): void {
+    this.#since[place] = tick;
+    this.#sinceBar[place] = this.#stage.clock.position(tick)?.bar ?? 0;
+    this.#bar[place] = bar;
   }
 }

@@ -1,47 +1,49 @@
 import { type Clock, type Duration, isAtLeast } from '../midi/index.js';
 import type { HeardNotes } from './heard-notes.js';
-import { Numbers } from './numbers.js';
 
 /** The silence before each onset of a part, by onset: since the latest release before it; endless before the first. */
 export class Rests {
-  readonly #clock: Clock;
-  /** The ticks between which it is silent; −1 where it was silent from ever. */
-  readonly #froms = new Numbers();
-  readonly #tos = new Numbers();
+  readonly #ticksPerWhole: number | null;
+  readonly #ms: Float64Array;
+  readonly #ticks: Float64Array;
 
   constructor(notes: Pick<HeardNotes, 'length' | 'onset' | 'tick' | 'endTick'>, clock: Clock) {
-    this.#clock = clock;
+    this.#ticksPerWhole = clock.ticksPerWhole;
+    const ms = new Float64Array(notes.length);
+    const ticks = new Float64Array(notes.length);
+    let onsets = 0;
     let latest = 0;
     for (let note = 0; note < notes.length; note++) {
       const tick = notes.tick(note);
-      const onset = notes.onset(note);
-      if (this.#froms.length <= onset) {
-        this.#froms.push(onset === 0 ? -1 : Math.min(latest, tick));
-        this.#tos.push(tick);
+      if (onsets <= notes.onset(note)) {
+        const from = Math.min(latest, tick);
+        const isEndless = notes.onset(note) === 0;
+        ms[onsets] = isEndless ? Number.POSITIVE_INFINITY : clock.ms(tick) - clock.ms(from);
+        ticks[onsets] = isEndless ? Number.POSITIVE_INFINITY : tick - from;
+        onsets += 1;
       }
       latest = Math.max(latest, notes.endTick(note));
     }
+    this.#ms = ms.subarray(0, onsets);
+    this.#ticks = ticks.subarray(0, onsets);
   }
 
   /** Unit: ms. */
   ms(onset: number): number {
-    const from = this.#froms.at(onset);
-    return from < 0 ? Number.POSITIVE_INFINITY : this.#clock.ms(this.#tos.at(onset)) - this.#clock.ms(from);
+    return this.#ms[onset] ?? 0;
   }
 
   ticks(onset: number): number {
-    const from = this.#froms.at(onset);
-    return from < 0 ? Number.POSITIVE_INFINITY : this.#tos.at(onset) - from;
+    return this.#ticks[onset] ?? 0;
   }
 
   /** For each onset 1 if a switch is sent again after the rest before it; 0 everywhere where no rest is given. */
   due(afterRest: Duration | undefined): Uint8Array {
-    const { ticksPerWhole } = this.#clock;
-    const due = new Uint8Array(this.#froms.length);
+    const due = new Uint8Array(this.#ms.length);
     if (afterRest)
       for (let onset = 0; onset < due.length; onset++) {
         const rest = { ms: this.ms(onset), ticks: this.ticks(onset) };
-        if (isAtLeast(rest, afterRest, ticksPerWhole)) due[onset] = 1;
+        if (isAtLeast(rest, afterRest, this.#ticksPerWhole)) due[onset] = 1;
       }
     return due;
   }

@@ -74,9 +74,7 @@ Track 1, channel 1: Test Library, Test Instrument
   });
 
   it('says when there is nothing to hear, and nothing to cure', () => {
-    expect(proofText(proofOf({ map, meant: [], output: [] }))).toContain(
-      'there are no notes to hear.',
-    );
+    expect(proofText(proofOf({ map, meant: [], output: [] }))).toContain('there are no notes to hear.');
     const one = proofOf({ map, meant: meant.slice(0, 1), output: [...tap(480, 0), ...note(500, 1900, 60)] });
     expect(proofText(one)).toContain('Playback is right from every bar.');
     expect(proofText(one)).toContain('the only note sounds as meant.');

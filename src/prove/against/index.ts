@@ -10,7 +10,7 @@ import { fileChanges } from './file.js';
 import { rolesOf } from './insertions.js';
 import type { Roles } from './roles.js';
 
-export type { Role, Roles } from './roles.js';
+export { type Roles, role } from './roles.js';
 
 /** A compiled file beside its input. */
 export interface Comparison {
@@ -41,7 +41,7 @@ export function compareSongs(input: Song, output: Song, stages: readonly Stage[]
       input: before,
       output: after,
       missing: alignment.missing,
-      alien: told.roles.all('alien'),
+      alien: told.roles.aliens(),
       noteChannel,
       middleC: ofTrack[0]?.map.middleC ?? 4,
       isPlayed: (channel) => ofTrack.some(({ channels }) => channels.has(channel)),

@@ -7,7 +7,7 @@ import type { Stage } from '../part.js';
 import type { Violation } from '../violations.js';
 import type { Alignment } from './align.js';
 import { describeEvent } from './describe.js';
-import { Roles } from './roles.js';
+import { Roles, role } from './roles.js';
 
 /**
  * Tells what each event of a compiled track is. Copies stand behind what they are copied from, before the next event of
@@ -32,11 +32,11 @@ export function rolesOf(
     const isOfInput = (inputOf[event] ?? -1) >= 0;
     // What the input has itself on that channel may be the same as the copy: then the copy is the next of them.
     if (isOfInput && !copy) expect(copiesExpected(events, event, stages));
-    if (isOfInput) roles.set(event, 'music');
+    if (isOfInput) roles.set(event, role.music);
     else if (copy) {
       copy.channels.delete(channelOf(events, event));
-      roles.set(event, 'copy');
-    } else if (switches.some((isSwitch) => isSwitch(event))) roles.set(event, 'switch');
+      roles.set(event, role.copy);
+    } else if (switches.some((isSwitch) => isSwitch(event))) roles.set(event, role.switch);
   }
   expect(undefined);
   return { roles, violations };
