@@ -39,8 +39,11 @@ function meantNotes({ retimed }: CompiledPart): MeantNotes {
 }
 
 function inFileOrder(decisions: CompiledPart['retimed']['decisions']): typeof decisions {
-  const isInOrder = decisions.every(
-    ({ note }, at) => at === 0 || (decisions[at - 1]?.note.onIndex ?? 0) <= note.onIndex,
-  );
+  let last = -1;
+  const isInOrder = decisions.every(({ note }) => {
+    const before = last;
+    last = note.onIndex;
+    return before <= last;
+  });
   return isInOrder ? decisions : [...decisions].sort((a, b) => a.note.onIndex - b.note.onIndex);
 }

@@ -25,14 +25,16 @@ export function arranged(events: Events, order: ArrayLike<number>, ticks: Ticks)
 
 /** Events without some of them, by index; the others stay as they are. */
 export function withoutEvents(events: Events, isLeftOut: (event: number) => boolean): Events {
-  const order = Uint32Array.from({ length: events.length }, (_, event) => event).filter(
-    (event) => !isLeftOut(event),
-  );
-  const ticks = ticksUpTo(lastTick(events), order.length);
-  order.forEach((event, at) => {
-    ticks[at] = tickOf(events, event);
-  });
-  return arranged(events, order, ticks);
+  const kept = new Uint32Array(events.length);
+  const ticks = ticksUpTo(lastTick(events), events.length);
+  let length = 0;
+  for (let event = 0; event < events.length; event++) {
+    if (isLeftOut(event)) continue;
+    kept[length] = event;
+    ticks[length] = tickOf(events, event);
+    length += 1;
+  }
+  return arranged(events, kept.subarray(0, length), ticks.slice(0, length));
 }
 
 /** Channel messages with other second data bytes (velocities, values), by event. */
