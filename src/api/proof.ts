@@ -30,7 +30,7 @@ export function proofOf(
 
 /** What each note is meant to sound with, in file order of the note-ons. */
 function meantNotes({ retimed }: CompiledPart): MeantNotes {
-  const meant = new MeantNotes();
+  const meant = new MeantNotes(retimed.decisions.length);
   for (const { note, articulation } of inFileOrder(retimed.decisions)) {
     const { tick, pitch, onset } = note;
     meant.add({ tick, pitch, articulation, onset });

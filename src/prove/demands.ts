@@ -7,12 +7,16 @@ import type { Stage } from './part.js';
  * for it, in order of the notes.
  */
 export class Demands {
-  readonly #notes = new Numbers();
-  readonly #places = new Numbers();
-  readonly #sent = new Numbers();
-  readonly #previous = new Numbers();
+  readonly #notes: Numbers;
+  readonly #places: Numbers;
+  readonly #sent: Numbers;
+  readonly #previous: Numbers;
 
   constructor(notes: HeardNotes, { library }: Pick<Stage, 'library'>) {
+    this.#notes = new Numbers(notes.length);
+    this.#places = new Numbers(notes.length);
+    this.#sent = new Numbers(notes.length);
+    this.#previous = new Numbers(notes.length);
     const lastTick = new Float64Array(16).fill(-1);
     for (let note = 0; note < notes.length; note++) {
       const channel = notes.channel(note);

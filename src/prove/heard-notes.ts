@@ -10,20 +10,26 @@ import { noteSpot, type Spot } from './violations.js';
 export class HeardNotes {
   readonly #events: Events;
   readonly #stage: Pick<Stage, 'meant' | 'sounds'>;
-  readonly #ons = new Numbers();
-  readonly #ends = new Numbers();
-  readonly #onsets = new Numbers();
-  readonly #names = new Numbers();
+  readonly #ons: Numbers;
+  readonly #ends: Numbers;
+  readonly #onsets: Numbers;
+  readonly #names: Numbers;
   /** What sounds is not what is meant: the judgement. */
   readonly #wrong = new Map<number, Judgement>();
   /** For each note room for all keys that a sound can need: the events that struck them. */
-  readonly #strikes = new Numbers();
+  readonly #strikes: Numbers;
   readonly #room: number;
 
   constructor(stage: Pick<Stage, 'events' | 'meant' | 'sounds'>) {
     this.#events = stage.events;
     this.#stage = stage;
     this.#room = Math.max(0, ...stage.sounds.map((sound) => sound?.keyedAspects.length ?? 0));
+    const { length } = stage.meant;
+    this.#ons = new Numbers(length);
+    this.#ends = new Numbers(length);
+    this.#onsets = new Numbers(length);
+    this.#names = new Numbers(length);
+    this.#strikes = new Numbers(length * this.#room);
   }
 
   /**

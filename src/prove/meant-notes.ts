@@ -20,17 +20,21 @@ export class MeantNotes {
   readonly #pitches: Numbers;
   readonly #names: Numbers;
   readonly #onsets: Numbers;
-  readonly #articulations: string[];
-  readonly #known: Map<string, number>;
+  readonly #articulations: string[] = [];
+  readonly #known = new Map<string, number>();
 
-  constructor(notes: Iterable<MeantNote> = []) {
-    this.#ticks = new Numbers();
-    this.#pitches = new Numbers();
-    this.#names = new Numbers();
-    this.#onsets = new Numbers();
-    this.#articulations = [];
-    this.#known = new Map();
-    for (const note of notes) this.add(note);
+  /** @param expected about how many there will be */
+  constructor(expected = 0) {
+    this.#ticks = new Numbers(expected);
+    this.#pitches = new Numbers(expected);
+    this.#names = new Numbers(expected);
+    this.#onsets = new Numbers(expected);
+  }
+
+  static of(notes: readonly MeantNote[]): MeantNotes {
+    const meant = new MeantNotes(notes.length);
+    for (const note of notes) meant.add(note);
+    return meant;
   }
 
   add({ tick, pitch, articulation, onset = -1 }: MeantNote): void {

@@ -3,7 +3,12 @@ import { isInt32, type Ticks } from '../midi/index.js';
 /** A column of whole numbers that grows at its end: in 32 bits for as long as they can say them (see `Ticks`). */
 export class Numbers {
   length = 0;
-  #numbers: Ticks = new Int32Array(64);
+  #numbers: Ticks;
+
+  /** @param expected about how many there will be */
+  constructor(expected = 64) {
+    this.#numbers = new Int32Array(Math.max(64, expected));
+  }
 
   /** @returns its index */
   push(number: number): number {

@@ -1,5 +1,6 @@
 import { channelOf, firstData, isNoteOn, kindOf, tickOf } from '../midi/index.js';
 import { type Roles, role } from './against/index.js';
+import { Ears } from './ears.js';
 import { WaitingNotes } from './expected-notes.js';
 import { HeardNotes } from './heard-notes.js';
 import { Presses } from './key-presses.js';
@@ -11,7 +12,7 @@ import type { Stage } from './part.js';
 import { Sampler } from './sampler.js';
 import { sentKeys } from './sent-music.js';
 import { judge } from './sounding.js';
-import { type Actions, Ears } from './switch-actions.js';
+import type { Actions } from './switch-actions.js';
 
 /** Everything that is heard of a part. */
 export interface Hearing {

@@ -67,7 +67,7 @@ export function columnsOf(events: readonly Timed[]): Events {
 export type Meant = readonly [tick: number, pitch: number, articulation: string];
 
 export const meantNotes = (meant: readonly Meant[]): MeantNotes =>
-  new MeantNotes(meant.map(([tick, pitch, articulation]) => ({ tick, pitch, articulation })));
+  MeantNotes.of(meant.map(([tick, pitch, articulation]) => ({ tick, pitch, articulation })));
 
 export interface Scene {
   readonly map: ArticulationMap;
