@@ -52,7 +52,7 @@ export class WaitingNotes {
         keys.set(key, others);
         if (!this.#taken[note]) others.push(note);
       }
-      for (const notes of keys.values()) left.push(...notes);
+      for (const notes of keys.values()) for (const note of notes) left.push(note);
     }
     return left;
   }

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { EventBuilder, trackOf as newTrack } from '../../../src/midi/index.js';
 import type { MidiEvent, Song } from '../../../src/midi/song.js';
 import { prove } from '../../../src/prove/index.js';
 import { songOf, type Timed, textAt, trackOf } from '../../support/song.js';
@@ -47,6 +48,18 @@ describe('what happened to the music', () => {
     expect(compare(two, [...music, on(1000, 63), off(1100, 62)])[0]).toBe(
       'changed-event: the note D4 (62) is now the note D#4 (63)',
     );
+  });
+});
+
+describe('a file that has nothing to do with the music', () => {
+  it('is told event by event, however many there are', () => {
+    // More than a call can be given as arguments.
+    const many = new EventBuilder();
+    for (let tick = 0; tick < 150_000; tick++) many.message(tick, 0xb0, 7, 64);
+    const output = { ...fileOf(music), tracks: [newTrack(1, '', many.events())] };
+    const part = { part: { track: 1, trackName: '', channel: 0 }, map, meant: meantNotes(meant) };
+    const { violations } = prove({ output, input: fileOf(music), parts: [part] });
+    expect(violations.filter(({ kind }) => kind === 'added-event').length).toBe(150_000);
   });
 });
 
