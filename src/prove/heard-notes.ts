@@ -6,6 +6,17 @@ import type { Sampler } from './sampler.js';
 import { type Judgement, right } from './sounding.js';
 import { noteSpot, type Spot } from './violations.js';
 
+/** A melody note that arrives. */
+interface Arriving {
+  /** The index of its note-on. */
+  readonly on: number;
+  /** The index of its release; of the last event of the track where it is never released. */
+  readonly end: number;
+  readonly onset: number;
+  /** The articulation that is meant, as an index of those of the part; −1 where nothing is known to be. */
+  readonly name: number;
+}
+
 /** The melody notes of a part as the sampler hears them, in columns, in file order. */
 export class HeardNotes {
   readonly #events: Events;
@@ -33,16 +44,10 @@ export class HeardNotes {
   }
 
   /**
-   * @param on the index of its note-on
-   * @param end of its release; of the last event of the track where it is never released
-   * @param name the articulation that is meant, as an index of those of the part; −1 where nothing is known to be
    * @param sampler as it stands when the note arrives
+   * @returns its index
    */
-  add(
-    { on, end, onset, name }: { on: number; end: number; onset: number; name: number },
-    judgement: Judgement,
-    sampler: Sampler,
-  ): number {
+  add({ on, end, onset, name }: Arriving, judgement: Judgement, sampler: Sampler): number {
     const note = this.#ons.push(on);
     this.#ends.push(end);
     this.#onsets.push(onset);

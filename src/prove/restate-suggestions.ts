@@ -69,12 +69,15 @@ class Trial {
   readonly #stage: Stage;
   /** For each onset 1 if the rest before it is one after which switches are sent again. */
   readonly #due: Uint8Array;
-  /** By aspect and channel: the tick of the switch in the file; the bar of the note before which it was sent last; */
+  // For each aspect of each channel (see `Demands`):
+  /** The tick of the switch in the file. */
   readonly #sent: Float64Array;
-  readonly #bar: Int32Array;
-  /** the tick at which that was, and its bar; and the onset of the last note that needed it. */
+  /** The tick at which it was sent last, and its bar. */
   readonly #since: Float64Array;
   readonly #sinceBar: Int32Array;
+  /** The bar of the note before which that was. */
+  readonly #bar: Int32Array;
+  /** The onset of the last note that needed it. */
   readonly #onset: Int32Array;
   /** How many more switch keys were struck. */
   moreSwitches = 0;
