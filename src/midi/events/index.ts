@@ -11,6 +11,7 @@ export {
 } from './arrange.js';
 export { EventBuilder } from './builder.js';
 export { GrowingEvents } from './columns.js';
+export { controllerEvents } from './controllers.js';
 export {
   channelOf,
   dataOf,
@@ -26,6 +27,7 @@ export {
   longData,
   metaType,
   nextMeta,
+  nextStatus,
   secondData,
   statusOf,
   tickOf,
