@@ -1,7 +1,9 @@
+import type { MidiEvent } from 'midi-file';
 import { describe, expect, it } from 'vitest';
 import { type ChannelEdit, edited } from '../../src/cue/edit.js';
+import { withoutEvents } from '../../src/midi/events/index.js';
 import type { Track } from '../../src/midi/song.js';
-import { eventsOf } from '../support/events.js';
+import { columnsOf, eventsOf } from '../support/events.js';
 import { controllerAt, songOf, trackOf } from '../support/song.js';
 
 const notes = [
@@ -54,5 +56,36 @@ describe('editing the controllers of a track', () => {
     ]);
     expect(said(other).slice(2, 4)).toEqual(['0 cc1=10', '3 cc11=12']);
     expect(eventsOf(other)[2]).toEqual(eventsOf(track)[2]);
+  });
+
+  it('puts new ones where an event that is taken out stood, before a channel prefix, and keeps running status', () => {
+    const columns = columnsOf([
+      { deltaTime: 0, type: 'controller', channel: 0, controllerType: 1, value: 10 },
+      { deltaTime: 0, type: 'text', meta: true, text: 'a' },
+      { deltaTime: 0, type: 'channelPrefix', meta: true, channel: 0 },
+      { deltaTime: 0, type: 'trackName', meta: true, text: 'b' },
+      { deltaTime: 5, type: 'controller', channel: 0, controllerType: 2, value: 11 },
+      { deltaTime: 5, type: 'controller', channel: 0, controllerType: 2, value: 12, running: true },
+      { deltaTime: 0, type: 'endOfTrack', meta: true },
+    ] as MidiEvent[]);
+    const change: ChannelEdit['change'] = (controller, value) =>
+      controller === 1 ? undefined : { controller, value: value + 1 };
+    const out = edited({ ...track, columns }, [
+      { channel: 0, change, added: [{ tick: 0, controller: 7, value: 1 }] },
+    ]);
+    expect(said(out).slice(0, 2)).toEqual(['0 cc7=1', 'text']);
+    const prefixed = edited({ ...track, columns: withoutEvents(columns, (event) => event === 0) }, [
+      { channel: 0, change, added: [{ tick: 0, controller: 7, value: 1 }] },
+    ]);
+    expect(said(prefixed).slice(0, 3)).toEqual(['text', '0 cc7=1', 'channelPrefix']);
+    for (const now of [out, prefixed])
+      expect(
+        eventsOf(now)
+          .slice(-3, -1)
+          .map(({ event }) => event),
+      ).toMatchObject([
+        { controllerType: 2, value: 12 },
+        { controllerType: 2, value: 13, running: true },
+      ]);
   });
 });
