@@ -44,6 +44,7 @@ export interface ChannelEdit {
  * @returns the same track where nothing changes
  */
 export function edited(track: Track, edits: readonly ChannelEdit[]): Track {
+  if (edits.length === 0) return track;
   const { columns, number, name } = track;
   const { events, left } = changed(columns, new Map(edits.map((edit) => [edit.channel, edit])));
   const { added, places } = puttingIn(columns, edits);
