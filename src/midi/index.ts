@@ -21,14 +21,12 @@ export {
   pitchOf,
   velocityOf,
 } from './notes/notes.js';
-export { type Pairing, pairedNotes } from './notes/objects.js';
 export { firstNote, groupOnsets, type Onsets, onsetsOf, struckTogether, topNote } from './notes/onsets.js';
 export { OpenNotes } from './notes/open-notes.js';
 export { type PairedColumns, pairNotes } from './notes/pair.js';
 export { partsOf } from './notes/parts.js';
 export { StandIn } from './notes/stand-in.js';
 export { notesWithin } from './notes/within.js';
-export { columnsOf, isSystemOnObject, type MessageEvent, trackOf, trackOfObjects } from './objects/index.js';
 export {
   bankLsb,
   bankMsb,
@@ -39,9 +37,10 @@ export {
   sustain,
 } from './protocol.js';
 export { decodedText, isMidi, readMidi, trackName } from './read/index.js';
-export type { Chunk, Division, MidiEvent, Song, Track } from './song.js';
+export type { Chunk, Division, Song } from './song.js';
 export { finder, lastAtMost, lastWithin } from './sorted.js';
 export { endless, msBetween, nothing, roundedMs, spanBetween } from './span.js';
+export { type Track, trackOf } from './track.js';
 export { withTracks } from './with-tracks.js';
 export {
   newFile,

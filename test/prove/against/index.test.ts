@@ -1,6 +1,7 @@
+import type { MidiEvent } from 'midi-file';
 import { describe, expect, it } from 'vitest';
 import { EventBuilder, trackOf as newTrack } from '../../../src/midi/index.js';
-import type { MidiEvent, Song } from '../../../src/midi/song.js';
+import type { Song } from '../../../src/midi/song.js';
 import { prove } from '../../../src/prove/index.js';
 import { songOf, type Timed, textAt, trackOf } from '../../support/song.js';
 import { bend, cc, fileOf, kindsOf, library, meantNotes, note, off, on, proofOf, tap } from '../events.js';
