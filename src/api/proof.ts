@@ -1,6 +1,6 @@
 import { type CompiledPart, type CompiledParts, takeStored } from '../compile/index.js';
 import type { Song } from '../midi/index.js';
-import { type Proof, prove } from '../prove/index.js';
+import { MeantNotes, type Proof, prove } from '../prove/index.js';
 
 /**
  * Proves an output against the parts that it was, or should have been, compiled from. What either says that it was
@@ -29,14 +29,21 @@ export function proofOf(
 }
 
 /** What each note is meant to sound with, in file order of the note-ons. */
-function meantNotes({ retimed }: CompiledPart) {
-  return [...retimed.decisions]
-    .sort((a, b) => a.note.onIndex - b.note.onIndex)
-    .map(({ note, articulation }, onOrdinal) => ({
-      tick: note.tick,
-      pitch: note.pitch,
-      onOrdinal,
-      articulation,
-      onset: note.onset,
-    }));
+function meantNotes({ retimed }: CompiledPart): MeantNotes {
+  const meant = new MeantNotes(retimed.decisions.length);
+  for (const { note, articulation } of inFileOrder(retimed.decisions)) {
+    const { tick, pitch, onset } = note;
+    meant.add({ tick, pitch, articulation, onset });
+  }
+  return meant;
+}
+
+function inFileOrder(decisions: CompiledPart['retimed']['decisions']): typeof decisions {
+  let last = -1;
+  const isInOrder = decisions.every(({ note }) => {
+    const before = last;
+    last = note.onIndex;
+    return before <= last;
+  });
+  return isInOrder ? decisions : [...decisions].sort((a, b) => a.note.onIndex - b.note.onIndex);
 }

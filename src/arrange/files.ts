@@ -1,5 +1,5 @@
 import { type Diagnostic, isError } from '../diagnostics/index.js';
-import { clockOf, pairedNotes, partsOf, type Song, writeMidi } from '../midi/index.js';
+import { clockOf, noteAt, pairNotes, partsOf, type Song, writeMidi } from '../midi/index.js';
 import { type SoundingNote, soundingNotes } from '../music/index.js';
 import { type ArrangedTrack, arrangedSong, tracksTogether } from './midi.js';
 import { diagnosticsOf, type Files } from './remarks.js';
@@ -81,7 +81,10 @@ function arranged(
 
 function allNotes(song: Song) {
   return tracksTogether(song).flatMap((track) =>
-    partsOf(track).flatMap(({ channel }) => pairedNotes(track, channel).notes),
+    partsOf(track).flatMap(({ channel }) => {
+      const { notes } = pairNotes(track.columns, channel);
+      return Array.from({ length: notes.length }, (_, note) => noteAt(notes, note));
+    }),
   );
 }
 

@@ -82,7 +82,7 @@ export async function songTask(
  */
 function compiledTask({ song: output, jobs: given, stored }: LoadedJobs) {
   const { song, jobs } = withoutSwitches({ song: output, jobs: given });
-  if (song.tracks.every((track, index) => track.events.length === output.tracks[index]?.events.length))
+  if (song.tracks.every((track, index) => track.columns.length === output.tracks[index]?.columns.length))
     return undefined;
   const heard = asHeard(output, { song, jobs }, stored);
   const switched = heard?.decided ?? compileParts(song, jobs);

@@ -1,7 +1,27 @@
-import type { Meaning } from '../map/index.js';
-import { type MidiEvent, pairedNotes, type Song, type Track } from '../midi/index.js';
+import { type Meaning, markAt } from '../map/index.js';
+import {
+  channelOf,
+  type Events,
+  firstData,
+  kindOf,
+  lastTick,
+  longData,
+  metaType,
+  nextMeta,
+  noteAt,
+  offOf,
+  onOf,
+  pairNotes,
+  type Song,
+  secondData,
+  signatureAt,
+  statusOf,
+  type Track,
+  tempoAt,
+  tickOf,
+} from '../midi/index.js';
 import { freeAddress } from './addresses.js';
-import type { Clip, ClipMessage, ClipPart, ClipRemark } from './types.js';
+import type { Clip, ClipMessage, ClipNote, ClipPart, ClipRemark } from './types.js';
 
 /** A part of a song, and what its notes mean. */
 export interface SoundingPart {
@@ -44,99 +64,109 @@ export function clipOfSong(song: Song, parts: readonly SoundingPart[]): ClipOfSo
   });
   const clip: Clip = {
     ticksPerQuarter: song.division.ppq,
-    tempos: lastOfTick(conductors, (event) =>
-      event.type === 'setTempo' ? { microsecondsPerQuarter: event.microsecondsPerBeat } : undefined,
-    ),
-    signatures: lastOfTick(conductors, (event) =>
-      event.type === 'timeSignature'
-        ? { numerator: event.numerator, denominator: event.denominator }
-        : undefined,
-    ),
+    tempos: lastOfTick(conductors, tempoAt).map(({ tick, value }) => ({
+      tick,
+      microsecondsPerQuarter: value,
+    })),
+    signatures: lastOfTick(conductors, signatureAt).map(({ tick, value }) => ({ tick, ...value })),
     parts: written,
-    endTick: song.tracks.reduce((end, { ticks }) => Math.max(end, ticks.at(-1) ?? 0), 0),
+    endTick: song.tracks.reduce((end, { columns }) => Math.max(end, lastTick(columns)), 0),
   };
   return { clip, diagnostics: leftOut(song, parts) };
 }
 
 function contents(
-  track: Track,
+  { columns }: Track,
   { channel, meaningOf }: SoundingPart,
   withSysex: boolean,
 ): Pick<ClipPart, 'notes' | 'messages'> {
-  const notes = pairedNotes(track, channel).notes.map(({ onIndex, offIndex, ...note }) => {
-    const release = track.events[offIndex];
-    const meaning = meaningOf(onIndex);
+  const { notes: paired } = pairNotes(columns, channel);
+  const notes = Array.from({ length: paired.length }, (_, note): ClipNote => {
+    const { onIndex: _on, offIndex: _off, ...played } = noteAt(paired, note);
+    const release = offOf(paired, note);
+    const meaning = meaningOf(onOf(paired, note));
     // Velocity 0 at a note-on is a release that was not measured.
-    const isMeasured = release?.type === 'noteOff' && release.byte9 !== true;
+    const isMeasured = release >= 0 && kindOf(columns, release) === 0x80;
     return {
-      ...note,
-      ...(isMeasured ? { releaseVelocity: release.velocity } : {}),
+      ...played,
+      ...(isMeasured ? { releaseVelocity: secondData(columns, release) } : {}),
       ...(meaning ? { meaning } : {}),
     };
   });
-  const messages = track.events.flatMap((event, index): ClipMessage[] => {
-    const message = messageOf(event, channel, withSysex);
-    return message ? [{ ...message, tick: track.ticks[index] ?? 0 }] : [];
-  });
+  const messages: ClipMessage[] = [];
+  for (let event = 0; event < columns.length; event++) {
+    const message = messageOf(columns, event, channel, withSysex);
+    if (message) messages.push(message);
+  }
   return { notes, messages };
 }
 
-type Untimed = ClipMessage extends infer M ? (M extends ClipMessage ? Omit<M, 'tick'> : never) : never;
-
-function messageOf(event: MidiEvent, channel: number, withSysex: boolean): Untimed | undefined {
-  if (event.type === 'sysEx') return withSysex ? sysexOf(event.data) : undefined;
-  if (!('channel' in event) || event.channel !== channel) return undefined;
-  switch (event.type) {
-    case 'controller':
-      return { kind: 'controller', number: event.controllerType, value: event.value };
-    case 'programChange':
-      return { kind: 'program', program: event.programNumber };
-    case 'pitchBend':
-      // Events count bends from the middle.
-      return { kind: 'bend', value: event.value + 8192 };
-    case 'channelAftertouch':
-      return { kind: 'pressure', value: event.amount };
-    case 'noteAftertouch':
-      return { kind: 'key pressure', pitch: event.noteNumber, value: event.amount };
+function messageOf(
+  columns: Events,
+  event: number,
+  channel: number,
+  withSysex: boolean,
+): ClipMessage | undefined {
+  const tick = tickOf(columns, event);
+  if (statusOf(columns, event) >= 0xf0) {
+    const data = withSysex ? wholeSysex(columns, event) : undefined;
+    return data && { kind: 'sysex', tick, data };
+  }
+  if (channelOf(columns, event) !== channel) return undefined;
+  const [one, two] = [firstData(columns, event), secondData(columns, event)];
+  switch (kindOf(columns, event)) {
+    case 0xa0:
+      return { kind: 'key pressure', tick, pitch: one, value: two };
+    case 0xb0:
+      return { kind: 'controller', tick, number: one, value: two };
+    case 0xc0:
+      return { kind: 'program', tick, program: one };
+    case 0xd0:
+      return { kind: 'pressure', tick, value: one };
+    case 0xe0:
+      return { kind: 'bend', tick, value: one + (two << 7) };
     default:
       return undefined;
   }
 }
 
-/** A message that is whole within its event; undefined for one in several parts. */
-function sysexOf(data: ArrayLike<number>): Untimed | undefined {
-  const bytes = Array.from(data);
-  const whole = bytes.at(-1) === 0xf7 && bytes.slice(0, -1).every((byte) => byte < 0x80);
-  return whole ? { kind: 'sysex', data: bytes.slice(0, -1) } : undefined;
+/** The bytes of a system exclusive message that is whole within its event, without its end. */
+function wholeSysex(columns: Events, event: number): readonly number[] | undefined {
+  if (statusOf(columns, event) !== 0xf0) return undefined;
+  const data = longData(columns, event);
+  const inner = Array.from(data.subarray(0, -1));
+  return data.at(-1) === 0xf7 && inner.every((byte) => byte < 0x80) ? inner : undefined;
 }
 
-function lastOfTick<T extends object>(
+/** What meta events say, at each tick the last. */
+function lastOfTick<T>(
   tracks: readonly Track[],
-  read: (event: MidiEvent) => T | undefined,
-): readonly (T & { readonly tick: number })[] {
+  read: (columns: Events, event: number) => T | undefined,
+): readonly { readonly tick: number; readonly value: T }[] {
   const found = new Map<number, T>();
-  for (const { events, ticks } of tracks)
-    events.forEach((event, index) => {
-      const value = read(event);
-      if (value) found.set(ticks[index] ?? 0, value);
-    });
-  return [...found].sort(([a], [b]) => a - b).map(([tick, value]) => ({ tick, ...value }));
+  for (const { columns } of tracks)
+    for (let event = nextMeta(columns, 0); event >= 0; event = nextMeta(columns, event + 1)) {
+      const value = read(columns, event);
+      if (value !== undefined) found.set(tickOf(columns, event), value);
+    }
+  return [...found].sort(([a], [b]) => a - b).map(([tick, value]) => ({ tick, value }));
 }
 
-const texts = new Set(['text', 'lyrics', 'marker', 'cuePoint']);
+/** Text, lyric, marker and cue point (Standard MIDI File 1.0). */
+const texts: ReadonlySet<number> = new Set([0x01, 0x05, 0x06, 0x07]);
 
-/** Marks: what they say of notes is in the notes. */
-const bracketed = /^\s*\[[^[\]]{1,200}\]\s*$/u;
-
-/** Texts but marks, and system exclusive messages in several parts, are told by their number. */
+/** Texts but marks, whose meaning is in the notes, and system exclusive messages in several parts, by their number. */
 function leftOut(song: Song, parts: readonly SoundingPart[]): readonly ClipRemark[] {
-  const tracks = new Set(parts.map(({ track }) => track));
-  const events = song.tracks.filter(({ number }) => tracks.has(number)).flatMap((track) => track.events);
-  const count = (fits: (event: MidiEvent) => boolean) => events.filter(fits).length;
-  const words = count((event) => texts.has(event.type) && !('text' in event && bracketed.test(event.text)));
-  const broken = count(
-    (event) => event.type === 'endSysEx' || (event.type === 'sysEx' && !sysexOf(event.data)),
-  );
+  let [words, broken] = [0, 0];
+  for (const number of new Set(parts.map(({ track }) => track))) {
+    const columns = song.tracks[number - 1]?.columns;
+    for (let event = 0; columns && event < columns.length; event++) {
+      const status = statusOf(columns, event);
+      const isText = texts.has(metaType(columns, event));
+      if (isText && !markAt(columns, event, number, () => false)) words += 1;
+      if (status === 0xf7 || (status === 0xf0 && !wholeSysex(columns, event))) broken += 1;
+    }
+  }
   const told: readonly (readonly [number, string])[] = [
     [words, 'texts, lyrics, markers or cue points'],
     [broken, 'system exclusive messages that are sent in several parts'],

@@ -1,4 +1,23 @@
-import { type MidiEvent, type Track, trackOfObjects } from '../midi/index.js';
+import {
+  channelOf,
+  EventBuilder,
+  type Events,
+  firstData,
+  isEndOfTrack,
+  kindOf,
+  lastAtMost,
+  lastTick,
+  merged,
+  metaType,
+  secondData,
+  statusOf,
+  type Track,
+  tickOf,
+  trackOf,
+  withFirstData,
+  withoutEvents,
+  withSecondData,
+} from '../midi/index.js';
 
 /** A controller event to be put in. */
 export interface NewController {
@@ -17,68 +36,71 @@ export interface ChannelEdit {
   readonly added: readonly NewController[];
 }
 
-type ControllerEvent = Extract<MidiEvent, { readonly type: 'controller' }>;
-
 /**
- * A track with the controllers of some channels edited; everything else stays on its tick, in its order. What is put in
- * stands before the notes of its tick, and behind what sets up a file there (names, texts, system exclusive messages).
+ * A track with the controllers of some channels edited; everything else stays on its tick, in its order, in its bytes.
+ * What is put in stands before the notes of its tick, and behind what sets up a file there (names, texts, system
+ * exclusive messages).
  *
  * @returns the same track where nothing changes
  */
 export function edited(track: Track, edits: readonly ChannelEdit[]): Track {
+  if (edits.length === 0) return track;
+  const { columns, number, name } = track;
+  const { events, left } = changed(columns, new Map(edits.map((edit) => [edit.channel, edit])));
+  const { added, places } = puttingIn(columns, edits);
+  if (events === columns && left.length === 0 && places.length === 0) return track;
+  const leftOut = new Set(left);
+  const kept = left.length === 0 ? events : withoutEvents(events, (event) => leftOut.has(event));
+  const keptPlaces = places.map((place) => place - (lastAtMost(left, place - 1) + 1));
+  return trackOf(number, name, places.length === 0 ? kept : merged(kept, added, keptPlaces));
+}
+
+/** The same events with other controllers and values, and the indices of those that are to be taken out, ascending. */
+function changed(
+  events: Events,
+  edits: ReadonlyMap<number, ChannelEdit>,
+): { readonly events: Events; readonly left: readonly number[] } {
+  const left: number[] = [];
+  const controllers = new Map<number, number>();
+  const values = new Map<number, number>();
+  for (let event = 0; event < events.length; event++) {
+    const edit = kindOf(events, event) === 0xb0 ? edits.get(channelOf(events, event)) : undefined;
+    if (!edit) continue;
+    const [controller, value] = [firstData(events, event), secondData(events, event)];
+    const now = edit.change(controller, value, event);
+    if (!now) left.push(event);
+    if (now && now.controller !== controller) controllers.set(event, now.controller);
+    if (now && now.value !== value) values.set(event, now.value);
+  }
+  return { events: withSecondData(withFirstData(events, controllers), values), left };
+}
+
+/** The events that are to be put in, and for each the index of the event before which it stands. */
+function puttingIn(
+  events: Events,
+  edits: readonly ChannelEdit[],
+): { readonly added: Events; readonly places: readonly number[] } {
   const waiting = edits
     .flatMap(({ channel, added }) => added.map((one) => ({ ...one, channel })))
     .sort((a, b) => a.tick - b.tick);
-  const changes = new Map(edits.map((edit) => [edit.channel, edit]));
-  const timed: { readonly tick: number; readonly event: MidiEvent }[] = [];
-  let isChanged = waiting.length > 0;
-  let next = 0;
-  track.events.forEach((event, index) => {
-    const tick = track.ticks[index] ?? 0;
-    for (let one = waiting[next]; one && isDue(one.tick, tick, event); one = waiting[++next])
-      timed.push({ tick: Math.min(one.tick, tick), event: controllerEvent(one) });
-    const edit = event.type === 'controller' ? changes.get(event.channel) : undefined;
-    const kept = edit && event.type === 'controller' ? changed(event, edit, index) : event;
-    if (kept !== event) isChanged = true;
-    if (kept) timed.push({ tick, event: kept });
-  });
-  const end = track.ticks.at(-1) ?? 0;
-  for (const one of waiting.slice(next))
-    timed.push({ tick: Math.max(end, one.tick), event: controllerEvent(one) });
-  if (!isChanged) return track;
-  const { events, ticks } = inTime(timed);
-  return trackOfObjects(track.number, track.name, events, ticks);
+  const builder = new EventBuilder();
+  const places: number[] = [];
+  let place = 0;
+  for (const { tick, channel, controller, value } of waiting) {
+    while (place < events.length && !isBehind(events, place, tick)) place += 1;
+    places.push(place);
+    const at =
+      place < events.length ? Math.min(tick, tickOf(events, place)) : Math.max(tick, lastTick(events));
+    builder.message(at, 0xb0 | channel, controller, value);
+  }
+  return { added: builder.events(), places };
 }
 
-/** Events with the delta times that their ticks come to. */
-export function inTime(
-  timed: readonly { readonly tick: number; readonly event: MidiEvent }[],
-): Pick<Track, 'events' | 'ticks'> {
-  let before = 0;
-  const events = timed.map(({ tick, event }) => {
-    const deltaTime = tick - before;
-    before = tick;
-    return event.deltaTime === deltaTime ? event : { ...event, deltaTime };
-  });
-  return { events, ticks: timed.map(({ tick }) => tick) };
-}
+const channelPrefix = 0x20;
 
-function isDue(wanted: number, tick: number, event: MidiEvent): boolean {
-  if (event.type === 'endOfTrack') return true;
-  return wanted < tick || (wanted === tick && 'channel' in event);
-}
-
-function changed(event: ControllerEvent, edit: ChannelEdit, index: number): ControllerEvent | undefined {
-  const now = edit.change(event.controllerType, event.value, index);
-  if (!now) return undefined;
-  if (now.controller === event.controllerType && now.value === event.value) return event;
-  return { ...event, controllerType: now.controller, value: now.value };
-}
-
-function controllerEvent({
-  channel,
-  controller,
-  value,
-}: NewController & { readonly channel: number }): ControllerEvent {
-  return { deltaTime: 0, type: 'controller', channel, controllerType: controller, value };
+/** Whether what is put in at a tick stands before an event. It would end a channel prefix (Standard MIDI File 1.0). */
+function isBehind(events: Events, event: number, tick: number): boolean {
+  if (isEndOfTrack(events, event) || tickOf(events, event) > tick) return true;
+  const isOfChannel = statusOf(events, event) < 0xf0 || metaType(events, event) === channelPrefix;
+  return isOfChannel && tickOf(events, event) === tick;
 }

@@ -1,4 +1,4 @@
-import type { Track } from '../midi/index.js';
+import { controllerEvents, firstData, secondData, type Track, tickOf } from '../midi/index.js';
 
 /** Steps of the low byte (LSB) to one of the high byte (MSB) of a controller of two bytes (MIDI 1.0). */
 const steps = 128;
@@ -17,34 +17,30 @@ export function lowByteOf(controller: number): number | undefined {
  * @returns undefined where there is no low byte
  */
 export function fineValues(
-  track: Track,
+  { columns }: Track,
   channel: number,
   controller: number,
   low: number,
   scale: (value: number) => number,
 ): ReadonlyMap<number, number> | undefined {
-  const events = track.events.flatMap((event, index) =>
-    event.type === 'controller' &&
-    event.channel === channel &&
-    (event.controllerType === controller || event.controllerType === low)
-      ? [{ index, tick: track.ticks[index] ?? 0, isLow: event.controllerType === low, value: event.value }]
-      : [],
-  );
-  if (!events.some(({ isLow }) => isLow)) return undefined;
+  const isLow = (event: number) => firstData(columns, event) === low;
+  const events = controllerEvents(columns, channel, controller, low);
+  if (!events.some(isLow)) return undefined;
   const values = new Map<number, number>();
   let high = 0;
   let sent = 0;
   events.forEach((event, at) => {
-    const next = events[at + 1];
-    if (event.isLow) {
-      const wanted = inSteps(scale(high + event.value / steps)) - sent * steps;
-      values.set(event.index, Math.max(0, Math.min(steps - 1, wanted)));
+    const value = secondData(columns, event);
+    if (isLow(event)) {
+      const wanted = inSteps(scale(high + value / steps)) - sent * steps;
+      values.set(event, Math.max(0, Math.min(steps - 1, wanted)));
       return;
     }
-    high = event.value;
-    const beside = next?.isLow && next.tick === event.tick ? next.value : 0;
-    sent = Math.floor(inSteps(scale(high + beside / steps)) / steps);
-    values.set(event.index, sent);
+    high = value;
+    const next = events[at + 1] ?? event;
+    const isBeside = isLow(next) && tickOf(columns, next) === tickOf(columns, event);
+    sent = Math.floor(inSteps(scale(high + (isBeside ? secondData(columns, next) / steps : 0))) / steps);
+    values.set(event, sent);
   });
   return values;
 }

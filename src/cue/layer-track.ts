@@ -1,10 +1,23 @@
-import { readMarks } from '../map/index.js';
-import { type MidiEvent, type Song, type Track, trackOfObjects } from '../midi/index.js';
-import { inTime } from './edit.js';
+import { markAt } from '../map/index.js';
+import {
+  channelOf,
+  EventBuilder,
+  kindOf,
+  lastTick,
+  metaType,
+  type Song,
+  type Track,
+  tickOf,
+  trackOf,
+} from '../midi/index.js';
 import type { LayerNote } from './layer.js';
 
-const carried = new Set<MidiEvent['type']>(['controller', 'pitchBend', 'channelAftertouch']);
-const texts = new Set<MidiEvent['type']>(['text', 'lyrics', 'marker', 'cuePoint']);
+/** Controllers, channel pressure and pitch bends. */
+const carried: ReadonlySet<number> = new Set([0xb0, 0xd0, 0xe0]);
+const meta = { trackName: 0x03, marker: 0x06, endOfTrack: 0x2f };
+
+/** What a keyboard without a sensor sends (MIDI 1.0). */
+const releaseVelocity = 64;
 
 /** What a layer's track is made from. */
 export interface LayerTrack {
@@ -23,49 +36,66 @@ export interface LayerTrack {
 
 /**
  * A track of its own for a layer: its name, its notes, the controllers, pitch bends and pressure of the part, and the
- * marks in the part that the layer's map understands.
+ * marks in the part that the layer's map understands. On one tick releases come first, note-ons last.
  */
 export function layerTrack(song: Song, layer: LayerTrack): Track {
-  const { number, name, base, channels, notes, channel } = layer;
-  const timed: { readonly tick: number; readonly rank: number; readonly event: MidiEvent }[] = [];
-  const isMark = markReader(song, layer);
-  base.events.forEach((event, index) => {
-    const isOfPart = carried.has(event.type) && 'channel' in event && channels.has(event.channel);
-    const tick = base.ticks[index] ?? 0;
-    if (isOfPart) timed.push({ tick, rank: 1, event: channel === undefined ? event : { ...event, channel } });
-    else if (isMark(event, tick)) timed.push({ tick, rank: 1, event });
-  });
-  for (const { channel: of, tick, endTick, pitch, velocity } of notes) {
-    const about = { deltaTime: 0, channel: of, noteNumber: pitch };
-    timed.push({ tick, rank: 2, event: { ...about, type: 'noteOn', velocity } });
-    timed.push({ tick: endTick, rank: 0, event: { ...about, type: 'noteOff', velocity: 64 } });
-  }
-  timed.sort((a, b) => a.tick - b.tick || a.rank - b.rank);
-  const end = Math.max(timed.at(-1)?.tick ?? 0, base.ticks.at(-1) ?? 0);
-  const named: MidiEvent = { deltaTime: 0, meta: true, type: 'trackName', text: utf8(name) };
-  const closing: MidiEvent = { deltaTime: 0, meta: true, type: 'endOfTrack' };
-  const all = [{ tick: 0, event: named }, ...timed, { tick: end, event: closing }];
-  const { events, ticks } = inTime(all);
-  return trackOfObjects(number, name, events, ticks);
-}
-
-/** Which texts are marks that the layer's map understands and does not find elsewhere. */
-function markReader(
-  song: Song,
-  { base, isArticulation }: LayerTrack,
-): (event: MidiEvent, tick: number) => boolean {
-  const understood = (event: MidiEvent, tick: number): boolean => {
-    const single = trackOfObjects(base.number, '', [event], [tick]);
-    return readMarks({ ...song, tracks: [single] }, single, isArticulation).some(
-      ({ kind }) => kind !== 'unknown',
-    );
+  const { number, name, base, channels, channel } = layer;
+  const { columns } = base;
+  const builder = new EventBuilder();
+  builder.meta(0, meta.trackName, new TextEncoder().encode(name));
+  const keys = keysOf(layer.notes);
+  let next = 0;
+  const putKeys = (isDue: (key: Key) => boolean) => {
+    for (let key = keys[next]; key && isDue(key); key = keys[++next])
+      builder.message(key.tick, key.status, key.pitch, key.velocity);
   };
-  // Markers of the first track hold for every track anyway.
-  const isEverywhere = (event: MidiEvent) => event.type === 'marker' && base === song.tracks[0];
-  return (event, tick) => texts.has(event.type) && !isEverywhere(event) && understood(event, tick);
+  const isMark = markReader(song, layer);
+  let last = 0;
+  for (let event = 0; event < columns.length; event++) {
+    const kind = kindOf(columns, event);
+    const isOfPart = carried.has(kind) && channels.has(channelOf(columns, event));
+    if (!isOfPart && !isMark(event)) continue;
+    const tick = tickOf(columns, event);
+    putKeys((key) => key.tick < tick || (key.tick === tick && isRelease(key)));
+    if (isOfPart) builder.copy(tick, columns, event, kind | (channel ?? channelOf(columns, event)));
+    else builder.copy(tick, columns, event);
+    last = tick;
+  }
+  putKeys(() => true);
+  const end = Math.max(last, keys.at(-1)?.tick ?? 0, lastTick(columns));
+  builder.meta(end, meta.endOfTrack, []);
+  return trackOf(number, name, builder.events());
 }
 
-/** A text as events hold it: a character for each byte. */
-function utf8(text: string): string {
-  return Array.from(new TextEncoder().encode(text), (byte) => String.fromCharCode(byte)).join('');
+/** A key that goes down or up. */
+interface Key {
+  readonly tick: number;
+  readonly status: number;
+  readonly pitch: number;
+  readonly velocity: number;
+}
+
+function isRelease({ status }: Key): boolean {
+  return status < 0x90;
+}
+
+/** In order of tick, releases first. */
+function keysOf(notes: readonly LayerNote[]): readonly Key[] {
+  return notes
+    .flatMap(({ channel, tick, endTick, pitch, velocity }): readonly Key[] => [
+      { tick, status: 0x90 | channel, pitch, velocity },
+      { tick: endTick, status: 0x80 | channel, pitch, velocity: releaseVelocity },
+    ])
+    .sort((a, b) => a.tick - b.tick || Number(isRelease(b)) - Number(isRelease(a)));
+}
+
+/** Which events are marks that the layer's map understands and does not find elsewhere. */
+function markReader(song: Song, { base, isArticulation }: LayerTrack): (event: number) => boolean {
+  const { columns, number } = base;
+  // Markers of the first track hold for every track anyway.
+  const isEverywhere = (event: number) => base === song.tracks[0] && metaType(columns, event) === meta.marker;
+  return (event) => {
+    const mark = markAt(columns, event, number, isArticulation);
+    return mark !== undefined && mark.kind !== 'unknown' && !isEverywhere(event);
+  };
 }

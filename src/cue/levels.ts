@@ -1,5 +1,5 @@
 import { fullLaw, type PanLaw, shifted } from '../dynamics/index.js';
-import type { Track } from '../midi/index.js';
+import { controllerEvents, secondData, type Track, tickOf } from '../midi/index.js';
 import type { NewController } from './edit.js';
 
 /** A change of one controller over a whole part: of each recorded value, and what is set where nothing was recorded. */
@@ -84,7 +84,7 @@ export function seatOffset(
 }
 
 function recordedValues(
-  track: Track,
+  { columns }: Track,
   channel: number,
   controller: number,
   firstTick: number,
@@ -92,10 +92,9 @@ function recordedValues(
   readonly events: readonly { readonly tick: number; readonly value: number }[];
   readonly isSet: boolean;
 } {
-  const events = track.events.flatMap((event, index) =>
-    event.type === 'controller' && event.channel === channel && event.controllerType === controller
-      ? [{ tick: track.ticks[index] ?? 0, value: event.value }]
-      : [],
-  );
+  const events = controllerEvents(columns, channel, controller).map((event) => ({
+    tick: tickOf(columns, event),
+    value: secondData(columns, event),
+  }));
   return { events, isSet: events.some(({ tick }) => tick <= firstTick) };
 }

@@ -1,6 +1,6 @@
 import type { Diagnostic } from '../diagnostics/index.js';
 import type { ArticulationMap } from '../map/index.js';
-import type { Song, Track } from '../midi/index.js';
+import { channelOf, isNoteOn, type Song, type Track, tickOf } from '../midi/index.js';
 import type { CommonLevel, WrittenLevel } from './common-level.js';
 import { total } from './divide.js';
 import type { Divided } from './divided.js';
@@ -36,9 +36,10 @@ export interface Planning {
 }
 
 /** The tick of the first note of a channel; 0 where there is none. */
-export function firstNote(track: Track, channel: number): number {
-  const index = track.events.findIndex((event) => event.type === 'noteOn' && event.channel === channel);
-  return index < 0 ? 0 : (track.ticks[index] ?? 0);
+export function firstNote({ columns }: Track, channel: number): number {
+  for (let event = 0; event < columns.length; event++)
+    if (isNoteOn(columns, event) && channelOf(columns, event) === channel) return tickOf(columns, event);
+  return 0;
 }
 
 /**

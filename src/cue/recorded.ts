@@ -1,6 +1,6 @@
 import { type Diagnostic, diagnostic, type Place } from '../diagnostics/index.js';
 import { type ArticulationMap, switchesWith } from '../map/index.js';
-import type { Track } from '../midi/index.js';
+import { controllerEvents, secondData, type Track } from '../midi/index.js';
 
 /** Controllers on which dynamics are played: modulation, breath, expression (MIDI 1.0). */
 const usual = [1, 2, 11];
@@ -107,18 +107,14 @@ function candidates({ track, channel, map, levelController }: RecordedVoice): re
     .sort((a, b) => b.travel - a.travel);
 }
 
-function movementOf(track: Track, channel: number, controller: number): Movement {
-  let events = 0;
-  let travel = 0;
-  let before: number | undefined;
-  for (const event of track.events) {
-    if (event.type !== 'controller' || event.channel !== channel || event.controllerType !== controller)
-      continue;
-    events += 1;
-    travel += before === undefined ? 0 : Math.abs(event.value - before);
-    before = event.value;
-  }
-  return { controller, events, travel };
+function movementOf({ columns }: Track, channel: number, controller: number): Movement {
+  const events = controllerEvents(columns, channel, controller);
+  const values = events.map((event) => secondData(columns, event));
+  const travel = values.reduce(
+    (sum, value, index) => sum + Math.abs(value - (values[index - 1] ?? value)),
+    0,
+  );
+  return { controller, events: events.length, travel };
 }
 
 function twoCurves({ name, place }: RecordedVoice, most: Movement, own: Movement): Diagnostic {

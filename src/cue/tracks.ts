@@ -7,7 +7,7 @@ import type { CuePart } from './types.js';
 export function partsFor(song: Song, wanted: CuePart): Outcome<readonly Part[]> {
   const track =
     wanted.track === undefined ? trackOfChannel(song, wanted) : trackFor(song, wanted, wanted.track);
-  if (!('events' in track)) return { value: undefined, diagnostics: [track] };
+  if (!('columns' in track)) return { value: undefined, diagnostics: [track] };
   const all = partsOf(track);
   const { channel, trackPlace: place } = wanted;
   const parts = channel === undefined ? all : all.filter((part) => part.channel === channel - 1);

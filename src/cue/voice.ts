@@ -1,7 +1,7 @@
 import { type Diagnostic, diagnostic, type Place, quoted } from '../diagnostics/index.js';
 import { playersOffset } from '../dynamics/index.js';
 import { type ArticulationMap, switchesWith } from '../map/index.js';
-import type { Track } from '../midi/index.js';
+import { controllerEvents, type Track, tickOf } from '../midi/index.js';
 import type { ChannelEdit, NewController } from './edit.js';
 import { fineValues, lowByteOf } from './fine.js';
 import { type LevelOffset, type LevelStep, levelOffset, type Offset, seatOffset } from './levels.js';
@@ -89,7 +89,7 @@ function joined(voice: Voice, offsets: readonly Offset[]): ChannelEdit {
       const now = change?.(controller, value, index);
       if (now !== undefined) return now ?? undefined;
       const offset = offsets.find((one) => one.controller === controller);
-      return { controller, value: offset ? offset.change(value, track.ticks[index] ?? 0) : value };
+      return { controller, value: offset ? offset.change(value, tickOf(track.columns, index)) : value };
     },
   };
 }
@@ -99,7 +99,7 @@ function dynamicsChange(
   { channel, track, map }: Voice,
   { recorded, controller: own, scale }: VoiceDynamics,
 ): (controller: number, value: number, index: number) => ReturnType<ChannelEdit['change']> | null {
-  const isMoved = recorded !== own && has(track, channel, recorded);
+  const isMoved = recorded !== own && controllerEvents(track.columns, channel, recorded).length > 0;
   const low = (controller: number) => {
     const found = lowByteOf(controller);
     return found === undefined || switchesWith(map, found) ? undefined : found;
@@ -120,13 +120,6 @@ function dynamicsChange(
     const givesWay = isMoved || !scale;
     return givesWay && (controller === own || controller === lowOwn) ? null : undefined;
   };
-}
-
-function has({ events }: Track, channel: number, controller: number): boolean {
-  return events.some(
-    (event) =>
-      event.type === 'controller' && event.channel === channel && event.controllerType === controller,
-  );
 }
 
 /** The level that a voice is to have against its library, its number of players included. */

@@ -12,7 +12,7 @@ export {
   readCondition,
 } from './conditions/index.js';
 export { carryMarks } from './marks/carry.js';
-export { isMarkText, type MarkEvent, readMarks } from './marks/read.js';
+export { isMarkText, type MarkEvent, markAt, readMarks } from './marks/read.js';
 export { canonicalMark, knownMarks, plainMark } from './marks/vocabulary.js';
 export * from './meaning/index.js';
 export {

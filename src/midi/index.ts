@@ -1,7 +1,7 @@
 // Standard MIDI Files: bytes to songs and back, ticks as time and bars, notes and parts.
 
 export { type BarRange, barRangesOf, formatBars, formatBarsUpTo } from './bar-range.js';
-export { beatAt, type Clock, clockOf, type Position, timesOf } from './clock/index.js';
+export { beatAt, type Clock, clockOf, type Position, signatureAt, tempoAt, timesOf } from './clock/index.js';
 export { type Duration, isAtLeast, tickAfter, tickBefore } from './duration.js';
 export * from './events/index.js';
 export { partHeading, partInText } from './heading.js';
@@ -10,6 +10,7 @@ export { type MusicLocation, musicPlace } from './location.js';
 export { type NewTrack, newSong } from './new-song.js';
 export { changedNote, type NoteChange } from './notes/changed.js';
 export {
+  keptNotes,
   type Notes,
   noNotes,
   noteAt,
@@ -20,14 +21,12 @@ export {
   pitchOf,
   velocityOf,
 } from './notes/notes.js';
-export { type Pairing, pairedNotes } from './notes/objects.js';
 export { firstNote, groupOnsets, type Onsets, onsetsOf, struckTogether, topNote } from './notes/onsets.js';
 export { OpenNotes } from './notes/open-notes.js';
 export { type PairedColumns, pairNotes } from './notes/pair.js';
 export { partsOf } from './notes/parts.js';
 export { StandIn } from './notes/stand-in.js';
 export { notesWithin } from './notes/within.js';
-export { columnsOf, isSystemOnObject, type MessageEvent, trackOf, trackOfObjects } from './objects/index.js';
 export {
   bankLsb,
   bankMsb,
@@ -38,9 +37,10 @@ export {
   sustain,
 } from './protocol.js';
 export { decodedText, isMidi, readMidi, trackName } from './read/index.js';
-export type { Chunk, Division, MidiEvent, Song, Track } from './song.js';
+export type { Chunk, Division, Song } from './song.js';
 export { finder, lastAtMost, lastWithin } from './sorted.js';
 export { endless, msBetween, nothing, roundedMs, spanBetween } from './span.js';
+export { type Track, trackOf } from './track.js';
 export { withTracks } from './with-tracks.js';
 export {
   newFile,

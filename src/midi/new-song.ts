@@ -1,6 +1,6 @@
 import type { Events } from './events/index.js';
-import { trackOf } from './objects/index.js';
 import type { Division, Song } from './song.js';
+import { trackOf } from './track.js';
 
 /** A track of a new song: its name for messages, and its events, a track name among them. */
 export interface NewTrack {

@@ -1,6 +1,6 @@
-import type { Track } from './objects/index.js';
+import type { Track } from './track.js';
 
-export type { MidiEvent, Track } from './objects/index.js';
+export type { Track } from './track.js';
 
 /** How ticks count time: parts of a quarter note, or parts of a SMPTE frame. */
 export type Division =

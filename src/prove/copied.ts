@@ -1,9 +1,7 @@
-import type { MidiEvent } from '../midi/index.js';
+import { type Events, kindOf } from '../midi/index.js';
 
-/** What goes to every channel that a part uses: controllers, bends and pressure. */
-export const copiedTypes: ReadonlySet<MidiEvent['type']> = new Set([
-  'controller',
-  'pitchBend',
-  'channelAftertouch',
-  'noteAftertouch',
-] as const);
+/** Whether an event goes to every channel that a part uses: a controller, a bend, pressure on a key or a channel. */
+export function isCopied(events: Events, event: number): boolean {
+  const kind = kindOf(events, event);
+  return kind === 0xa0 || kind === 0xb0 || kind === 0xd0 || kind === 0xe0;
+}

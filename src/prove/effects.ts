@@ -1,20 +1,14 @@
 import type { ArticulationMap, SwitchMessage } from '../map/index.js';
-import { bankLsb, bankMsb, type MidiEvent } from '../midi/index.js';
+import { bankLsb, bankMsb } from '../midi/index.js';
+import { type Content, contents } from './content.js';
 
-/** One thing that must be so for an articulation to sound: what has to be in an aspect; undefined: nothing may be. */
+/** One thing that must be so for an articulation to sound: what has to be in an aspect; `empty`: nothing may be. */
 export interface Element {
   readonly aspect: string;
-  readonly content: string | undefined;
+  readonly content: Content;
   /** What puts it there: sequencers send all but keys again when playback starts in the middle. */
   readonly by: 'key' | 'controller' | 'program' | 'bank' | 'silence';
 }
-
-export const contents = {
-  key: (key: number) => `key ${key}`,
-  controller: (number: number, value: number) => `controller ${number} at ${value}`,
-  program: (number: number) => `program ${number}`,
-  bank: (most: number | undefined, least: number | undefined) => `bank ${most} ${least}`,
-};
 
 /** The bank stands beside the program that it came with, so that a switch without bank says nothing about it. */
 export function bankAspect(programAspect: string): string {
@@ -30,7 +24,7 @@ export interface Effect {
   readonly aspect?: string;
   readonly elements: readonly Element[];
   /** What is sent, in order, as `contentOf` tells it. */
-  readonly sent: readonly string[];
+  readonly sent: readonly Content[];
   /** The switch key; the controller; whether it is a program; the channel (0–15) that notes are sent to. */
   readonly key?: number;
   /** Whether the key works only while it is down. */
@@ -81,13 +75,6 @@ export function keyAspect(named: string | undefined, isHeld: boolean): string {
 
 function namedAspect(named: string | undefined): string | undefined {
   return named === undefined ? undefined : `aspect ${named}`;
-}
-
-/** What an event puts into aspects, whether a note is struck or released; undefined where it is no switch of any map. */
-export function contentOf(event: MidiEvent): string | undefined {
-  if (event.type === 'noteOn' || event.type === 'noteOff') return contents.key(event.noteNumber);
-  if (event.type === 'programChange') return contents.program(event.programNumber);
-  return event.type === 'controller' ? contents.controller(event.controllerType, event.value) : undefined;
 }
 
 /** What all messages of a map do. */

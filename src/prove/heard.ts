@@ -1,9 +1,9 @@
 import type { ArticulationMap } from '../map/index.js';
-import type { Part, Track } from '../midi/index.js';
+import { channelOf, firstData, isNoteOn, type Part, statusOf, type Track } from '../midi/index.js';
 import { effectsOf } from './effects.js';
 import { libraryOf } from './library.js';
-import { isNote, isStrike } from './pairs.js';
-import { samplerOf } from './sampler.js';
+import { isNote } from './pairs.js';
+import { Sampler } from './sampler.js';
 
 /**
  * What a library would sound with at each note of a track that has switches in it: the name of an articulation, or
@@ -16,16 +16,14 @@ import { samplerOf } from './sampler.js';
 export function heardIn(track: Track, part: Part, map: ArticulationMap): readonly (string | undefined)[] {
   const library = libraryOf(map, part.channel);
   const channels = new Set([part.channel, ...effectsOf(map).flatMap(({ channel }) => channel ?? [])]);
-  const sampler = samplerOf(library);
+  const events = track.columns;
+  const sampler = new Sampler(library, events);
   const heard: (string | undefined)[] = [];
-  track.events.forEach((event, index) => {
-    if ('channel' in event && !channels.has(event.channel)) return;
-    const isMelody = isNote(event) && !library.keyAspects.has(event.noteNumber);
-    if (!isMelody) sampler.hear(event, track.ticks[index] ?? 0);
-    else if (isStrike(event)) {
-      const { channel, noteNumber: pitch, velocity } = event;
-      heard.push(sampler.selected({ channel, pitch, velocity })[0]);
-    }
-  });
+  for (let event = 0; event < events.length; event++) {
+    if (statusOf(events, event) < 0xf0 && !channels.has(channelOf(events, event))) continue;
+    const isMelody = isNote(events, event) && !library.keyAspects.has(firstData(events, event));
+    if (!isMelody) sampler.hear(event);
+    else if (isNoteOn(events, event)) heard.push(sampler.selected(event)[0]?.name);
+  }
   return heard;
 }

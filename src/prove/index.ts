@@ -1,7 +1,8 @@
 // A model of a library that plays a compiled file; it knows nothing of how the file was made.
 import type { Song } from '../midi/index.js';
 import { compareSongs } from './against/index.js';
-import { type BarRange, barsIn, dependents, wrongFromBars } from './dependents.js';
+import { barsOf } from './bars.js';
+import { type BarRange, barsIn, wrongFromBars } from './dependents.js';
 import { type ProvePart, type Stage, stageOf } from './part.js';
 import { type Hearing, hearPart } from './playback.js';
 import { type Cure, curesFor } from './restate-suggestions.js';
@@ -9,8 +10,8 @@ import { hearingRules } from './rules/index.js';
 import { complainer, inOrderOfTime, keyName, type Violation } from './violations.js';
 
 export { type BarRange, barsIn } from './dependents.js';
-export type { MeantNote } from './expected-notes.js';
 export { heardIn } from './heard.js';
+export { type MeantNote, MeantNotes } from './meant-notes.js';
 export type { ProvePart } from './part.js';
 export type { Cure, RestateSetting } from './restate-suggestions.js';
 export { ownChannel, stripSwitches } from './strip.js';
@@ -63,10 +64,7 @@ export interface Proof {
 export function prove({ output, input, parts }: ProveTask): Proof {
   const stages = parts.flatMap((part) => stageOf(output, part) ?? []);
   const comparison = input && compareSongs(input, output, stages);
-  const hearings = stages.map((stage) => {
-    const roles = comparison?.roles.get(stage.track.number);
-    return hearPart(stage, roles && ((index) => roles[index] ?? 'alien'));
-  });
+  const hearings = stages.map((stage) => hearPart(stage, comparison?.roles.get(stage.part.track)));
   const violations = hearings.flatMap((hearing) => hearingRules.flatMap((rule) => rule(hearing)));
   // What the comparison has told is not told again as notes that are not there, or should not be.
   const isKept = !comparison?.violations.length;
@@ -85,9 +83,13 @@ export function prove({ output, input, parts }: ProveTask): Proof {
 }
 
 /** Meant notes that were not heard; and, if no other part may have put them there, notes that are not meant. */
-function unmatched({ stage, unheard, unmeant }: Hearing, stages: readonly Stage[]): readonly Violation[] {
+function unmatched(
+  { stage, notes, unheard, unmeant }: Hearing,
+  stages: readonly Stage[],
+): readonly Violation[] {
   const { complain, map, part } = stage;
   const others = stages.filter((other) => other !== stage && other.part.track === part.track);
+  const isOfOther = (note: number) => others.some(({ channels }) => channels.has(notes.channel(note)));
   return [
     ...unheard.map(({ tick, pitch }) =>
       complain(
@@ -97,12 +99,12 @@ function unmatched({ stage, unheard, unmeant }: Hearing, stages: readonly Stage[
       ),
     ),
     ...unmeant
-      .filter(({ channel }) => !others.some(({ channels }) => channels.has(channel)))
-      .map(({ tick, channel, pitch }) =>
+      .filter((note) => !isOfOther(note))
+      .map((note) =>
         complain(
           'added-event',
-          { tick, channel, pitch },
-          `the note ${keyName(pitch, map.middleC)} is not one of the part's`,
+          notes.spot(note),
+          `the note ${keyName(notes.pitch(note), map.middleC)} is not one of the part's`,
         ),
       ),
   ];
@@ -121,7 +123,8 @@ function lostTrack({ part }: ProvePart): Violation {
 
 function partProof({ stage, notes, unmeant }: Hearing): PartProof {
   const { part, map, clock } = stage;
-  const wrongFrom = wrongFromBars(dependents(notes), clock);
+  const bars = barsOf(notes, clock);
+  const wrongFrom = wrongFromBars(notes, bars, clock);
   return {
     track: part.track,
     trackName: part.trackName,
@@ -129,11 +132,9 @@ function partProof({ stage, notes, unmeant }: Hearing): PartProof {
     library: map.library,
     instrument: map.instrument,
     notes: notes.length - unmeant.length,
-    wrongNotes: notes.filter(
-      ({ meant, isSelected, hiddenBy }) => meant !== undefined && !(isSelected && !hiddenBy),
-    ).length,
-    bars: clock.position(notes.at(-1)?.tick ?? 0)?.bar ?? null,
+    wrongNotes: notes.wrong.filter((note) => notes.isMeant(note)).length,
+    bars: clock.position(notes.length > 0 ? notes.tick(notes.length - 1) : 0)?.bar ?? null,
     wrongFrom,
-    cures: curesFor(notes, barsIn(wrongFrom), stage),
+    cures: curesFor(notes, bars, barsIn(wrongFrom), stage),
   };
 }

@@ -1,86 +1,109 @@
-import type { Role } from './against/index.js';
-import type { HeardNote } from './heard-note.js';
-import { isStrike, pairsOf } from './pairs.js';
-import type { Stage } from './part.js';
+import { channelOf, type Events, firstData, secondData, tickOf } from '../midi/index.js';
+import type { HeardNotes } from './heard-notes.js';
+import { Numbers } from './numbers.js';
+import { keyCount, keyOf } from './pairs.js';
+import { noteSpot, type Spot } from './violations.js';
 
-/** A switch key from its strike to its release. */
-export interface Press {
-  readonly key: number;
+/** The presses of a part's switch keys, each from its strike to its release, in columns, in file order. */
+export class Presses {
+  readonly #events: Events;
+  readonly #partner: Int32Array;
+  readonly #ons = new Numbers();
+  readonly #restruck = new Numbers();
+  readonly #needed = new Numbers();
+  readonly #unwanted = new Numbers();
+  /** For each channel and key the press that is going on. */
+  readonly #open = new Int32Array(keyCount).fill(-1);
+
+  /** @param partner the strike of each release, and the reverse; −1 where there is none */
+  constructor(events: Events, partner: Int32Array) {
+    this.#events = events;
+    this.#partner = partner;
+  }
+
+  /** Passes a strike of a switch key. */
+  strike(event: number): void {
+    const key = keyOf(this.#events, event);
+    const press = this.#ons.push(event);
+    this.#restruck.push((this.#open[key] ?? -1) >= 0 ? 1 : 0);
+    this.#needed.push(-1);
+    this.#unwanted.push(-1);
+    this.#open[key] = press;
+  }
+
+  /** Passes a release of a switch key. */
+  release(event: number): void {
+    const key = keyOf(this.#events, event);
+    const press = this.#open[key] ?? -1;
+    if (press >= 0 && this.#partner[event] === this.#ons.at(press)) this.#open[key] = -1;
+  }
+
+  /**
+   * Passes a melody note.
+   *
+   * @param down the switch keys of its channel that are down
+   */
+  need(notes: HeardNotes, note: number, down: ReadonlySet<number>): void {
+    if (!notes.isMeant(note)) return;
+    const channel = notes.channel(note);
+    const needed = notes.sound(note)?.keys ?? none;
+    for (const key of needed) {
+      const press = this.#open[(channel << 7) | key] ?? -1;
+      if (press >= 0) this.#needed.set(press, Math.max(this.#needed.at(press), notes.end(note)));
+    }
+    for (const key of down) {
+      const press = needed.has(key) ? -1 : (this.#open[(channel << 7) | key] ?? -1);
+      if (press >= 0 && this.#unwanted.at(press) < 0) this.#unwanted.set(press, note);
+    }
+  }
+
+  get length(): number {
+    return this.#ons.length;
+  }
+
+  key(press: number): number {
+    return firstData(this.#events, this.#ons.at(press));
+  }
+
   /** 0–15. */
-  readonly channel: number;
-  readonly tick: number;
-  readonly velocity: number;
+  channel(press: number): number {
+    return channelOf(this.#events, this.#ons.at(press));
+  }
+
+  tick(press: number): number {
+    return tickOf(this.#events, this.#ons.at(press));
+  }
+
+  /** Where it is struck, to tell of it. */
+  spot(press: number): Spot {
+    return noteSpot(this.#events, this.#ons.at(press));
+  }
+
+  velocity(press: number): number {
+    return secondData(this.#events, this.#ons.at(press));
+  }
+
   /** undefined where it is never released. */
-  readonly offTick: number | undefined;
+  offTick(press: number): number | undefined {
+    const off = this.#partner[this.#ons.at(press)] ?? -1;
+    return off < 0 ? undefined : tickOf(this.#events, off);
+  }
+
   /** Whether the key was still down when it was struck. */
-  readonly isRestruck: boolean;
+  isRestruck(press: number): boolean {
+    return this.#restruck.at(press) === 1;
+  }
+
   /** The latest release of the notes that were struck while it was down, and need it; undefined where none does. */
-  readonly neededUntil: number | undefined;
-  /** The first note that was struck while it was down, and must sound without it. */
-  readonly unwantedBy: HeardNote | undefined;
+  neededUntil(press: number): number | undefined {
+    const end = this.#needed.at(press);
+    return end < 0 ? undefined : tickOf(this.#events, end);
+  }
+
+  /** The first note that was struck while it was down, and must sound without it; −1 where there is none. */
+  unwantedBy(press: number): number {
+    return this.#unwanted.at(press);
+  }
 }
 
-type Growing = { -readonly [K in keyof Press]: Press[K] };
-
-/** Follows the switch keys of a part while it is heard. */
-export interface Presses {
-  readonly all: readonly Press[];
-  /** Releases without a strike: indices in the track. */
-  readonly strays: readonly number[];
-  /** Passes a strike or a release of a switch key. */
-  pass(index: number): void;
-  /** Passes a melody note. */
-  need(note: HeardNote, needed: ReadonlySet<number>, down: ReadonlySet<number>): void;
-}
-
-export function pressesOf({ track, library, channels }: Stage, roleOf?: (index: number) => Role): Presses {
-  const { offOf, strays } = pairsOf(
-    track,
-    ({ channel, noteNumber }, index) =>
-      channels.has(channel) && library.keyAspects.has(noteNumber) && roleOf?.(index) !== 'music',
-  );
-  const presses: Growing[] = [];
-  const open = new Map<number, Growing>();
-  const released = new Map<number, Growing>();
-  const keyOf = (channel: number, key: number) => channel * 128 + key;
-  return {
-    all: presses,
-    strays,
-    pass(index) {
-      const event = track.events[index];
-      const tick = track.ticks[index] ?? 0;
-      const ended = released.get(index);
-      if (ended && open.get(keyOf(ended.channel, ended.key)) === ended)
-        open.delete(keyOf(ended.channel, ended.key));
-      if (!event || !isStrike(event) || roleOf?.(index) === 'music') return;
-      const { channel, noteNumber: key, velocity } = event;
-      const off = offOf.get(index);
-      const offTick = off === undefined ? undefined : (track.ticks[off] ?? tick);
-      const isRestruck = open.has(keyOf(channel, key));
-      const press: Growing = {
-        key,
-        channel,
-        tick,
-        velocity,
-        offTick,
-        isRestruck,
-        neededUntil: undefined,
-        unwantedBy: undefined,
-      };
-      presses.push(press);
-      open.set(keyOf(channel, key), press);
-      if (off !== undefined) released.set(off, press);
-    },
-    need(note, needed, down) {
-      if (note.meant === undefined) return;
-      for (const key of needed) {
-        const press = open.get(keyOf(note.channel, key));
-        if (press) press.neededUntil = Math.max(press.neededUntil ?? 0, note.endTick);
-      }
-      for (const key of down) {
-        const press = needed.has(key) ? undefined : open.get(keyOf(note.channel, key));
-        if (press) press.unwantedBy ??= note;
-      }
-    },
-  };
-}
+const none: ReadonlySet<number> = new Set();

@@ -2,19 +2,31 @@ import type { Articulation, ArticulationMap } from '../map/index.js';
 import {
   bankLsb,
   bankMsb,
-  isSystemOnObject,
-  type MidiEvent,
+  type Events,
+  firstData,
+  isSystemOn,
+  kindOf,
   resetControllers,
   silencing,
 } from '../midi/index.js';
-import { type Element, effectOf, effectsOf, keyAspect } from './effects.js';
+import { type Content, empty } from './content.js';
+import { bankAspect, type Effect, type Element, effectOf, effectsOf, keyAspect } from './effects.js';
+
+/** One thing that a sound needs: what has to stand in an aspect, which is an index of the library's. */
+export interface Need {
+  readonly aspect: number;
+  readonly content: Content;
+  readonly by: Element['by'];
+}
 
 /** An articulation as the library knows it: what selects it. */
 export interface Sound {
   readonly name: string;
   /** The channel (0–15) on which its notes arrive. */
   readonly channel: number;
-  readonly elements: readonly Element[];
+  readonly needs: readonly Need[];
+  /** The aspects of those that are keys, in order. */
+  readonly keyedAspects: readonly number[];
   /** Its switch keys. */
   readonly keys: ReadonlySet<number>;
   /** The only key on which its notes arrive; undefined where they arrive on any. */
@@ -28,16 +40,21 @@ export interface Library {
   readonly map: ArticulationMap;
   /** The switch keys that work only while they are down, and the aspects of such keys. */
   readonly heldKeys: ReadonlySet<number>;
-  readonly heldAspects: ReadonlySet<string>;
+  readonly heldAspects: ReadonlySet<number>;
   readonly sounds: ReadonlyMap<string, Sound>;
-  /** All aspects, in a fixed order. */
+  /** The names of all aspects that sounds need; elsewhere an aspect is its index here. */
   readonly aspects: readonly string[];
-  /** The aspects that a switch key, a controller or a program writes to. */
-  readonly keyAspects: ReadonlyMap<number, readonly string[]>;
-  readonly controllerAspects: ReadonlyMap<number, readonly string[]>;
-  readonly programAspects: readonly string[];
+  /** The aspects that a switch key, a controller or a program writes to; with a program's, that of its bank, if needed. */
+  readonly keyAspects: ReadonlyMap<number, readonly number[]>;
+  readonly controllerAspects: ReadonlyMap<number, readonly number[]>;
+  readonly programAspects: readonly ProgramAspect[];
   /** The sounds that need all that a sound needs, and more. */
   covering(sound: Sound): readonly Sound[];
+}
+
+interface ProgramAspect {
+  readonly program: number;
+  readonly bank: number | undefined;
 }
 
 /**
@@ -52,83 +69,98 @@ export interface Library {
  */
 export function libraryOf(map: ArticulationMap, ownChannel: number): Library {
   const isMomentary = map.switching.notes === 'momentary';
-  const all = [...map.articulations.values()];
   const effects = effectsOf(map);
   const plainKeys = keyAspect(undefined, true);
-  const hasPlainKeys = effects.some(({ aspect }) => aspect === plainKeys);
-  const sounds = new Map(
-    all.map((articulation) => {
-      const sound = soundOf(articulation, ownChannel, isMomentary);
-      const isPlain = hasPlainKeys && !sound.elements.some(({ aspect }) => aspect === plainKeys);
-      const silence: Element = { aspect: plainKeys, content: undefined, by: 'silence' };
-      return [sound.name, isPlain ? { ...sound, elements: [...sound.elements, silence] } : sound];
+  const isSilent = effects.some(({ aspect }) => aspect === plainKeys);
+  const silence: Element = { aspect: plainKeys, content: empty, by: 'silence' };
+  const elements = new Map(
+    [...map.articulations.values()].map((articulation) => {
+      const own = articulation.switch.flatMap((message) => effectOf(message, isMomentary).elements);
+      const isPlain = isSilent && !own.some(({ aspect }) => aspect === plainKeys);
+      return [articulation, isPlain ? [...own, silence] : own];
     }),
   );
-  const keyAspects = new Map<number, readonly string[]>();
-  const controllerAspects = new Map<number, readonly string[]>();
-  const programAspects = new Set<string>();
+  const aspects = [...new Set([...elements.values()].flatMap((all) => all.map(({ aspect }) => aspect)))];
+  const numbers = new Map(aspects.map((aspect, index) => [aspect, index]));
+  const needsOf = (all: readonly Element[]) =>
+    all.map(({ aspect, content, by }): Need => ({ aspect: numbers.get(aspect) ?? -1, content, by }));
+  const sounds = new Map(
+    [...elements].map(([articulation, all]) => [
+      articulation.name,
+      soundOf(articulation, needsOf(all), ownChannel, isMomentary),
+    ]),
+  );
+  return { map, sounds, aspects, ...writersOf(effects, numbers), covering: coverings(sounds) };
+}
+
+/** What writes to which aspects. */
+function writersOf(
+  effects: readonly Effect[],
+  numbers: ReadonlyMap<string, number>,
+): Omit<Library, 'map' | 'sounds' | 'aspects' | 'covering'> {
+  const keyAspects = new Map<number, readonly number[]>();
+  const controllerAspects = new Map<number, readonly number[]>();
+  const programAspects = new Map<number, ProgramAspect>();
   const heldKeys = new Set<number>();
-  const heldAspects = new Set<string>();
-  for (const { aspect, key, isHeld, controller, isProgram } of effects) {
+  const heldAspects = new Set<number>();
+  for (const { aspect: name = '', key, isHeld, controller, isProgram } of effects) {
+    const aspect = numbers.get(name);
     if (aspect === undefined) continue;
     if (isHeld && key !== undefined) heldKeys.add(key);
     if (isHeld) heldAspects.add(aspect);
     if (key !== undefined) addTo(keyAspects, key, aspect);
     if (controller !== undefined) addTo(controllerAspects, controller, aspect);
-    if (isProgram) programAspects.add(aspect);
+    if (isProgram) programAspects.set(aspect, { program: aspect, bank: numbers.get(bankAspect(name)) });
   }
-  return {
-    map,
-    heldKeys,
-    heldAspects,
-    sounds,
-    aspects: [
-      ...new Set([...sounds.values()].flatMap(({ elements }) => elements.map(({ aspect }) => aspect))),
-    ].sort(),
-    keyAspects,
-    controllerAspects,
-    programAspects: [...programAspects],
-    covering: coverings(sounds),
-  };
+  const all = [...programAspects.values()];
+  return { keyAspects, controllerAspects, programAspects: all, heldKeys, heldAspects };
 }
 
-function soundOf(articulation: Articulation, ownChannel: number, isMomentary: boolean): Sound {
+function soundOf(
+  articulation: Articulation,
+  needs: readonly Need[],
+  ownChannel: number,
+  isMomentary: boolean,
+): Sound {
   const effects = articulation.switch.map((message) => effectOf(message, isMomentary));
   return {
     name: articulation.name,
     channel: effects.findLast(({ channel }) => channel !== undefined)?.channel ?? ownChannel,
-    elements: effects.flatMap(({ elements }) => elements),
+    needs,
+    keyedAspects: needs.flatMap(({ aspect, by }) => (by === 'key' ? [aspect] : [])),
     keys: new Set(effects.flatMap(({ key }) => key ?? [])),
     key: articulation.key,
     velocities: articulation.velocity?.into,
   };
 }
 
-function addTo(aspects: Map<number, readonly string[]>, number: number, aspect: string): void {
+function addTo(aspects: Map<number, readonly number[]>, number: number, aspect: number): void {
   const known = aspects.get(number) ?? [];
   if (!known.includes(aspect)) aspects.set(number, [...known, aspect]);
 }
 
 /** Whether an event writes to an aspect, or, as a bank does, to what the next program writes. */
-export function writesToAspect(library: Library, event: MidiEvent): boolean {
+export function writesToAspect(library: Library, events: Events, event: number): boolean {
   const { controllerAspects, programAspects, heldKeys } = library;
-  if (isSystemOnObject(event))
-    return programAspects.length > 0 || controllerAspects.size > 0 || heldKeys.size > 0;
-  if (event.type === 'programChange') return programAspects.length > 0;
-  if (event.type !== 'controller') return false;
-  const { controllerType: number } = event;
-  if (silencing.has(number) && heldKeys.size > 0) return true;
-  const isBank = programAspects.length > 0 && (number === bankMsb || number === bankLsb);
-  return (
-    isBank || controllerAspects.has(number) || (number === resetControllers && controllerAspects.size > 0)
-  );
+  const kind = kindOf(events, event);
+  if (kind === 0xc0) return programAspects.length > 0;
+  if (kind === 0xb0) return isWriting(library, firstData(events, event));
+  if (!isSystemOn(events, event)) return false;
+  return programAspects.length > 0 || controllerAspects.size > 0 || heldKeys.size > 0;
+}
+
+function isWriting({ controllerAspects, programAspects, heldKeys }: Library, controller: number): boolean {
+  if (silencing.has(controller) && heldKeys.size > 0) return true;
+  const isBank = programAspects.length > 0 && (controller === bankMsb || controller === bankLsb);
+  const isReset = controller === resetControllers && controllerAspects.size > 0;
+  return isBank || isReset || controllerAspects.has(controller);
 }
 
 /** Looks only at sounds that share the element which fewest have; each answer is kept. */
 function coverings(sounds: ReadonlyMap<string, Sound>): (sound: Sound) => readonly Sound[] {
   const having = new Map<string, Sound[]>();
-  const idsOf = ({ elements, key }: Sound) => [
-    ...elements.flatMap(({ aspect, content }) => (content === undefined ? [] : [`${aspect}: ${content}`])),
+  const idsOf = ({ needs, key }: Sound) => [
+    ...needs.flatMap(({ aspect, content }) => (content === empty ? [] : [`${aspect}: ${content}`])),
     ...(key === undefined ? [] : [`arrives on ${key}`]),
   ];
   for (const sound of sounds.values())

@@ -1,43 +1,54 @@
-import type { MidiEvent, Track } from '../midi/index.js';
+import { channelOf, type Events, firstData, isNoteOn, kindOf } from '../midi/index.js';
 
-/** The note-ons and note-offs of a track that belong together, as indices of its events. */
+/** The note-ons and note-offs of a track that belong together. */
 export interface Pairs {
-  /** The release of each note-on that has one. */
-  readonly offOf: ReadonlyMap<number, number>;
+  /** For each event of the track the index of the other of its note; −1 where there is none. */
+  readonly partner: Int32Array;
   /** Releases that had no open note. */
   readonly strays: readonly number[];
 }
 
-type NoteEvent = Extract<MidiEvent, { type: 'noteOn' | 'noteOff' }>;
-
-/** Whether an event strikes a key: a note-on with velocity 0 is a release (MIDI 1.0). */
-export function isStrike(event: MidiEvent): event is Extract<MidiEvent, { type: 'noteOn' }> {
-  return event.type === 'noteOn' && event.velocity > 0;
+/** Whether an event strikes a key or lets it go. */
+export function isNote(events: Events, event: number): boolean {
+  const kind = kindOf(events, event);
+  return kind === 0x80 || kind === 0x90;
 }
 
-export function isNote(event: MidiEvent): event is NoteEvent {
-  return event.type === 'noteOn' || event.type === 'noteOff';
+/** A channel (0–15) and a key in one number, 0–2047. */
+export function keyOf(events: Events, event: number): number {
+  return (channelOf(events, event) << 7) | firstData(events, event);
 }
+
+/** How many of these numbers there are. */
+export const keyCount = 16 * 128;
 
 /** Pairs the notes that are picked: a release ends the earliest open note of its channel and key. */
-export function pairsOf({ events }: Track, isPicked: (event: NoteEvent, index: number) => boolean): Pairs {
-  const open = new Map<number, { readonly indices: number[]; next: number }>();
-  const offOf = new Map<number, number>();
+export function pairsOf(events: Events, isPicked: (event: number) => boolean): Pairs {
+  const partner = new Int32Array(events.length).fill(-1);
   const strays: number[] = [];
-  events.forEach((event, index) => {
-    if (!isNote(event) || !isPicked(event, index)) return;
-    const key = event.channel * 128 + event.noteNumber;
-    const waiting = open.get(key);
-    if (isStrike(event)) {
-      if (waiting) waiting.indices.push(index);
-      else open.set(key, { indices: [index], next: 0 });
+  const first = new Int32Array(keyCount).fill(-1);
+  const last = new Int32Array(keyCount).fill(-1);
+  /** The open note of the same key that was struck next. */
+  const following = new Int32Array(events.length).fill(-1);
+  const release = (key: number, event: number) => {
+    const on = first[key] ?? -1;
+    if (on < 0) {
+      strays.push(event);
       return;
     }
-    const on = waiting?.indices[waiting.next];
-    if (waiting && on !== undefined) {
-      waiting.next += 1;
-      offOf.set(on, index);
-    } else strays.push(index);
-  });
-  return { offOf, strays };
+    first[key] = following[on] ?? -1;
+    partner[on] = event;
+    partner[event] = on;
+  };
+  for (let event = 0; event < events.length; event++) {
+    if (!isNote(events, event) || !isPicked(event)) continue;
+    const key = keyOf(events, event);
+    if (!isNoteOn(events, event)) release(key, event);
+    else {
+      if (first[key] === -1) first[key] = event;
+      else following[last[key] ?? 0] = event;
+      last[key] = event;
+    }
+  }
+  return { partner, strays };
 }

@@ -1,14 +1,14 @@
 import type { ArticulationMap } from '../map/index.js';
-import { type Clock, clockOf, type Part, type Song, type Track } from '../midi/index.js';
-import type { MeantNote } from './expected-notes.js';
-import { type Library, libraryOf } from './library.js';
+import { type Clock, clockOf, type Events, type Part, type Song } from '../midi/index.js';
+import { type Library, libraryOf, type Sound } from './library.js';
+import type { MeantNotes } from './meant-notes.js';
 import { type Complain, complainer } from './violations.js';
 
 /** A part of a compiled file, and what it is meant to sound with. */
 export interface ProvePart {
   readonly part: Part;
   readonly map: ArticulationMap;
-  readonly meant: readonly MeantNote[];
+  readonly meant: MeantNotes;
   /**
    * Whether the notes stand where they were played. Only then can it be checked that switches are sent again after rests
    * and bars, since these are measured in the music as it was played. Not taken for granted.
@@ -18,9 +18,12 @@ export interface ProvePart {
 
 /** A part with everything that is asked of it again and again. */
 export interface Stage extends ProvePart {
-  readonly track: Track;
+  /** Those of the track in the compiled file. */
+  readonly events: Events;
   readonly clock: Clock;
   readonly library: Library;
+  /** The articulations of `meant` as the library knows them; undefined where it does not have one. */
+  readonly sounds: readonly (Sound | undefined)[];
   /** The part's own channel and those on which its notes are meant to arrive, 0–15. */
   readonly channels: ReadonlySet<number>;
   /** The channels other than its own to which its controllers, bends and pressure go. */
@@ -35,16 +38,14 @@ export function stageOf(song: Song, proved: ProvePart): Stage | undefined {
   if (!track) return undefined;
   const clock = clockOf(song, part.track);
   const library = libraryOf(map, part.channel);
-  const meantOn = new Set(
-    [...new Set(meant.map(({ articulation }) => articulation))].map(
-      (name) => library.sounds.get(name)?.channel ?? part.channel,
-    ),
-  );
+  const sounds = meant.articulations.map((name) => library.sounds.get(name));
+  const meantOn = new Set(sounds.map((sound) => sound?.channel ?? part.channel));
   return {
     ...proved,
-    track,
+    events: track.columns,
     clock,
     library,
+    sounds,
     channels: new Set([part.channel, ...meantOn]),
     copiedTo: [...meantOn].filter((channel) => channel !== part.channel).sort((a, b) => a - b),
     complain: complainer(part.track, clock),

@@ -1,8 +1,9 @@
 import { type Duration, tickBefore } from '../midi/index.js';
-import { barsIn, type Dependent, wrongFromBars } from './dependents.js';
-import type { HeardNote } from './heard-note.js';
+import { CoveredBars } from './bars.js';
+import { Demands } from './demands.js';
+import type { HeardNotes } from './heard-notes.js';
 import type { Stage } from './part.js';
-import { isRestDue, type Rest, restsBefore } from './rests.js';
+import { Rests } from './rests.js';
 
 /** When to send a switch that is already in force, as a map's `restate` says it. */
 export interface RestateSetting {
@@ -28,16 +29,23 @@ const settings: readonly RestateSetting[] = [
  * The settings that would make playback right from every bar, those with the fewest more switches first. Where none
  * does, those after which fewer bars are wrong, the fewest first. A switch that is sent again stands where every switch
  * stands: the lead before its note, but behind the note before.
+ *
+ * @param bars the bar of each note
+ * @param wrongBars from how many bars playback is wrong now
  */
-export function curesFor(notes: readonly HeardNote[], wrongBars: number, stage: Stage): readonly Cure[] {
+export function curesFor(
+  notes: HeardNotes,
+  bars: Int32Array,
+  wrongBars: number,
+  stage: Stage,
+): readonly Cure[] {
   if (wrongBars === 0) return [];
-  const { clock } = stage;
-  const played = {
-    notes,
-    bars: Int32Array.from(notes, ({ tick }) => clock.position(tick)?.bar ?? 0),
-    rests: restsBefore(notes, clock),
-  };
-  const tried = settings.map((setting) => tryOut(setting, played, stage));
+  const played = { notes, bars, rests: new Rests(notes, stage.clock), demands: new Demands(notes, stage) };
+  const tried = settings.map((setting): Cure => {
+    const trial = new Trial(setting, played, stage);
+    trial.play();
+    return { setting, moreSwitches: trial.moreSwitches, wrongBars: trial.wrong.count };
+  });
   const helpful = tried
     .filter((cure) => cure.wrongBars < wrongBars)
     .sort((a, b) => a.wrongBars - b.wrongBars || a.moreSwitches - b.moreSwitches);
@@ -45,71 +53,102 @@ export function curesFor(notes: readonly HeardNote[], wrongBars: number, stage: 
   return whole.length > 0 ? whole : helpful;
 }
 
-/** Notes, the bar of each, and the silence before each onset. */
+/** What settings are tried out on. */
 interface Played {
-  readonly notes: readonly HeardNote[];
+  readonly notes: HeardNotes;
+  /** The bar of each. */
   readonly bars: Int32Array;
-  readonly rests: readonly Rest[];
+  readonly rests: Rests;
+  readonly demands: Demands;
 }
 
-/** What is in an aspect of a channel while a setting is tried out. */
-interface InAspect {
-  /** The tick of the switch in the file that put it there. */
-  sent: number;
+/** Plays the notes of a part, in order, with switches that are sent again as a setting says. */
+class Trial {
+  readonly #setting: RestateSetting;
+  readonly #played: Played;
+  readonly #stage: Stage;
+  /** For each onset 1 if the rest before it is one after which switches are sent again. */
+  readonly #due: Uint8Array;
+  // For each aspect of each channel (see `Demands`):
+  /** The tick of the switch in the file. */
+  readonly #sent: Float64Array;
   /** The tick at which it was sent last, and its bar. */
-  since: number;
-  sinceBar: number;
-  /** The bar of the note before which that was, and the onset of the last note that needed it. */
-  bar: number;
-  onset: number;
-}
+  readonly #since: Float64Array;
+  readonly #sinceBar: Int32Array;
+  /** The bar of the note before which that was. */
+  readonly #bar: Int32Array;
+  /** The onset of the last note that needed it. */
+  readonly #onset: Int32Array;
+  /** How many more switch keys were struck. */
+  moreSwitches = 0;
+  /** The bars from which notes sound wrong. */
+  readonly wrong = new CoveredBars();
 
-function tryOut(setting: RestateSetting, { notes, bars, rests }: Played, stage: Stage): Cure {
-  const { clock, map } = stage;
-  const channels = new Map<number, Map<string, InAspect>>();
-  const lastOn = new Map<number, HeardNote>();
-  const dependent: Dependent[] = [];
-  let moreSwitches = 0;
-  const barOf = (tick: number) => clock.position(tick)?.bar ?? 0;
-  const isDue = (before: InAspect, note: HeardNote, bar: number) =>
-    before.onset !== note.onset &&
-    ((setting.everyBars !== undefined && bar - before.bar >= setting.everyBars) ||
-      isRestDue(rests[note.onset], setting.afterRest, clock));
-  const sendAgain = (one: InAspect, note: HeardNote, bar: number) => {
-    moreSwitches += 1;
-    const earliest = (lastOn.get(note.channel)?.tick ?? -1) + 1;
-    one.since = Math.min(note.tick, Math.max(earliest, tickBefore(clock, note.tick, map.switching.lead)));
-    one.sinceBar = barOf(one.since);
-    one.bar = bar;
-  };
-  /** What is in the aspect of a key when a note needs it. */
-  const now = (aspects: Map<string, InAspect>, { aspect, tick }: Key, note: HeardNote, bar: number) => {
-    const { onset } = note;
-    const before = aspects.get(aspect);
-    if (before?.sent !== tick) {
-      const fresh = { sent: tick, since: tick, sinceBar: barOf(tick), bar, onset };
-      aspects.set(aspect, fresh);
-      return fresh;
-    }
-    if (isDue(before, note, bar)) sendAgain(before, note, bar);
-    before.onset = onset;
-    return before;
-  };
-  notes.forEach((note, index) => {
-    const { channel, tick } = note;
-    const bar = bars[index] ?? 0;
-    const aspects = channels.get(channel) ?? new Map<string, InAspect>();
-    if (aspects.size === 0) channels.set(channel, aspects);
-    let earliest: InAspect | undefined;
-    for (const key of note.keys) {
-      const one = now(aspects, key, note, bar);
-      if (!earliest || one.since < earliest.since) earliest = one;
-    }
-    lastOn.set(channel, note);
-    const isMeant = note.isSelected && note.hiddenBy === undefined;
-    if (isMeant && earliest && earliest.sinceBar < bar) dependent.push({ tick, since: earliest.since });
-  });
-  return { setting, moreSwitches, wrongBars: barsIn(wrongFromBars(dependent, clock)) };
-}
+  constructor(setting: RestateSetting, played: Played, stage: Stage) {
+    this.#setting = setting;
+    this.#played = played;
+    this.#stage = stage;
+    this.#due = played.rests.due(setting.afterRest);
+    const places = 16 * stage.library.aspects.length;
+    this.#sent = new Float64Array(places).fill(-1);
+    this.#bar = new Int32Array(places);
+    this.#since = new Float64Array(places);
+    this.#sinceBar = new Int32Array(places);
+    this.#onset = new Int32Array(places);
+  }
 
-type Key = HeardNote['keys'][number];
+  play(): void {
+    const { demands, notes, bars } = this.#played;
+    let since = Number.POSITIVE_INFINITY;
+    let sinceBar = 0;
+    for (let demand = 0; demand < demands.length; demand++) {
+      const note = demands.note(demand);
+      const bar = bars[note] ?? 0;
+      this.#need(demand, note, bar);
+      const place = demands.place(demand);
+      if ((this.#since[place] ?? 0) < since) {
+        since = this.#since[place] ?? 0;
+        sinceBar = this.#sinceBar[place] ?? 0;
+      }
+      if (demands.note(demand + 1) === note) continue;
+      if (sinceBar < bar && notes.isRight(note)) this.wrong.add(sinceBar + 1, bar);
+      since = Number.POSITIVE_INFINITY;
+    }
+  }
+
+  /** A note needs a switch. */
+  #need(demand: number, note: number, bar: number): void {
+    const { demands, notes } = this.#played;
+    const place = demands.place(demand);
+    const sent = demands.sent(demand);
+    const onset = notes.onset(note);
+    if (this.#sent[place] !== sent) {
+      this.#sent[place] = sent;
+      this.#send(place, sent, bar);
+    } else if (this.#onset[place] !== onset && this.#isDue(place, onset, bar)) {
+      this.moreSwitches += 1;
+      this.#send(place, this.#again(demand, note), bar);
+    }
+    this.#onset[place] = onset;
+  }
+
+  #isDue(place: number, onset: number, bar: number): boolean {
+    const { everyBars } = this.#setting;
+    const isOld = everyBars !== undefined && bar - (this.#bar[place] ?? 0) >= everyBars;
+    return isOld || this.#due[onset] === 1;
+  }
+
+  /** The tick at which a switch is sent again before a note. */
+  #again(demand: number, note: number): number {
+    const { clock, map } = this.#stage;
+    const tick = this.#played.notes.tick(note);
+    const earliest = this.#played.demands.previous(demand) + 1;
+    return Math.min(tick, Math.max(earliest, tickBefore(clock, tick, map.switching.lead)));
+  }
+
+  #send(place: number, tick: number, bar: number): void {
+    this.#since[place] = tick;
+    this.#sinceBar[place] = this.#stage.clock.position(tick)?.bar ?? 0;
+    this.#bar[place] = bar;
+  }
+}

@@ -1,9 +1,23 @@
 import type { ArticulationMap } from '../map/index.js';
-import { type MidiEvent, type Part, type Song, type Track, trackOfObjects } from '../midi/index.js';
-import { copiedTypes } from './copied.js';
-import { contentOf, effectsOf } from './effects.js';
-import { isNote, isStrike } from './pairs.js';
-import { unsentNote } from './sent-music.js';
+import {
+  channelOf,
+  type Events,
+  firstData,
+  isNoteOn,
+  messageAt,
+  type Part,
+  type Song,
+  statusOf,
+  type Track,
+  trackOf,
+  withMessages,
+  withoutEvents,
+} from '../midi/index.js';
+import { contentOf } from './content.js';
+import { isCopied } from './copied.js';
+import { effectsOf } from './effects.js';
+import { isNote } from './pairs.js';
+import { unsentNotes } from './sent-music.js';
 
 /**
  * The part's track without the switches of its map, for deciding anew what its notes are meant to sound with. Taken out
@@ -17,23 +31,23 @@ import { unsentNote } from './sent-music.js';
 export function stripSwitches(output: Song, part: Part, map: ArticulationMap): Track | undefined {
   const track = output.tracks[part.track - 1];
   if (!track) return undefined;
-  const isSwitch = switchFinder(map);
+  const { columns } = track;
+  const isSwitch = switchFinder(columns, map);
   const routed = routedChannels(map);
-  const events: MidiEvent[] = [];
-  const ticks: number[] = [];
-  track.events.forEach((event, index) => {
-    const tick = track.ticks[index] ?? 0;
-    const isRouted = 'channel' in event && routed.has(event.channel) && event.channel !== part.channel;
-    const isOurs = isRouted || ('channel' in event && event.channel === part.channel);
-    if (isOurs && isSwitch(event)) return;
-    if (isRouted && copiedTypes.has(event.type)) return;
-    const deltaTime = tick - (ticks.at(-1) ?? 0);
-    const moved = { ...event, deltaTime };
-    if (isOurs && isNote(moved)) events.push({ ...unsentNote(moved, map), channel: part.channel });
-    else events.push(moved);
-    ticks.push(tick);
+  const kept = withoutEvents(columns, (event) => {
+    if (!isMessage(columns, event)) return false;
+    const channel = channelOf(columns, event);
+    const isElsewhere = channel !== part.channel;
+    if (isElsewhere && !routed.has(channel)) return false;
+    return isSwitch(event) || (isElsewhere && isCopied(columns, event));
   });
-  return trackOfObjects(track.number, track.name, events, ticks);
+  const unsent = unsentNotes(map, part.channel);
+  const music = withMessages(kept, (event) => {
+    const channel = channelOf(kept, event);
+    const isOurs = isNote(kept, event) && (channel === part.channel || routed.has(channel));
+    return isOurs ? unsent(messageAt(kept, event)) : undefined;
+  });
+  return trackOf(track.number, track.name, music);
 }
 
 /**
@@ -42,29 +56,31 @@ export function stripSwitches(output: Song, part: Part, map: ArticulationMap): T
  * other channel that has events at all (the part's controllers stay there), else the lowest with notes.
  */
 export function ownChannel(track: Track, map: ArticulationMap): number | undefined {
+  const { columns } = track;
   const routed = routedChannels(map);
   const keys = new Set(effectsOf(map).flatMap(({ key }) => key ?? []));
-  const lowest = (isPicked: (event: MidiEvent & { readonly channel: number }) => boolean) =>
-    track.events.reduce<number | undefined>((found, event) => {
-      if (!('channel' in event) || event.type === 'channelPrefix' || !isPicked(event)) return found;
-      return found === undefined || event.channel < found ? event.channel : found;
-    }, undefined);
-  const isMelody = (event: MidiEvent) => isStrike(event) && !keys.has(event.noteNumber);
-  return (
-    lowest((event) => isMelody(event) && !routed.has(event.channel)) ??
-    lowest(({ channel }) => !routed.has(channel)) ??
-    lowest(isMelody)
-  );
+  const used = new Set<number>();
+  const melodic = new Set<number>();
+  for (let event = 0; event < columns.length; event++) {
+    if (!isMessage(columns, event)) continue;
+    used.add(channelOf(columns, event));
+    if (isNoteOn(columns, event) && !keys.has(firstData(columns, event)))
+      melodic.add(channelOf(columns, event));
+  }
+  const lowest = (channels: number[]) => channels.sort((a, b) => a - b)[0];
+  const unrouted = (channels: ReadonlySet<number>) => [...channels].filter((channel) => !routed.has(channel));
+  return lowest(unrouted(melodic)) ?? lowest(unrouted(used)) ?? lowest([...melodic]);
 }
 
 function routedChannels(map: ArticulationMap): ReadonlySet<number> {
   return new Set(effectsOf(map).flatMap(({ channel }) => channel ?? []));
 }
 
-function switchFinder(map: ArticulationMap): (event: MidiEvent) => boolean {
+function isMessage(events: Events, event: number): boolean {
+  return statusOf(events, event) < 0xf0;
+}
+
+function switchFinder(events: Events, map: ArticulationMap): (event: number) => boolean {
   const all = new Set(effectsOf(map).flatMap(({ sent }) => sent));
-  return (event) => {
-    const content = contentOf(event);
-    return content !== undefined && all.has(content);
-  };
+  return (event) => all.has(contentOf(events, event));
 }

@@ -1,111 +1,142 @@
-import type { HeardNote } from './heard-note.js';
+import { channelOf, type Events, firstData, isNoteOn, kindOf, tickOf } from '../midi/index.js';
+import { type Content, contentOf } from './content.js';
+import { Numbers } from './numbers.js';
+import type { Spot } from './violations.js';
 
-/** A switch at work: a key that is struck (or a momentary key that is let go), a controller, a program. */
-export interface Action {
-  readonly kind: 'strike' | 'release' | 'controller' | 'program';
+/** How a switch is sent: a key is struck, or a momentary key is let go; a controller; a program. */
+export type ActionKind = 'strike' | 'release' | 'controller' | 'program';
+
+const sounding = 1;
+const repair = 2;
+
+/** The switches at work in a part, in columns, in file order. Notes are indices of those that were heard; −1: none. */
+export class Actions {
+  readonly #events: Events;
+  readonly #at = new Numbers();
+  readonly #previous = new Numbers();
+  readonly #next = new Numbers();
+  readonly #flags = new Numbers();
+
+  constructor(events: Events) {
+    this.#events = events;
+  }
+
+  /** @returns its index; which note comes next is told when it comes */
+  add(event: number, previous: number, isSounding: boolean, isRepair: boolean): number {
+    this.#previous.push(previous);
+    this.#next.push(-1);
+    this.#flags.push((isSounding ? sounding : 0) | (isRepair ? repair : 0));
+    return this.#at.push(event);
+  }
+
+  tellNext(action: number, note: number): void {
+    this.#next.set(action, note);
+  }
+
+  get length(): number {
+    return this.#at.length;
+  }
+
+  kind(action: number): ActionKind {
+    const event = this.#at.at(action);
+    const kind = kindOf(this.#events, event);
+    if (kind === 0xb0) return 'controller';
+    if (kind === 0xc0) return 'program';
+    return isNoteOn(this.#events, event) ? 'strike' : 'release';
+  }
+
   /** 0–15. */
-  readonly channel: number;
-  readonly tick: number;
+  channel(action: number): number {
+    return channelOf(this.#events, this.#at.at(action));
+  }
+
+  tick(action: number): number {
+    return tickOf(this.#events, this.#at.at(action));
+  }
+
   /** The switch key; undefined for controllers and programs. */
-  readonly key: number | undefined;
-  /** What it sends, as aspects hold it: `key 24`. */
-  readonly what: string;
-  /** The melody notes of its channel just before and just after it, in file order. */
-  readonly previous: HeardNote | undefined;
-  readonly next: HeardNote | undefined;
+  key(action: number): number | undefined {
+    const event = this.#at.at(action);
+    return kindOf(this.#events, event) < 0xa0 ? firstData(this.#events, event) : undefined;
+  }
+
+  /** Where it is, to tell of it. */
+  spot(action: number): Spot {
+    return { tick: this.tick(action), channel: this.channel(action), pitch: this.key(action) };
+  }
+
+  /** What it puts into an aspect. */
+  content(action: number): Content {
+    return contentOf(this.#events, this.#at.at(action));
+  }
+
+  /** The melody note of its channel just before it, in file order. */
+  previous(action: number): number {
+    return this.#previous.at(action);
+  }
+
+  /** The one just behind it. */
+  next(action: number): number {
+    return this.#next.at(action);
+  }
+
   /** Whether notes sound that it could reach; for a key that is let go: notes that were struck with it and need it. */
-  readonly isSounding: boolean;
+  isSounding(action: number): boolean {
+    return (this.#flags.at(action) & sounding) !== 0;
+  }
+
   /** Whether it stands behind an event of the music that wrote to an aspect of the map since the previous note. */
-  readonly isRepair: boolean;
-}
-
-/** Follows what sounds on each channel, and which notes each switch stands between. */
-export interface Ears {
-  /** In file order. */
-  readonly actions: readonly Action[];
-  act(action: Pick<Action, 'kind' | 'channel' | 'tick' | 'key' | 'what'>): void;
-  /** The music itself writes to an aspect of the map. */
-  overwrite(channels: Iterable<number>): void;
-  begin(note: HeardNote, keys: Iterable<number>): void;
-  end(note: HeardNote, keys: Iterable<number>): void;
-}
-
-type Growing = { -readonly [K in keyof Action]: Action[K] };
-
-interface Ear {
-  last: HeardNote | undefined;
-  /** Actions that wait for the next note. */
-  waiting: Growing[];
-  /** How many notes sound. */
-  open: number;
-  /** The notes that were struck since a key was, need it, and still sound. */
-  readonly needing: Map<number, Set<HeardNote>>;
-  isOverwritten: boolean;
-}
-
-export function earsFor(channels: Iterable<number>): Ears {
-  const ears = new Map(
-    [...channels].map((channel): [number, Ear] => [
-      channel,
-      { last: undefined, waiting: [], open: 0, needing: new Map(), isOverwritten: false },
-    ]),
-  );
-  const actions: Growing[] = [];
-  return {
-    actions,
-    act(sent) {
-      const { kind, channel, key } = sent;
-      const ear = ears.get(channel);
-      if (!ear) return;
-      const isSounding = kind === 'release' ? (ear.needing.get(key ?? -1)?.size ?? 0) > 0 : ear.open > 0;
-      const { last: previous, isOverwritten: isRepair } = ear;
-      const action: Growing = { ...sent, previous, next: undefined, isSounding, isRepair };
-      actions.push(action);
-      ear.waiting.push(action);
-      if (kind === 'strike' && key !== undefined) ear.needing.get(key)?.clear();
-    },
-    overwrite(channels) {
-      for (const channel of channels) {
-        const ear = ears.get(channel);
-        if (ear) ear.isOverwritten = true;
-      }
-    },
-    begin(note, keys) {
-      const ear = ears.get(note.channel);
-      if (!ear) return;
-      for (const action of ear.waiting) action.next = note;
-      ear.waiting = [];
-      ear.last = note;
-      ear.isOverwritten = false;
-      ear.open += 1;
-      for (const key of keys) {
-        const needing = ear.needing.get(key);
-        if (needing) needing.add(note);
-        else ear.needing.set(key, new Set([note]));
-      }
-    },
-    end(note, keys) {
-      const ear = ears.get(note.channel);
-      if (!ear) return;
-      ear.open -= 1;
-      for (const key of keys) ear.needing.get(key)?.delete(note);
-    },
-  };
+  isRepair(action: number): boolean {
+    return (this.#flags.at(action) & repair) !== 0;
+  }
 }
 
 /** The switches that stand before each note, behind the note of its channel before it; and those behind all notes. */
-export function switchesBetweenNotes(actions: readonly Action[]): {
-  readonly before: ReadonlyMap<HeardNote, readonly Action[]>;
-  readonly behindAll: readonly Action[];
-} {
-  const before = new Map<HeardNote, Action[]>();
-  const behindAll: Action[] = [];
-  for (const action of actions) {
-    if (action.kind === 'release') continue;
-    const others = action.next && before.get(action.next);
-    if (others) others.push(action);
-    else if (action.next) before.set(action.next, [action]);
-    else behindAll.push(action);
+export class SwitchesBetweenNotes {
+  readonly behindAll: readonly number[];
+  /** The notes before which switches stand, in the order of the first switch of each. */
+  readonly notes: readonly number[];
+  /** For each note the first of them; for each of them the next. */
+  readonly #first: Int32Array;
+  readonly #following: Int32Array;
+
+  constructor(actions: Actions, notes: number) {
+    this.#first = new Int32Array(notes).fill(-1);
+    this.#following = new Int32Array(actions.length).fill(-1);
+    const last = new Int32Array(notes).fill(-1);
+    const behindAll: number[] = [];
+    const inOrder: number[] = [];
+    for (let action = 0; action < actions.length; action++) {
+      if (actions.kind(action) === 'release') continue;
+      const note = actions.next(action);
+      if (note < 0) behindAll.push(action);
+      else {
+        const before = last[note] ?? -1;
+        if (before < 0) {
+          this.#first[note] = action;
+          inOrder.push(note);
+        } else this.#following[before] = action;
+        last[note] = action;
+      }
+    }
+    this.behindAll = behindAll;
+    this.notes = inOrder;
   }
-  return { before, behindAll };
+
+  /** The first switch before a note; −1 where there is none. */
+  first(note: number): number {
+    return this.#first[note] ?? -1;
+  }
+
+  /** The switch before the same note that comes next; −1 behind the last. */
+  following(action: number): number {
+    return this.#following[action] ?? -1;
+  }
+
+  /** Those before a note, in file order. */
+  before(note: number): readonly number[] {
+    const all: number[] = [];
+    for (let action = this.first(note); action >= 0; action = this.following(action)) all.push(action);
+    return all;
+  }
 }

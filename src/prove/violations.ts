@@ -1,5 +1,5 @@
 import { plural, spellPitch } from '../diagnostics/index.js';
-import { beatAt, type Clock } from '../midi/index.js';
+import { beatAt, type Clock, channelOf, type Events, firstData, tickOf } from '../midi/index.js';
 
 /** What can be wrong with a compiled file, each with what it means. */
 export const violationKinds = {
@@ -52,6 +52,15 @@ export interface Spot {
   readonly tick: number;
   readonly channel?: number | undefined;
   readonly pitch?: number | undefined;
+}
+
+/** The place and the key of a note-on or a release. */
+export function noteSpot(events: Events, event: number): Spot {
+  return {
+    tick: tickOf(events, event),
+    channel: channelOf(events, event),
+    pitch: firstData(events, event),
+  };
 }
 
 /** Makes the violations of one track. */

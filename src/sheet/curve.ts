@@ -1,6 +1,6 @@
 import { dynamicMarks } from '../dynamics/index.js';
 import type { ArticulationMap } from '../map/index.js';
-import type { Track } from '../midi/index.js';
+import { controllerEvents, secondData, type Track, tickOf } from '../midi/index.js';
 import type { SheetCurve } from './types.js';
 
 /** The controllers that shape held notes where a map names none: modulation, expression, breath (MIDI 1.0). */
@@ -8,7 +8,7 @@ const usual = [1, 11, 2];
 
 /** The curve of a part: its map's dynamics controller, else the first usual one that the track has. */
 export function curveOf(
-  track: Track,
+  { columns }: Track,
   channel: number,
   { dynamics }: ArticulationMap,
 ): SheetCurve | undefined {
@@ -17,11 +17,10 @@ export function curveOf(
     return value === undefined ? [] : [{ mark, value }];
   });
   for (const controller of dynamics ? [dynamics.controller] : usual) {
-    const points = track.events.flatMap((event, index) =>
-      event.type === 'controller' && event.channel === channel && event.controllerType === controller
-        ? [{ tick: track.ticks[index] ?? 0, value: event.value }]
-        : [],
-    );
+    const points = controllerEvents(columns, channel, controller).map((event) => ({
+      tick: tickOf(columns, event),
+      value: secondData(columns, event),
+    }));
     if (points.length > 0) return { controller, points, marks };
   }
   return undefined;

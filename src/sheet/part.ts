@@ -1,6 +1,6 @@
 import { type CompiledPart, placesOf, reason } from '../compile/index.js';
 import { lengthsOf } from '../learn/index.js';
-import type { Track } from '../midi/index.js';
+import { isNoteOn, secondData, type Track } from '../midi/index.js';
 import { lateness } from '../sound/index.js';
 import { curveOf } from './curve.js';
 import { sentBy } from './sent.js';
@@ -86,8 +86,8 @@ function notesOf(
   return decisions.map((decision, index) => {
     const { tick, endTick, pitch, onset } = decision.note;
     const { tick: now, onIndex } = retimed.decisions[index]?.note ?? decision.note;
-    const event = track?.events[onIndex];
-    const velocity = event?.type === 'noteOn' ? event.velocity : decision.note.velocity;
+    const isThere = track !== undefined && isNoteOn(track.columns, onIndex);
+    const velocity = isThere ? secondData(track.columns, onIndex) : decision.note.velocity;
     return {
       id: noteId(part, index),
       tick,

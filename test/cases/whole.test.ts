@@ -7,6 +7,7 @@ import { readMap } from '../../src/map/read/index.js';
 import { readMidi } from '../../src/midi/read/index.js';
 import { balanceByBar, balanceText } from '../../src/music/inspections/balance.js';
 import { sectionOf } from '../../src/music/inspections/sections.js';
+import { eventsOf } from '../support/events.js';
 
 const bytesOf = (name: string) => new Uint8Array(readFileSync(new URL(name, import.meta.url)));
 
@@ -33,10 +34,8 @@ function compiled(name: string, maps: readonly string[]) {
 
 function controller(song: ReturnType<typeof songOf> | undefined, number: number) {
   const track = song?.tracks[1];
-  return (track?.events ?? []).flatMap((event, index) =>
-    event.type === 'controller' && event.controllerType === number
-      ? [{ tick: track?.ticks[index] ?? 0, value: event.value }]
-      : [],
+  return eventsOf(track).flatMap(({ tick, event }) =>
+    event.type === 'controller' && event.controllerType === number ? [{ tick, value: event.value }] : [],
   );
 }
 
@@ -100,9 +99,7 @@ describe('glitch: shaped dynamics over chords that are spread over 24 ticks', ()
   it('has one value from the first to the last note of each chord', () => {
     const { song } = compiled('glitch.cue.yaml', ['tallow-horns.yaml']);
     const track = song?.tracks[1];
-    const onsets = (track?.events ?? []).flatMap((event, index) =>
-      event.type === 'noteOn' ? [track?.ticks[index] ?? 0] : [],
-    );
+    const onsets = eventsOf(track).flatMap(({ tick, event }) => (event.type === 'noteOn' ? [tick] : []));
     const chords = Array.from({ length: onsets.length / 2 }, (_, index) =>
       onsets.slice(2 * index, 2 * index + 2),
     );
@@ -119,7 +116,7 @@ describe('layerchord: a layer for notes from velocity 100 on four chords of thre
   it('the chord is doubled whole, by its strongest note', () => {
     const { song } = compiled('layerchord.cue.yaml', ['tallow-horns.yaml', 'tallow-bite.yaml']);
     const notes = (track: number) =>
-      (song?.tracks[track]?.events ?? []).filter(({ type }) => type === 'noteOn').length;
+      eventsOf(song?.tracks[track]).filter(({ event }) => event.type === 'noteOn').length;
     expect([notes(1), notes(2)]).toEqual([12, 12]);
   });
 });

@@ -8,6 +8,7 @@ import { readMidi } from '../../src/midi/read/index.js';
 import type { Song } from '../../src/midi/song.js';
 import { mapOfMethod, methods, randomLine } from '../support/arbitrary.js';
 import { cueOf } from '../support/cue.js';
+import { eventsOf } from '../support/events.js';
 import { ladderMap, mapOf } from '../support/map.js';
 import { controllerAt, songOf, type Timed, tempoAt, textAt, trackOf } from '../support/song.js';
 
@@ -147,7 +148,7 @@ describe('the tracks of a song of format 0', () => {
     };
     const others = [system, tempoAt(0, 90), controllerAt(0, 7, 100, 1), controllerAt(0, 7, 90, 12)];
     const { value } = planned(songOf([trackOf([...line(60, 0), ...line(50, 1)], others)], { format: 0 }));
-    const kinds = value?.song.tracks.map(({ events }) => events.map(({ type }) => type));
+    const kinds = value?.song.tracks.map((track) => eventsOf(track).map(({ event }) => event.type));
     expect(kinds?.[0]).toEqual(['sysEx', 'setTempo', 'controller', 'endOfTrack']);
     expect(kinds?.[2]?.slice(0, 2)).toEqual(['trackName', 'controller']);
     expect(kinds?.flat().filter((kind) => kind === 'noteOn')).toHaveLength(6);
@@ -164,7 +165,9 @@ describe('the tracks of a song of format 0', () => {
         message: expect.stringContaining('"[pizz.]" and 1 other'),
       },
     ]);
-    const texts = value?.song.tracks.map(({ events }) => events.filter(({ type }) => type === 'text').length);
+    const texts = value?.song.tracks.map(
+      (track) => eventsOf(track).filter(({ event }) => event.type === 'text').length,
+    );
     expect(texts).toEqual([0, 2, 2]);
   });
 

@@ -7,6 +7,7 @@ import { balanceByBar, sectionsOfJobs } from '../../src/music/index.js';
 import { explainPart, report } from '../../src/report/index.js';
 import { compiledToHear } from '../../src/sound/hear/index.js';
 import { cueOf } from '../support/cue.js';
+import { eventsOf } from '../support/events.js';
 import { mapOf } from '../support/map.js';
 import { controllerAt, songOf, trackOf } from '../support/song.js';
 import { compiledCue } from './support.js';
@@ -168,11 +169,11 @@ describe('a layer of a divided part', () => {
     const yaml =
       '  - {name: Flutes, track: Flutes, map: c.yaml, divide: {players: [6, 6]}, layers: [{name: bite, map: v.yaml}]}\n';
     const { song: out } = compiledCue(yaml, song, maps);
-    const velocities = out?.tracks[1]?.events.flatMap((event) =>
+    const velocities = eventsOf(out?.tracks[1]).flatMap(({ event }) =>
       event.type === 'noteOn' && event.noteNumber >= 24 ? [[event.noteNumber, event.velocity] as const] : [],
     );
     const quarter = Math.round(100 * 0.25 ** 0.25);
-    expect(velocities?.slice(0, 5).map(([, velocity]) => velocity)).toEqual([100, ...Array(4).fill(quarter)]);
+    expect(velocities.slice(0, 5).map(([, velocity]) => velocity)).toEqual([100, ...Array(4).fill(quarter)]);
   });
 });
 

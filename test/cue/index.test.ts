@@ -6,6 +6,7 @@ import { compileCue, mapsOf, onlyParts, planCue } from '../../src/cue/index.js';
 import { readMidi } from '../../src/midi/read/index.js';
 import { mapOfMethod, methods, randomLine } from '../support/arbitrary.js';
 import { cueOf } from '../support/cue.js';
+import { eventsOf } from '../support/events.js';
 import { ladderMap, mapOf } from '../support/map.js';
 import { songOf, trackOf } from '../support/song.js';
 
@@ -52,8 +53,8 @@ describe('a cue with one part and no extras', () => {
     );
     const later = compileCue({ ...timed, preroll: 2 }, { song, maps }).value?.bytes;
     const { value: read } = readMidi(later ?? new Uint8Array(), 'later.mid');
-    const first = read?.tracks[1]?.events.findIndex(({ type }) => type === 'noteOn') ?? -1;
-    expect(read?.tracks[1]?.ticks[first]).toBeGreaterThan(2 * 4 * 480);
+    const first = eventsOf(read?.tracks[1]).find(({ event }) => event.type === 'noteOn');
+    expect(first?.tick).toBeGreaterThan(2 * 4 * 480);
   });
 });
 

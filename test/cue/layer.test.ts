@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { proofOf } from '../../src/api/proof.js';
 import { mapOfMethod, methods, randomLine } from '../support/arbitrary.js';
 import { draws } from '../support/draws.js';
+import { eventsOf } from '../support/events.js';
 import { ladderMap, mapOf } from '../support/map.js';
 import { controllerAt, songOf, type TestNote, type Timed, textAt, trackOf } from '../support/song.js';
 import { compiledCue, controllerOf, notesOf } from './support.js';
@@ -244,7 +245,7 @@ describe('a layer with a channel of its own', () => {
     const song = take(line, [controllerAt(100, 64, 127)]);
     const { compiled, song: out } = layered('{name: x, map: b.yaml, channel: 9}', song);
     const channels = new Set(
-      (out?.tracks[1]?.events ?? []).flatMap((event) => ('channel' in event ? [event.channel] : [])),
+      eventsOf(out?.tracks[1]).flatMap(({ event }) => ('channel' in event ? [event.channel] : [])),
     );
     expect([...channels]).toEqual([8]);
     expect(controllerOf(out?.tracks[1], 64)).toEqual([[100, 127]]);

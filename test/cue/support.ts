@@ -2,8 +2,9 @@ import { type CompiledCue, compileCue } from '../../src/cue/index.js';
 import type { Diagnostic } from '../../src/diagnostics/diagnostic.js';
 import type { ArticulationMap } from '../../src/map/types.js';
 import { readMidi } from '../../src/midi/read/index.js';
-import type { MidiEvent, Song, Track } from '../../src/midi/song.js';
+import type { Song, Track } from '../../src/midi/song.js';
 import { cueOf } from '../support/cue.js';
+import { eventsOf } from '../support/events.js';
 
 /** A cue's result as it is read back from its bytes. */
 export interface Result {
@@ -30,8 +31,7 @@ export function compiledCue(
 export function notesOf(track: Track | undefined, from = 24): readonly (readonly number[])[] {
   const open = new Map<number, number[][]>();
   const notes: number[][] = [];
-  track?.events.forEach((event, index) => {
-    const tick = track.ticks[index] ?? 0;
+  for (const { tick, event } of eventsOf(track))
     if (event.type === 'noteOn' && event.noteNumber >= from) {
       const note = [tick, -1, event.noteNumber, event.velocity];
       notes.push(note);
@@ -41,7 +41,6 @@ export function notesOf(track: Track | undefined, from = 24): readonly (readonly
       if (first) first[1] = tick;
       open.set(event.noteNumber, rest);
     }
-  });
   return notes;
 }
 
@@ -50,9 +49,7 @@ export function controllerOf(
   track: Track | undefined,
   controller: number,
 ): readonly (readonly [number, number])[] {
-  return (track?.events ?? []).flatMap((event: MidiEvent, index) =>
-    event.type === 'controller' && event.controllerType === controller
-      ? [[track?.ticks[index] ?? 0, event.value] as const]
-      : [],
+  return eventsOf(track).flatMap(({ tick, event }) =>
+    event.type === 'controller' && event.controllerType === controller ? [[tick, event.value] as const] : [],
   );
 }

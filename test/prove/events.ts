@@ -1,7 +1,8 @@
 import type { MidiEvent } from 'midi-file';
 import type { ArticulationMap } from '../../src/map/types.js';
+import type { Events } from '../../src/midi/events/index.js';
 import type { Song } from '../../src/midi/song.js';
-import { type Proof, prove } from '../../src/prove/index.js';
+import { MeantNotes, type Proof, prove } from '../../src/prove/index.js';
 import type { ViolationKind } from '../../src/prove/violations.js';
 import { mapOf } from '../support/map.js';
 import { type SongOptions, songOf, type Timed } from '../support/song.js';
@@ -55,11 +56,18 @@ export function fileOf(events: readonly Timed[], options: SongOptions = msTicks)
   return songOf([track], options);
 }
 
+/** The same events in columns. */
+export function columnsOf(events: readonly Timed[]): Events {
+  const [track] = fileOf(events).tracks;
+  if (!track) throw new Error('no track');
+  return track.columns;
+}
+
 /** A meant note: its tick, its pitch, and the name of an articulation. */
 export type Meant = readonly [tick: number, pitch: number, articulation: string];
 
-export const meantNotes = (meant: readonly Meant[]) =>
-  meant.map(([tick, pitch, articulation], onOrdinal) => ({ tick, pitch, articulation, onOrdinal }));
+export const meantNotes = (meant: readonly Meant[]): MeantNotes =>
+  MeantNotes.of(meant.map(([tick, pitch, articulation]) => ({ tick, pitch, articulation })));
 
 export interface Scene {
   readonly map: ArticulationMap;

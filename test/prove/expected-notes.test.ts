@@ -1,25 +1,41 @@
 import { describe, expect, it } from 'vitest';
-import { waitingNotes } from '../../src/prove/expected-notes.js';
-import { kindsOf, library, note as played, tap } from './events.js';
+import { WaitingNotes } from '../../src/prove/expected-notes.js';
+import { kindsOf, library, meantNotes, note as played, tap } from './events.js';
 
-const note = (tick: number, pitch: number, onOrdinal: number, articulation: string) => ({
-  tick,
-  pitch,
-  onOrdinal,
-  articulation,
-});
+/** Meant notes that wait, each on the key that is its pitch. */
+const waitingNotes = (...meant: Parameters<typeof meantNotes>[0]) =>
+  new WaitingNotes(
+    meantNotes(meant),
+    Uint8Array.from(meant, ([, pitch]) => pitch),
+  );
 
-describe('waitingNotes', () => {
-  it('gives notes by tick and pitch, each once, and among equals in their order', () => {
-    const waiting = waitingNotes([note(5, 60, 2, 'c'), note(5, 60, 1, 'b'), note(5, 61, 0, 'a')]);
-    expect(waiting.take(5, 60)?.articulation).toBe('b');
-    expect(waiting.take(5, 62)).toBeUndefined();
-    expect(waiting.take(4, 60)).toBeUndefined();
-    expect(waiting.left().map(({ articulation }) => articulation)).toEqual(['a', 'c']);
-    expect(waiting.take(5, 60)?.articulation).toBe('c');
-    expect(waiting.take(5, 60)).toBeUndefined();
-    expect(waiting.take(5, 61)?.articulation).toBe('a');
+describe('WaitingNotes', () => {
+  it('gives notes by tick and key, each once, and among equals in their order', () => {
+    const waiting = waitingNotes([5, 61, 'a'], [5, 60, 'b'], [5, 60, 'c']);
+    expect(waiting.take(5, 60)).toBe(1);
+    expect(waiting.take(5, 62)).toBe(-1);
+    expect(waiting.take(4, 60)).toBe(-1);
+    expect(waiting.left()).toEqual([0, 2]);
+    expect(waiting.take(5, 60)).toBe(2);
+    expect(waiting.take(5, 60)).toBe(-1);
+    expect(waiting.take(5, 61)).toBe(0);
     expect(waiting.left()).toEqual([]);
+  });
+
+  it('tells of what is left by key, whatever is asked for between', () => {
+    const waiting = waitingNotes([5, 60, 'a'], [5, 61, 'a'], [5, 60, 'a'], [7, 60, 'a'], [9, 60, 'a']);
+    expect(waiting.take(9, 60)).toBe(4);
+    expect(waiting.take(5, 60)).toBe(0);
+    expect(waiting.left()).toEqual([2, 1, 3]);
+    expect(waiting.take(7, 60)).toBe(3);
+    expect(waiting.take(8, 60)).toBe(-1);
+    expect(waiting.take(9, 60)).toBe(-1);
+  });
+
+  it('need not come in order of time', () => {
+    const waiting = waitingNotes([9, 60, 'a'], [5, 60, 'b']);
+    expect(waiting.take(5, 60)).toBe(1);
+    expect(waiting.take(9, 60)).toBe(0);
   });
 });
 

@@ -1,7 +1,20 @@
 import { describe, expect, it } from 'vitest';
 import { prove } from '../../src/prove/index.js';
 import { songOf, trackOf } from '../support/song.js';
-import { bend, cc, fileOf, kindsOf, library, note, off, on, program, proofOf, tap } from './events.js';
+import {
+  bend,
+  cc,
+  fileOf,
+  kindsOf,
+  library,
+  meantNotes,
+  note,
+  off,
+  on,
+  program,
+  proofOf,
+  tap,
+} from './events.js';
 
 describe('latching keys', () => {
   const map = library(['short: {switch: {note: 0}}', 'long: {switch: {note: 1}}']);
@@ -287,7 +300,7 @@ describe('parts', () => {
     const part = (channel: number, pitch: number, articulation: string) => ({
       part: { track: 1, trackName: '', channel },
       map,
-      meant: [{ tick: 500, pitch, onOrdinal: 0, articulation }],
+      meant: meantNotes([[500, pitch, articulation]]),
     });
     const parts = [part(0, 60, 'short'), part(1, 72, 'long')];
     expect(prove({ output, input: fileOf(input), parts }).violations).toEqual([]);
@@ -300,7 +313,7 @@ describe('parts', () => {
 
   it('of a track that is not there are reported', () => {
     const map = library(['short: {switch: {note: 0}}', 'long: {switch: {note: 1}}']);
-    const parts = [{ part: { track: 3, trackName: '', channel: 0 }, map, meant: [] }];
+    const parts = [{ part: { track: 3, trackName: '', channel: 0 }, map, meant: meantNotes([]) }];
     expect(prove({ output: songOf([trackOf([])]), parts }).violations).toMatchObject([
       { kind: 'changed-file', track: 3 },
     ]);

@@ -1,9 +1,14 @@
 import { describe, expect, it } from 'vitest';
+import { contentText, empty } from '../../src/prove/content.js';
 import { type Library, libraryOf } from '../../src/prove/library.js';
 import { library } from './events.js';
 
 const elements = (of: Library, name: string) =>
-  of.sounds.get(name)?.elements.map(({ aspect, content }) => `${aspect}: ${content}`);
+  of.sounds
+    .get(name)
+    ?.needs.map(
+      ({ aspect, content }) => `${of.aspects[aspect]}: ${content === empty ? '' : contentText(content)}`,
+    );
 const covering = (of: Library, name: string) => {
   const sound = of.sounds.get(name);
   return sound && of.covering(sound).map((other) => other.name);
@@ -25,7 +30,7 @@ describe('what selects a sound', () => {
       'program, bank: bank 1 2',
       'aspect mute: key 9',
     ]);
-    expect([...of.keyAspects]).toEqual([
+    expect([...of.keyAspects].map(([key, all]) => [key, all.map((aspect) => of.aspects[aspect])])).toEqual([
       [3, ['keys']],
       [9, ['aspect mute']],
       [4, ['keys']],
@@ -47,9 +52,9 @@ describe('what selects a sound', () => {
       ),
       0,
     );
-    expect(elements(of, 'plain')).toEqual(['held keys: undefined']);
+    expect(elements(of, 'plain')).toEqual(['held keys: ']);
     expect(elements(of, 'short')).toEqual(['held keys: key 1']);
-    expect(elements(of, 'muted')).toEqual(['held keys of mute: key 2', 'held keys: undefined']);
+    expect(elements(of, 'muted')).toEqual(['held keys of mute: key 2', 'held keys: ']);
   });
 });
 

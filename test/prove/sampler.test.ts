@@ -1,23 +1,16 @@
 import { describe, expect, it } from 'vitest';
 import type { ArticulationMap } from '../../src/map/types.js';
-import type { MidiEvent } from '../../src/midi/song.js';
 import { libraryOf } from '../../src/prove/library.js';
-import { samplerOf } from '../../src/prove/sampler.js';
+import { Sampler } from '../../src/prove/sampler.js';
 import type { Timed } from '../support/song.js';
-import { cc, library, off, on, program } from './events.js';
+import { cc, columnsOf, library, off, on, program } from './events.js';
 
 /** What is selected on a channel after some events. */
-function selected(
-  map: ArticulationMap,
-  events: readonly (Timed | MidiEvent)[],
-  channel = 0,
-): readonly string[] {
-  const sampler = samplerOf(libraryOf(map, 0));
-  for (const one of events) {
-    if ('event' in one) sampler.hear({ ...one.event, deltaTime: 0 } as MidiEvent, one.tick);
-    else sampler.hear(one, 0);
-  }
-  return sampler.selected({ channel, pitch: 60, velocity: 80 });
+function selected(map: ArticulationMap, events: readonly Timed[], channel = 0): readonly string[] {
+  const columns = columnsOf([...events, on(1000, 60, 80, channel)]);
+  const sampler = new Sampler(libraryOf(map, 0), columns);
+  for (let event = 0; event < events.length; event++) sampler.hear(event);
+  return sampler.selected(events.length).map(({ name }) => name);
 }
 
 const latching = library(['one: {switch: {note: 0}}', 'two: {switch: {note: 1}}']);
@@ -76,13 +69,16 @@ describe('controllers and programs', () => {
 
   it('are forgotten as devices are reset: controllers by 121, all by General MIDI System On (RP-003)', () => {
     const set = [cc(0, 20, 9), cc(0, 0, 1), cc(0, 32, 2), program(0, 5)];
-    const systemOn = { deltaTime: 0, type: 'sysEx', data: [0x7e, 0x7f, 0x09, 0x01, 0xf7] } as const;
-    const other = { deltaTime: 0, type: 'sysEx', data: [0x7e, 0x7f, 0x06, 0x01, 0xf7] } as const;
+    const exclusive = (...data: readonly number[]): Timed => {
+      return { tick: 1, event: { type: 'sysEx', data } as Timed['event'] };
+    };
+    const systemOn = exclusive(0x7e, 0x7f, 0x09, 0x01, 0xf7);
+    const other = exclusive(0x7e, 0x7f, 0x06, 0x01, 0xf7);
     expect(selected(map, set)).toEqual(['one', 'two', 'loud']);
     expect(selected(map, [...set, cc(1, 121, 0)])).toEqual(['one', 'two']);
-    expect(selected(map, [...set, { ...systemOn, data: [...systemOn.data] }])).toEqual([]);
-    expect(selected(map, [...set, { ...other, data: [...other.data] }])).toEqual(['one', 'two', 'loud']);
-    expect(selected(latching, [on(0, 0), { ...systemOn, data: [...systemOn.data] }])).toEqual(['one']);
+    expect(selected(map, [...set, systemOn])).toEqual([]);
+    expect(selected(map, [...set, other])).toEqual(['one', 'two', 'loud']);
+    expect(selected(latching, [on(0, 0), systemOn])).toEqual(['one']);
   });
 });
 

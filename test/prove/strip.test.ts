@@ -1,12 +1,22 @@
 import { describe, expect, it } from 'vitest';
+import type { ArticulationMap } from '../../src/map/types.js';
+import { type Events, messageAt, statusOf, tickOf } from '../../src/midi/events/index.js';
 import { ownChannel, stripSwitches } from '../../src/prove/index.js';
 import type { Timed } from '../support/song.js';
-import { bend, cc, fileOf, library, note, off, on, program, tap } from './events.js';
+import { bend, cc, columnsOf, fileOf, library, note, off, on, program, tap } from './events.js';
 
 const part = { track: 1, trackName: '', channel: 0 };
-const says = (events: readonly { readonly type: string }[] | undefined) =>
-  events?.filter(({ type }) => type !== 'endOfTrack');
-const eventsOf = (events: readonly Timed[]) => says(fileOf(events).tracks[0]?.events);
+/** The channel messages of a track, each with its tick, in numbers: 0xSSAABB. */
+const says = (columns: Events) =>
+  Array.from({ length: columns.length }, (_, event) => event)
+    .filter((event) => statusOf(columns, event) < 0xf0)
+    .map((event) => [tickOf(columns, event), messageAt(columns, event)]);
+const eventsOf = (events: readonly Timed[]) => says(columnsOf(events));
+const stripped = (output: readonly Timed[], map: ArticulationMap) => {
+  const track = stripSwitches(fileOf(output), part, map);
+  if (!track) throw new Error('no track');
+  return track.columns;
+};
 
 describe('stripSwitches', () => {
   it('takes out keys, controllers, banks and programs of the map, and leaves all else on its tick', () => {
@@ -23,9 +33,9 @@ describe('stripSwitches', () => {
       program(480, 7),
       ...tap(980, 1),
     ];
-    const stripped = stripSwitches(fileOf([...switches, ...music]), part, map);
-    expect(says(stripped?.events)).toEqual(eventsOf(music));
-    expect(stripped?.ticks).toEqual([100, 100, 500, 900, 950, 1010]);
+    const columns = stripped([...switches, ...music], map);
+    expect(says(columns)).toEqual(eventsOf(music));
+    expect([...columns.ticks]).toEqual([100, 100, 500, 900, 950, 1010]);
   });
 
   it('brings notes of other channels back, without the copies', () => {
@@ -38,15 +48,28 @@ describe('stripSwitches', () => {
       ...tap(480, 0, 2),
       ...note(500, 900, 60, 2),
     ];
-    expect(says(stripSwitches(fileOf(output), part, map)?.events)).toEqual(
+    expect(says(stripped(output, map))).toEqual(
       eventsOf([cc(100, 1, 5), bend(200, 3), ...note(500, 900, 60)]),
+    );
+  });
+
+  it('brings notes back to the keys and velocities that were written', () => {
+    const map = library(
+      ['soft: {switch: {note: 0}, velocity: {into: [1, 64]}}', 'drum: {switch: {note: 1}, key: D4}'],
+      '{}',
+      'transpose: -12',
+    );
+    // 127 was laid into 1 to 64; a key of a sound's own is not moved.
+    const output = [on(500, 48, 64), off(600, 48), on(700, 62, 90), on(800, 62, 0)];
+    expect(says(stripped(output, map))).toEqual(
+      eventsOf([on(500, 60, 127), off(600, 60), on(700, 62, 90), on(800, 62, 0)]),
     );
   });
 
   it('leaves other channels alone', () => {
     const map = library(['one: {switch: {note: 0}}', 'two: {switch: {note: 1}}']);
     const others = [on(5, 0, 100, 4), off(9, 0, 4), cc(10, 1, 2, 4)];
-    expect(says(stripSwitches(fileOf(others), part, map)?.events)).toEqual(eventsOf(others));
+    expect(says(stripped(others, map))).toEqual(eventsOf(others));
   });
 
   it('has nothing to give where there is no such track', () => {

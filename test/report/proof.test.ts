@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { prove } from '../../src/prove/index.js';
+import { MeantNotes, prove } from '../../src/prove/index.js';
 import { proofJson, proofText } from '../../src/report/proof.js';
 import { fileOf, library, meantNotes, note, proofOf, tap } from '../prove/events.js';
 import { songOf, trackOf } from '../support/song.js';
@@ -95,7 +95,9 @@ Track 1, channel 1: Test Library, Test Instrument
   it('shows what could be obeyed by a terminal as it is written', () => {
     const named = { ...map, library: 'a\u001b[31mb', instrument: 'c\u202ed' };
     const output = { ...fileOf(music), file: 'x\ny.mid' };
-    const parts = [{ part: { track: 1, trackName: '\u0007', channel: 0 }, map: named, meant: [] }];
+    const parts = [
+      { part: { track: 1, trackName: '\u0007', channel: 0 }, map: named, meant: new MeantNotes() },
+    ];
     const text = proofText(prove({ output, parts }));
     expect(text).toContain('x\\u{a}y.mid');
     expect(text).toContain('"\\u{7}"');

@@ -10,6 +10,7 @@ import { nameOfFifths } from '../../src/music/harmony/fifths.js';
 import { harmonyOf } from '../../src/music/harmony/index.js';
 import { sheetOf } from '../../src/sheet/collect.js';
 import { scoreOf } from '../../src/sheet/score.js';
+import { eventsOf } from '../support/events.js';
 import { sheetNote, sheetPart } from './page/support.js';
 
 const folder = 'maps/demo';
@@ -67,12 +68,10 @@ describe('what a sheet is made of', () => {
 
   it('has velocities as they are in the output', () => {
     for (const { notes, track, channel } of sheet.parts) {
-      const written = tracks
-        .get(track)
-        ?.events.flatMap((event) =>
-          event.type === 'noteOn' && event.channel === channel ? [event.velocity] : [],
-        );
-      expect([...notes.map(({ velocity }) => velocity)].sort()).toEqual([...(written ?? [])].sort());
+      const written = eventsOf(tracks.get(track)).flatMap(({ event }) =>
+        event.type === 'noteOn' && event.channel === channel ? [event.velocity] : [],
+      );
+      expect(notes.map(({ velocity }) => velocity).sort()).toEqual(written.sort());
     }
   });
 

@@ -1,15 +1,19 @@
 import {
   arranged,
   clockOf,
-  type MidiEvent,
+  type Events,
+  kindOf,
+  lastTick,
+  metaType,
   type Song,
   type Track,
+  tickOf,
   ticksUpTo,
   trackOf,
 } from '../../midi/index.js';
 
-/** What stands at the very beginning and moves with the music; everything else there sets things up, and stays. */
-const music = new Set<MidiEvent['type']>(['noteOn', 'noteOff', 'text', 'lyrics', 'marker', 'cuePoint']);
+/** Text, lyric, marker and cue point (Standard MIDI File 1.0). */
+const texts: ReadonlySet<number> = new Set([0x01, 0x05, 0x06, 0x07]);
 
 /**
  * Puts bars of the first time signature before the music: every event of every track moves, tempo and markers
@@ -28,17 +32,23 @@ export function withPreroll(song: Song, bars: number): Song | undefined {
   return { ...song, tracks };
 }
 
-function shifted(track: Track, by: number): Track {
-  const isSetup = (event: MidiEvent, index: number) => track.ticks[index] === 0 && !music.has(event.type);
-  const moved = track.events.map((event, index) => {
-    const tick = track.ticks[index] ?? 0;
-    return { index, tick: isSetup(event, index) ? tick : tick + by };
+function shifted({ number, name, columns }: Track, by: number): Track {
+  const { length } = columns;
+  const moved = ticksUpTo(lastTick(columns) + by, length);
+  for (let event = 0; event < length; event++)
+    moved[event] = tickOf(columns, event) + (isSetup(columns, event) ? 0 : by);
+  const order = Uint32Array.from(moved.keys()).sort((a, b) => (moved[a] ?? 0) - (moved[b] ?? 0) || a - b);
+  const ticks = ticksUpTo(lastTick(columns) + by, length);
+  order.forEach((event, at) => {
+    ticks[at] = moved[event] ?? 0;
   });
-  const inOrder = moved.sort((a, b) => a.tick - b.tick);
-  const ticks = ticksUpTo(inOrder.at(-1)?.tick ?? 0, inOrder.length);
-  inOrder.forEach(({ tick }, index) => {
-    ticks[index] = tick;
-  });
-  const order = inOrder.map(({ index }) => index);
-  return trackOf(track.number, track.name, arranged(track.columns, order, ticks));
+  return trackOf(number, name, arranged(columns, order, ticks));
+}
+
+/** Notes and texts at the very beginning move with the music; everything else there sets things up, and stays. */
+function isSetup(columns: Events, event: number): boolean {
+  const kind = kindOf(columns, event);
+  return (
+    tickOf(columns, event) === 0 && kind !== 0x80 && kind !== 0x90 && !texts.has(metaType(columns, event))
+  );
 }

@@ -1,4 +1,12 @@
-import { longData, metaType, nextMeta, type Song, type Track, tickOf } from '../../midi/index.js';
+import {
+  type Events,
+  longData,
+  metaType,
+  nextMeta,
+  type Song,
+  type Track,
+  tickOf,
+} from '../../midi/index.js';
 import { canonicalMark, plainMark } from './vocabulary.js';
 
 /** What a bracketed text in the music says from its tick on. */
@@ -44,12 +52,25 @@ function collect(
   into: MarkEvent[],
 ): void {
   for (let event = nextMeta(columns, 0); event >= 0; event = nextMeta(columns, event + 1)) {
-    if (!types.has(metaType(columns, event))) continue;
-    const data = longData(columns, event);
-    if (data.length > longestMark) continue;
-    const inner = bracketed.exec(String.fromCharCode(...data))?.[1];
-    if (inner !== undefined) into.push(interpret(inner, tickOf(columns, event), number, isArticulation));
+    const mark = types.has(metaType(columns, event))
+      ? markAt(columns, event, number, isArticulation)
+      : undefined;
+    if (mark) into.push(mark);
   }
+}
+
+/** What a text, lyric, marker or cue point of a track (from 1) says as a mark; undefined of every other event. */
+export function markAt(
+  columns: Events,
+  event: number,
+  track: number,
+  isArticulation: (name: string) => boolean,
+): MarkEvent | undefined {
+  if (!textTypes.has(metaType(columns, event))) return undefined;
+  const data = longData(columns, event);
+  if (data.length > longestMark) return undefined;
+  const inner = bracketed.exec(String.fromCharCode(...data))?.[1];
+  return inner === undefined ? undefined : interpret(inner, tickOf(columns, event), track, isArticulation);
 }
 
 function interpret(

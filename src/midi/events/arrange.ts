@@ -1,4 +1,5 @@
 import { dataOf, type Events, endOf, lastTick, statusOf, tickOf } from './events.js';
+import { type Message, messageBytes } from './message.js';
 import { type Ticks, ticksUpTo } from './ticks.js';
 
 /**
@@ -24,14 +25,16 @@ export function arranged(events: Events, order: ArrayLike<number>, ticks: Ticks)
 
 /** Events without some of them, by index; the others stay as they are. */
 export function withoutEvents(events: Events, isLeftOut: (event: number) => boolean): Events {
-  const order = Uint32Array.from({ length: events.length }, (_, event) => event).filter(
-    (event) => !isLeftOut(event),
-  );
-  const ticks = ticksUpTo(lastTick(events), order.length);
-  order.forEach((event, at) => {
-    ticks[at] = tickOf(events, event);
-  });
-  return arranged(events, order, ticks);
+  const kept = new Uint32Array(events.length);
+  const ticks = ticksUpTo(lastTick(events), events.length);
+  let length = 0;
+  for (let event = 0; event < events.length; event++) {
+    if (isLeftOut(event)) continue;
+    kept[length] = event;
+    ticks[length] = tickOf(events, event);
+    length += 1;
+  }
+  return arranged(events, kept.subarray(0, length), ticks.slice(0, length));
 }
 
 /** Channel messages with other second data bytes (velocities, values), by event. */
@@ -48,6 +51,27 @@ export function withFirstData(events: Events, values: ReadonlyMap<number, number
   const bytes = events.bytes.slice();
   for (const [event, value] of values) bytes[dataOf(events, event)] = value;
   return { ...events, bytes };
+}
+
+/**
+ * Channel messages with other channels and data bytes.
+ *
+ * @param change is asked for each event in order, and gives the message that it is to be, of the same kind; undefined
+ *   where it stays
+ */
+export function withMessages(events: Events, change: (event: number) => Message | undefined): Events {
+  const bytes = events.bytes.slice();
+  const status = events.status.slice();
+  for (let event = 0; event < events.length; event++) {
+    const message = change(event);
+    if (message === undefined) continue;
+    const [said, one, two] = messageBytes(message);
+    const at = dataOf(events, event);
+    status[event] = said;
+    bytes[at] = one;
+    if (at + 1 < endOf(events, event)) bytes[at + 1] = two;
+  }
+  return { ...events, bytes, status };
 }
 
 /** Channel messages on other channels (0–15), by event. */

@@ -30,9 +30,12 @@ export class EventBuilder {
     this.#add(tick, status, [status], [], data);
   }
 
-  /** An event of another track, byte for byte, at a tick of its own. */
-  copy(tick: number, events: Events, event: number): void {
-    const status = statusOf(events, event);
+  /**
+   * An event of another track, byte for byte, at a tick of its own.
+   *
+   * @param status another status (0x80–0xEF) of the same kind: another channel
+   */
+  copy(tick: number, events: Events, event: number, status = statusOf(events, event)): void {
     const data = events.bytes.subarray(dataOf(events, event), endOf(events, event));
     this.#add(tick, status, isRunning(events, event) ? [] : [status], data);
   }

@@ -74,9 +74,14 @@ export function isNoteOff(events: Events, event: number): boolean {
   return kind === 0x80 || (kind === 0x90 && secondData(events, event) === 0);
 }
 
+/** The index of the first event with a status from an index on; −1 where there is none. */
+export function nextStatus({ status }: Events, wanted: number, from: number): number {
+  return status.indexOf(wanted, from);
+}
+
 /** The index of the first meta event from an index on; −1 where there is none. */
-export function nextMeta({ status }: Events, from: number): number {
-  return status.indexOf(0xff, from);
+export function nextMeta(events: Events, from: number): number {
+  return nextStatus(events, 0xff, from);
 }
 
 /** The type of a meta event (0x51: a tempo); −1 of everything else. */

@@ -1,8 +1,17 @@
 // The events of a track in columns: how they are read, put together and changed.
 
-export { arranged, merged, withChannels, withFirstData, withoutEvents, withSecondData } from './arrange.js';
+export {
+  arranged,
+  merged,
+  withChannels,
+  withFirstData,
+  withMessages,
+  withoutEvents,
+  withSecondData,
+} from './arrange.js';
 export { EventBuilder } from './builder.js';
 export { GrowingEvents } from './columns.js';
+export { controllerEvents } from './controllers.js';
 export {
   channelOf,
   dataOf,
@@ -18,6 +27,7 @@ export {
   longData,
   metaType,
   nextMeta,
+  nextStatus,
   secondData,
   statusOf,
   tickOf,
@@ -26,6 +36,7 @@ export { Insertions } from './insertions.js';
 export {
   controllerMessage,
   type Message,
+  messageAt,
   messageBytes,
   messageKind,
   messageOf,
@@ -34,4 +45,4 @@ export {
   programMessage,
 } from './message.js';
 export { behindQuantity, isDelta, longestDelta, putQuantity, quantity, saysQuantity } from './quantity.js';
-export { type Ticks, ticksUpTo } from './ticks.js';
+export { isInt32, type Ticks, ticksUpTo } from './ticks.js';

@@ -1,9 +1,16 @@
+import { type Events, firstData, secondData, statusOf } from './events.js';
+
 /** A channel message in one number, 0xSSAABB: its status, and its data bytes (the second 0 where its kind has none). */
 export type Message = number;
 
 /** @param two counts only where the kind of message has a second data byte */
 export function messageOf(status: number, one: number, two = 0): Message {
   return (status << 16) | (one << 8) | (status >= 0xc0 && status < 0xe0 ? 0 : two);
+}
+
+/** The message that an event is; only of channel messages. */
+export function messageAt(events: Events, event: number): Message {
+  return messageOf(statusOf(events, event), firstData(events, event), secondData(events, event));
 }
 
 /** What kind it is: 0x80, 0x90 … 0xE0. */

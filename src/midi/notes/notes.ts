@@ -49,6 +49,28 @@ export function velocityOf({ velocity }: Pick<Notes, 'velocity'>, note: number):
   return velocity[note] ?? 0;
 }
 
+/** Only some notes, by index, in their order. */
+export function keptNotes(notes: Notes, isKept: (note: number) => boolean): Notes {
+  const kept = Uint32Array.from({ length: notes.length }, (_, note) => note).filter(isKept);
+  return {
+    length: kept.length,
+    on: kept.map((note) => onOf(notes, note)),
+    off: Int32Array.from(kept, (note) => offOf(notes, note)),
+    tick: keptTicks(notes.tick, kept),
+    endTick: keptTicks(notes.endTick, kept),
+    pitch: Uint8Array.from(kept, (note) => pitchOf(notes, note)),
+    velocity: Uint8Array.from(kept, (note) => velocityOf(notes, note)),
+  };
+}
+
+function keptTicks(all: Ticks, kept: Uint32Array): Ticks {
+  const ticks = all instanceof Int32Array ? new Int32Array(kept.length) : new Float64Array(kept.length);
+  kept.forEach((note, at) => {
+    ticks[at] = all[note] ?? 0;
+  });
+  return ticks;
+}
+
 /** One note as an object. */
 export function noteAt(notes: Notes, note: number): PairedNote {
   return {

@@ -1,6 +1,6 @@
 import { withoutEvents } from '../events/index.js';
-import { trackOf } from '../objects/index.js';
 import type { Song, Track } from '../song.js';
+import { trackOf } from '../track.js';
 import { withTracks } from '../with-tracks.js';
 import { noteTick, offOf, onOf } from './notes.js';
 import { pairNotes } from './pair.js';

@@ -1,7 +1,7 @@
 // Bytes of a Standard MIDI File become a song.
 import { type Outcome, plural } from '../../diagnostics/index.js';
-import { trackOf } from '../objects/index.js';
 import type { Song } from '../song.js';
+import { trackOf } from '../track.js';
 import { type ChunksRead, splitChunks } from './chunks.js';
 import { type EventsRead, readEvents } from './events.js';
 import { type Header, readHeader } from './header.js';

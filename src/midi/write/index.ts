@@ -2,9 +2,8 @@
 
 import type { Diagnostic, Outcome } from '../../diagnostics/index.js';
 import { clockOf } from '../clock/index.js';
-import { longestDelta } from '../events/index.js';
+import { EventBuilder, longestDelta } from '../events/index.js';
 import { musicPlace } from '../location.js';
-import { columnsOf, type MidiEvent } from '../objects/index.js';
 import type { Chunk, Song } from '../song.js';
 import { type TrackChange, type TrackChunk, trackChunk, type UnwritableTime } from './track.js';
 
@@ -18,13 +17,9 @@ export { type TrackChange, type TrackChunk, trackChunk, type UnwritableTime } fr
  * Its only error is midi-time: a time between two events that a file cannot say. Putting events into a track that was
  * read only shortens its times, and cannot cause it; moving events can.
  *
- * @param changed what becomes of tracks, by number (from 1); as objects, each with its deltaTime, until the last stage
- *   works on columns
+ * @param changed what becomes of tracks, by number (from 1)
  */
-export function writeMidi(
-  song: Song,
-  changed: ReadonlyMap<number, TrackChange | readonly MidiEvent[]>,
-): Outcome<Uint8Array> {
+export function writeMidi(song: Song, changed: ReadonlyMap<number, TrackChange>): Outcome<Uint8Array> {
   const diagnostics: Diagnostic[] = [];
   const parts = [song.header];
   for (const chunk of song.chunks) {
@@ -60,11 +55,11 @@ export function timeProblem(song: Song, track: number, { tick, before }: Unwrita
 function chunkOf(
   { tracks }: Song,
   { track, bytes }: Extract<Chunk, { readonly kind: 'track' }>,
-  change: TrackChange | readonly MidiEvent[] | undefined,
+  change: TrackChange | undefined,
 ): TrackChunk {
-  if (change) return trackChunk('events' in change ? change : { events: columnsOf(change) });
+  if (change) return trackChunk(change);
   if (bytes) return { bytes };
-  return trackChunk({ events: tracks[track - 1]?.columns ?? columnsOf([]) });
+  return trackChunk({ events: tracks[track - 1]?.columns ?? new EventBuilder().events() });
 }
 
 function joined(parts: readonly Uint8Array[]): Uint8Array {

@@ -1,6 +1,16 @@
 import { decibels, exactVelocityOfLevel, levelOfVelocity } from '../../dynamics/index.js';
-import { beatAt, type Clock, clockOf, type PairedNote, type Song } from '../../midi/index.js';
-import { dynamicsController, heldValues, type Loud, loudOf, notesOf, type Voice } from './loud.js';
+import {
+  beatAt,
+  type Clock,
+  clockOf,
+  type Notes,
+  noteEnd,
+  noteTick,
+  onOf,
+  pitchOf,
+  type Song,
+} from '../../midi/index.js';
+import { dynamicsController, heldValues, loudOf, notesOf, type Voice } from './loud.js';
 
 /** What a voice sounds in a bar: sums over its notes, each weighted by the time that it sounds there. */
 export interface VoiceBar {
@@ -45,23 +55,26 @@ export function energyByBar(song: Song, voice: Voice): ReadonlyMap<number, Voice
     .map((number) => heldValues(track, part.channel, number));
   const gain = (tick: number) => mix.reduce((sum, curve) => sum + decibels(curve.at(tick) ?? 127), 0);
   const changes = [...new Set([...loud.ticks, ...mix.flatMap(({ ticks }) => ticks)])].sort((a, b) => a - b);
-  for (const note of notes)
-    for (const { bar, from, to } of barsOf(note, clock)) {
+  for (let note = 0; note < notes.length; note++) {
+    const shared = sharedBy(voice, onOf(notes, note));
+    const pitch = pitchOf(notes, note);
+    for (const { bar, from, to } of barsOf(notes, note, clock)) {
       const sums = bars.get(bar) ?? { time: 0, played: 0, heard: 0, pitch: 0 };
       bars.set(bar, sums);
-      const shared = sharedBy(voice, note);
       for (const [start, end] of stretches(from, to, changes))
-        add(sums, { note, start, end, loud, gain, ...shared });
+        add(sums, { pitch, level: loud.levelAt(note, start), start, end, gain, ...shared });
     }
+  }
   return bars;
 }
 
 /** What a note adds from one tick to another. */
 interface Addend {
-  readonly note: PairedNote;
+  readonly pitch: number;
+  /** How loud it is, on the scale of marks. */
+  readonly level: number;
   readonly start: number;
   readonly end: number;
-  readonly loud: Loud;
   readonly gain: (tick: number) => number;
   /** The share of the players that plays the note, 0–1. */
   readonly share: number;
@@ -69,13 +82,13 @@ interface Addend {
   readonly isSofter: boolean;
 }
 
-function add(sums: Sums, { note, start, end, loud, gain, share, isSofter }: Addend): void {
+function add(sums: Sums, { pitch, level, start, end, gain, share, isSofter }: Addend): void {
   const time = end - start;
-  const power = 10 ** (decibels(exactVelocityOfLevel(loud.levelAt(note, start))) / 10);
+  const power = 10 ** (decibels(exactVelocityOfLevel(level)) / 10);
   sums.time += time * share;
   sums.played += time * power * (isSofter ? 1 : share);
   sums.heard += time * power * 10 ** (gain(start) / 10);
-  sums.pitch += time * share * note.pitch;
+  sums.pitch += time * share * pitch;
 }
 
 /**
@@ -84,7 +97,7 @@ function add(sums: Sums, { note, start, end, loud, gain, share, isSofter }: Adde
  */
 function sharedBy(
   { shares, map, articulations }: Voice,
-  { onIndex }: PairedNote,
+  onIndex: number,
 ): Pick<Addend, 'share' | 'isSofter'> {
   const share = shares?.get(onIndex) ?? 1;
   const articulation = map?.articulations.get(articulations?.get(onIndex) ?? '');
@@ -98,12 +111,14 @@ export function levelOfPower(power: number): number {
 
 /** The bars in which a note sounds, and from where to where it counts there. */
 function barsOf(
-  { tick, endTick }: PairedNote,
+  notes: Notes,
+  note: number,
   clock: Clock,
 ): readonly { readonly bar: number; readonly from: number; readonly to: number }[] {
+  const tick = noteTick(notes, note);
   const first = beatAt(clock, tick)?.bar;
   if (first === undefined) return [];
-  const end = Math.max(tick + 1, endTick);
+  const end = Math.max(tick + 1, noteEnd(notes, note));
   const found: { bar: number; from: number; to: number }[] = [];
   let from = tick;
   for (let bar = first; from < end; bar += 1) {

@@ -1,5 +1,5 @@
 import { phrasesOf, type Struck } from '../../dynamics/index.js';
-import { beatAt, clockOf, type Song } from '../../midi/index.js';
+import { beatAt, clockOf, noteEnd, noteTick, pitchOf, type Song, velocityOf } from '../../midi/index.js';
 import { notesOf, type Voice } from './loud.js';
 import type { LineBar } from './tune.js';
 
@@ -18,8 +18,10 @@ export function upperLine(song: Song, voice: Voice): UpperLine {
   const track = voice.track ?? song.tracks[part.track - 1];
   const clock = clockOf(song, part.track);
   const struck: Struck[] = [];
-  const notes = track ? [...notesOf(track, voice)].sort((a, b) => a.tick - b.tick) : [];
-  for (const { tick, endTick, pitch, velocity } of notes) {
+  const notes = track && notesOf(track, voice);
+  for (let note = 0; notes && note < notes.length; note++) {
+    const [tick, endTick] = [noteTick(notes, note), noteEnd(notes, note)];
+    const pitch = pitchOf(notes, note);
     const last = struck.at(-1);
     const isOne = last !== undefined && clock.ms(tick) - clock.ms(last.tick) < together;
     if (isOne && last.pitch >= pitch) continue;
@@ -31,7 +33,7 @@ export function upperLine(song: Song, voice: Voice): UpperLine {
       lastTick: tick,
       endTick,
       pitch,
-      velocity,
+      velocity: velocityOf(notes, note),
       heldMs,
       paceMs: heldMs,
       restAfterMs: Infinity,

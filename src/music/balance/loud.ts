@@ -3,11 +3,21 @@ import { type ArticulationMap, carryMarks, readMarks, switchKeys } from '../../m
 import {
   type Clock,
   clockOf,
-  type PairedNote,
+  controllerEvents,
+  keptNotes,
+  lastAtMost,
+  type Notes,
+  noteEnd,
+  noteTick,
+  onOf,
   type Part,
-  pairedNotes,
+  pairNotes,
+  pitchOf,
   type Song,
+  secondData,
   type Track,
+  tickOf,
+  velocityOf,
 } from '../../midi/index.js';
 
 /** A library, or a recording without one, that plays notes of a section. */
@@ -28,15 +38,16 @@ export interface Voice {
 }
 
 /** The notes of a voice; the switch keys of its map are none. */
-export function notesOf(track: Track, { part, map }: Voice): readonly PairedNote[] {
-  const { notes } = pairedNotes(track, part.channel);
+export function notesOf({ columns }: Track, { part, map }: Voice): Notes {
+  const { notes } = pairNotes(columns, part.channel);
   const keys = new Set(map ? switchKeys(map).keys() : []);
-  return keys.size === 0 ? notes : notes.filter(({ pitch }) => !keys.has(pitch));
+  return keys.size === 0 ? notes : keptNotes(notes, (note) => !keys.has(pitchOf(notes, note)));
 }
 
 /** How loud notes are at ticks, on the scale of marks: by what makes them loud. */
 export interface Loud {
-  levelAt(note: PairedNote, tick: number): number;
+  /** @param note its index among the notes */
+  levelAt(note: number, tick: number): number;
   /** Ticks at which it may change. */
   readonly ticks: readonly number[];
 }
@@ -48,9 +59,9 @@ const usual = [1, 2, 11];
  * What makes notes loud: with a map, what it says of their articulations, and its levels; without one, the controller that
  * moves most, but velocity for notes that are plucked, struck or short, and where no controller moves.
  */
-export function loudOf(song: Song, track: Track, voice: Voice, notes: readonly PairedNote[]): Loud {
+export function loudOf(song: Song, track: Track, voice: Voice, notes: Notes): Loud {
   const { map, articulations, part } = voice;
-  const byVelocity = ({ velocity }: PairedNote) => withinMarks(levelOfVelocity(velocity));
+  const byVelocity = (note: number) => withinMarks(levelOfVelocity(velocityOf(notes, note)));
   if (map) {
     const { dynamics } = map;
     if (!dynamics) return { levelAt: byVelocity, ticks: [] };
@@ -59,7 +70,7 @@ export function loudOf(song: Song, track: Track, voice: Voice, notes: readonly P
     return {
       ticks: curve.ticks,
       levelAt(note, tick) {
-        const articulation = articulations?.get(note.onIndex);
+        const articulation = articulations?.get(onOf(notes, note));
         const isControlled = map.articulations.get(articulation ?? '')?.loudness === 'controller';
         const value = isControlled ? curve.at(tick) : undefined;
         return value === undefined ? byVelocity(note) : level(value);
@@ -72,7 +83,7 @@ export function loudOf(song: Song, track: Track, voice: Voice, notes: readonly P
   return {
     ticks: most.ticks,
     levelAt(note, tick) {
-      const value = short.has(note.onIndex) ? undefined : most.at(tick);
+      const value = short.has(note) ? undefined : most.at(tick);
       return value === undefined ? byVelocity(note) : withinMarks(levelOfVelocity(value));
     },
   };
@@ -103,30 +114,15 @@ export interface HeldValues {
 }
 
 /** What a controller of a channel stands at. */
-export function heldValues(track: Track, channel: number, controller: number): HeldValues {
-  const ticks: number[] = [];
-  const values: number[] = [];
-  let travel = 0;
-  track.events.forEach((event, index) => {
-    if (event.type !== 'controller' || event.channel !== channel || event.controllerType !== controller)
-      return;
-    travel += Math.abs(event.value - (values.at(-1) ?? event.value));
-    ticks.push(track.ticks[index] ?? 0);
-    values.push(event.value);
-  });
-  return {
-    ticks,
-    travel,
-    at(tick) {
-      let [low, high] = [0, ticks.length];
-      while (low < high) {
-        const middle = (low + high) >>> 1;
-        if ((ticks[middle] ?? 0) <= tick) low = middle + 1;
-        else high = middle;
-      }
-      return values[low - 1];
-    },
-  };
+export function heldValues({ columns }: Track, channel: number, controller: number): HeldValues {
+  const events = controllerEvents(columns, channel, controller);
+  const ticks = events.map((event) => tickOf(columns, event));
+  const values = events.map((event) => secondData(columns, event));
+  const travel = values.reduce(
+    (sum, value, index) => sum + Math.abs(value - (values[index - 1] ?? value)),
+    0,
+  );
+  return { ticks, travel, at: (tick) => values[lastAtMost(ticks, tick)] };
 }
 
 /** The level that a library's value sounds like: the inverse of its levels, from its softest mark to its loudest. */
@@ -152,30 +148,23 @@ const struckMarks = ['pizz.', 'snap-pizzicato', 'staccato', 'staccatissimo', 'sp
 const shortMs = 250;
 const silentShare = 0.5;
 
-function struckNotes(
-  song: Song,
-  track: Track,
-  part: Part,
-  notes: readonly PairedNote[],
-): ReadonlySet<number> {
+/** The notes that are over soon, or are marked as such; their indices. */
+function struckNotes(song: Song, track: Track, part: Part, notes: Notes): ReadonlySet<number> {
   const clock: Clock = clockOf(song, part.track);
-  const inOrder = [...notes].sort((a, b) => a.tick - b.tick);
   const marks = carryMarks(
-    inOrder.map(({ tick }) => tick),
+    Array.from(notes.tick),
     readMarks(song, track, () => false),
     () => false,
   );
   const struck = new Set<number>();
-  let next = inOrder.length;
-  for (let index = inOrder.length - 1; index >= 0; index -= 1) {
-    const note = inOrder[index];
-    if (!note) continue;
-    while (next > index + 1 && (inOrder[next - 1]?.tick ?? 0) > note.tick) next -= 1;
-    const after = inOrder[next];
-    const heldMs = clock.ms(note.endTick) - clock.ms(note.tick);
-    const restMs = after ? clock.ms(after.tick) - clock.ms(note.endTick) : Infinity;
+  let next = notes.length;
+  for (let note = notes.length - 1; note >= 0; note -= 1) {
+    const [tick, end] = [noteTick(notes, note), noteEnd(notes, note)];
+    while (next > note + 1 && noteTick(notes, next - 1) > tick) next -= 1;
+    const heldMs = clock.ms(end) - clock.ms(tick);
+    const restMs = next < notes.length ? clock.ms(noteTick(notes, next)) - clock.ms(end) : Infinity;
     const isShort = heldMs < shortMs && restMs >= silentShare * heldMs;
-    if (isShort || struckMarks.some((mark) => marks[index]?.has(mark))) struck.add(note.onIndex);
+    if (isShort || struckMarks.some((mark) => marks[note]?.has(mark))) struck.add(note);
   }
   return struck;
 }

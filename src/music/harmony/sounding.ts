@@ -1,4 +1,4 @@
-import { type Part, pairedNotes, type Song } from '../../midi/index.js';
+import { noteEnd, noteTick, type Part, pairNotes, pitchOf, type Song, velocityOf } from '../../midi/index.js';
 import { isUnpitched } from '../instruments/index.js';
 import type { SoundingNote } from './types.js';
 
@@ -10,8 +10,16 @@ export function soundingNotes(song: Song, parts: readonly Part[]): readonly Soun
   const notes = parts.flatMap((part, index) => {
     const track = song.tracks[part.track - 1];
     if (!track || !isPitched(part)) return [];
-    return pairedNotes(track, part.channel).notes.map(
-      ({ tick, endTick, pitch, velocity }): SoundingNote => ({ tick, endTick, pitch, velocity, part: index }),
+    const { notes: own } = pairNotes(track.columns, part.channel);
+    return Array.from(
+      { length: own.length },
+      (_, note): SoundingNote => ({
+        tick: noteTick(own, note),
+        endTick: noteEnd(own, note),
+        pitch: pitchOf(own, note),
+        velocity: velocityOf(own, note),
+        part: index,
+      }),
     );
   });
   return notes.sort((a, b) => a.tick - b.tick || a.pitch - b.pitch || a.part - b.part);

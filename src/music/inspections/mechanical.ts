@@ -1,13 +1,15 @@
 import { defaultChordWindow } from '../../map/index.js';
 import {
   clockOf,
+  controllerEvents,
   formatBars,
+  onsetsOf,
   type Part,
-  pairedNotes,
+  pairNotes,
   partHeading,
   type Song,
-  struckTogether,
   type Track,
+  tickOf,
 } from '../../midi/index.js';
 import { isPitched } from '../harmony/index.js';
 import { isStruck } from '../instruments/index.js';
@@ -19,7 +21,7 @@ import { firstProgram } from './sections.js';
  * Controllers that shape loudness while notes are held: modulation, breath, channel volume and expression (MIDI 1.0),
  * of which libraries take one or the other.
  */
-const dynamicsControllers = new Set([1, 2, 7, 11]);
+const dynamicsControllers = [1, 2, 7, 11];
 
 /** What was found in one part. */
 export interface MechanicalPart {
@@ -48,14 +50,12 @@ export function measureParts(song: Song, parts: readonly Part[]): readonly Mecha
 
 function inspectPart(song: Song, track: Track, part: Part): MechanicalPart {
   const clock = clockOf(song, part.track);
-  const { notes } = pairedNotes(track, part.channel);
-  const onsets = struckTogether(notes, clock, defaultChordWindow).map((group) => ({
-    tick: group[0]?.tick ?? 0,
-    notes: group,
-  }));
+  const { notes } = pairNotes(track.columns, part.channel);
+  const onsets = onsetsOf(notes, clock, defaultChordWindow);
   const program = firstProgram(track, part.channel);
   const fades = !isPitched(part) || isStruck(part.trackName, program);
-  const measures = measureMechanical({ clock, onsets, dynamics: dynamicsTicks(track, part.channel) }).filter(
+  const dynamics = dynamicsTicks(track, part.channel);
+  const measures = measureMechanical({ clock, notes, onsets, dynamics }).filter(
     // Nothing that is struck or plucked gets louder while it is held: nobody needs a wheel there.
     ({ measure }) => !fades || measure !== 'no-dynamics',
   );
@@ -66,12 +66,8 @@ function inspectPart(song: Song, track: Track, part: Part): MechanicalPart {
   };
 }
 
-function dynamicsTicks(track: Track, channel: number): readonly number[] {
-  return track.events.flatMap((event, index) =>
-    event.type === 'controller' && event.channel === channel && dynamicsControllers.has(event.controllerType)
-      ? [track.ticks[index] ?? 0]
-      : [],
-  );
+function dynamicsTicks({ columns }: Track, channel: number): readonly number[] {
+  return controllerEvents(columns, channel, ...dynamicsControllers).map((event) => tickOf(columns, event));
 }
 
 const says: { readonly [M in MeasureName]: (count: number, of: number) => string } = {

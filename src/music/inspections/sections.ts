@@ -1,4 +1,4 @@
-import type { Part, Track } from '../../midi/index.js';
+import { firstData, nextStatus, type Part, type Track } from '../../midi/index.js';
 import { departmentOf, type Voice } from '../balance/index.js';
 import { type InstrumentKind, instrumentOf, kindOf } from '../instruments/index.js';
 
@@ -33,7 +33,7 @@ export function sectionOf(track: Track, part: Part): Section | undefined {
 }
 
 /** The first program that a part sets, as it stands in the file. */
-export function firstProgram(track: Track, channel: number): number | undefined {
-  const first = track.events.find((event) => event.type === 'programChange' && event.channel === channel);
-  return first?.type === 'programChange' ? first.programNumber : undefined;
+export function firstProgram({ columns }: Track, channel: number): number | undefined {
+  const event = nextStatus(columns, 0xc0 | channel, 0);
+  return event < 0 ? undefined : firstData(columns, event);
 }

@@ -1,3 +1,4 @@
+import { firstNote, noteTick } from '../../midi/index.js';
 import { tally } from './tally.js';
 import type { Measure, Performance } from './types.js';
 
@@ -9,9 +10,15 @@ import type { Measure, Performance } from './types.js';
 export const unspreadChords = { share: 0.5, least: 2 } as const;
 
 /** Chords without any spread. */
-export function measureChords({ clock, onsets }: Performance): Measure {
-  const verdicts = onsets
-    .filter(({ notes }) => notes.length > 1)
-    .map(({ tick, notes }) => ({ tick, mechanical: notes.every((note) => note.tick === notes[0]?.tick) }));
-  return tally('unspread-chords', verdicts, clock, unspreadChords);
+export function measureChords({ clock, notes, onsets }: Performance): Measure {
+  const ticks: number[] = [];
+  const mechanical: boolean[] = [];
+  for (let onset = 0; onset < onsets.length; onset++) {
+    const [first, last] = [firstNote(onsets, onset), firstNote(onsets, onset + 1) - 1];
+    if (first === last) continue;
+    ticks.push(noteTick(notes, first));
+    // Notes are in order of tick.
+    mechanical.push(noteTick(notes, first) === noteTick(notes, last));
+  }
+  return tally('unspread-chords', { ticks, mechanical }, clock, unspreadChords);
 }

@@ -1,4 +1,5 @@
 import { barRanges } from './bars.js';
+import { onsetTicks } from './onset-ticks.js';
 import type { Measure, Performance } from './types.js';
 
 /**
@@ -11,14 +12,15 @@ export const noDynamics = { bars: 4 } as const;
  * Bars with notes in which no dynamics controller moves; where it moves nowhere, all bars with notes. A file without
  * bars counts as one.
  */
-export function measureDynamics({ clock, onsets, dynamics }: Performance): Measure {
+export function measureDynamics(performance: Performance): Measure {
+  const { clock, onsets, dynamics } = performance;
   if (clock.ticksPerWhole === null) {
     const of = onsets.length > 0 ? 1 : 0;
     return { measure: 'no-dynamics', count: dynamics.length === 0 ? of : 0, of, bars: [] };
   }
   const moving = new Set(dynamics.map((tick) => clock.position(tick)?.bar));
   const sounding = new Set<number>();
-  for (const { tick } of onsets) {
+  for (const tick of onsetTicks(performance)) {
     const bar = clock.position(tick)?.bar;
     if (bar !== undefined) sounding.add(bar);
   }

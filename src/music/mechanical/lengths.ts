@@ -1,3 +1,4 @@
+import { noteEnd, noteTick } from '../../midi/index.js';
 import { markRuns } from './runs.js';
 import { tally } from './tally.js';
 import type { Measure, Performance } from './types.js';
@@ -10,10 +11,8 @@ import type { Measure, Performance } from './types.js';
 export const sameLengths = { run: 8, lookBack: 4 } as const;
 
 /** Notes in runs of identical lengths. */
-export function measureLengths({ clock, onsets }: Performance): Measure {
-  const values = onsets.flatMap(({ notes }) =>
-    notes.map(({ tick, endTick }) => ({ tick, value: endTick - tick })),
-  );
-  const verdicts = markRuns(values, sameLengths.lookBack, sameLengths.run);
-  return tally('same-lengths', verdicts, clock, { share: 0, least: 1 });
+export function measureLengths({ clock, notes }: Performance): Measure {
+  const lengths = notes.endTick.map((_, note) => noteEnd(notes, note) - noteTick(notes, note));
+  const mechanical = markRuns(lengths, sameLengths.lookBack, sameLengths.run);
+  return tally('same-lengths', { ticks: notes.tick, mechanical }, clock, { share: 0, least: 1 });
 }

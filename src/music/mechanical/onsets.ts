@@ -1,4 +1,5 @@
 import { isExact } from '../../timing/index.js';
+import { onsetTicks } from './onset-ticks.js';
 import { tally } from './tally.js';
 import type { Measure, Performance } from './types.js';
 
@@ -10,11 +11,12 @@ import type { Measure, Performance } from './types.js';
 export const exactOnsets = { share: 0.9, least: 8 } as const;
 
 /** Onsets exactly on the grid. A file that counts SMPTE frames has no grid. */
-export function measureOnsets({ clock, onsets }: Performance): Measure {
+export function measureOnsets(performance: Performance): Measure {
+  const { clock } = performance;
   const whole = clock.ticksPerWhole;
-  const verdicts =
-    whole === null ? [] : onsets.map(({ tick }) => ({ tick, mechanical: isExact(inBar(tick), whole) }));
-  return tally('exact-onsets', verdicts, clock, exactOnsets);
+  const ticks = whole === null ? [] : onsetTicks(performance);
+  const mechanical = ticks.map((tick) => whole !== null && isExact(inBar(tick), whole));
+  return tally('exact-onsets', { ticks, mechanical }, clock, exactOnsets);
 
   function inBar(tick: number): number {
     const bar = clock.position(tick)?.bar;

@@ -1,25 +1,20 @@
-import type { Verdict } from './tally.js';
-
 /**
- * Marks the members of runs: each value that stands among the `lookBack` values before it goes on with a run, and
+ * The members of runs, by index: each value that stands among the `lookBack` values before it goes on with a run, and
  * runs of at least `least` are marked, the value that begins them too.
  */
-export function markRuns(
-  values: readonly { readonly tick: number; readonly value: number }[],
-  lookBack: number,
-  least: number,
-): readonly Verdict[] {
-  const verdicts: Verdict[] = [];
+export function markRuns(values: ArrayLike<number>, lookBack: number, least: number): readonly boolean[] {
+  const marked = new Array<boolean>(values.length).fill(false);
   let start = 0;
-  const close = (end: number) => {
-    for (const { tick } of values.slice(start, end))
-      verdicts.push({ tick, mechanical: end - start >= least });
-    start = end;
-  };
-  values.forEach(({ value }, index) => {
-    const before = values.slice(Math.max(0, index - lookBack), index);
-    if (!before.some((earlier) => earlier.value === value)) close(index);
-  });
-  close(values.length);
-  return verdicts;
+  for (let index = 0; index <= values.length; index++) {
+    if (index < values.length && goesOn(values, index, lookBack)) continue;
+    if (index - start >= least) marked.fill(true, start, index);
+    start = index;
+  }
+  return marked;
+}
+
+function goesOn(values: ArrayLike<number>, index: number, lookBack: number): boolean {
+  for (let before = Math.max(0, index - lookBack); before < index; before++)
+    if (values[before] === values[index]) return true;
+  return false;
 }

@@ -2,24 +2,25 @@ import type { Clock } from '../../midi/index.js';
 import { type BarCount, barRanges } from './bars.js';
 import type { Measure, MeasureName } from './types.js';
 
-/** One thing that was looked at, and whether it is mechanical. */
-export interface Verdict {
-  readonly tick: number;
-  readonly mechanical: boolean;
+/** What was looked at, in order, in columns: where each thing stands, and whether it is mechanical. */
+export interface Verdicts {
+  readonly ticks: ArrayLike<number>;
+  readonly mechanical: readonly boolean[];
 }
 
 /** Counts verdicts over the whole and by bar. */
 export function tally(
   measure: MeasureName,
-  verdicts: readonly Verdict[],
+  { ticks, mechanical }: Verdicts,
   clock: Clock,
   threshold: { readonly share: number; readonly least: number },
 ): Measure {
   const bars: { bar: number; count: number; of: number }[] = [];
   let count = 0;
-  for (const { tick, mechanical } of verdicts) {
-    if (mechanical) count += 1;
-    const bar = clock.position(tick)?.bar;
+  for (let at = 0; at < mechanical.length; at++) {
+    const one = mechanical[at] ? 1 : 0;
+    count += one;
+    const bar = clock.position(ticks[at] ?? 0)?.bar;
     if (bar === undefined) continue;
     let last = bars.at(-1);
     if (last?.bar !== bar) {
@@ -27,8 +28,8 @@ export function tally(
       bars.push(last);
     }
     last.of += 1;
-    if (mechanical) last.count += 1;
+    last.count += one;
   }
   const counts: readonly BarCount[] = bars;
-  return { measure, count, of: verdicts.length, bars: barRanges(counts, threshold.share, threshold.least) };
+  return { measure, count, of: mechanical.length, bars: barRanges(counts, threshold.share, threshold.least) };
 }

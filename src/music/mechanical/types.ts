@@ -1,16 +1,11 @@
-import type { BarRange, Clock } from '../../midi/index.js';
-
-export interface PlainNote {
-  readonly tick: number;
-  readonly endTick: number;
-  readonly velocity: number;
-}
+import type { BarRange, Clock, Notes, Onsets } from '../../midi/index.js';
 
 /** A part as it was played. */
 export interface Performance {
   readonly clock: Clock;
-  /** In order; the notes of each onset were struck together. */
-  readonly onsets: readonly { readonly tick: number; readonly notes: readonly PlainNote[] }[];
+  readonly notes: Notes;
+  /** What of them was struck together. */
+  readonly onsets: Onsets;
   /** Ticks, in order, of the controller events that shape its loudness while notes are held. */
   readonly dynamics: readonly number[];
 }

@@ -9,10 +9,7 @@ import type { Measure, Performance } from './types.js';
 export const sameVelocities = { run: 8 } as const;
 
 /** Notes in runs of one velocity. */
-export function measureVelocities({ clock, onsets }: Performance): Measure {
-  const values = onsets.flatMap(({ notes }) =>
-    notes.map(({ tick, velocity }) => ({ tick, value: velocity })),
-  );
-  const verdicts = markRuns(values, 1, sameVelocities.run);
-  return tally('same-velocities', verdicts, clock, { share: 0, least: 1 });
+export function measureVelocities({ clock, notes }: Performance): Measure {
+  const mechanical = markRuns(notes.velocity, 1, sameVelocities.run);
+  return tally('same-velocities', { ticks: notes.tick, mechanical }, clock, { share: 0, least: 1 });
 }

@@ -1,10 +1,10 @@
-import type { Track } from '../../midi/index.js';
-import { identityOf, isSame, type NoteChannel } from './identity.js';
+import { type Events, tickOf } from '../../midi/index.js';
+import { Identities, isSame, type NoteChannel } from './identity.js';
 
 /** Which events of a compiled track are those of the input. */
 export interface Alignment {
   /** For each event of the output the index of the input's event; −1 where it was put in. */
-  readonly inputOf: readonly number[];
+  readonly inputOf: Int32Array;
   /** Indices of the input's events that the output does not have on their tick, in their order. */
   readonly missing: readonly number[];
 }
@@ -14,18 +14,26 @@ export interface Alignment {
  * has the same on the same tick, behind the one found before it. Ticks are compared one by one, so that what is lost on
  * one does not spoil the next.
  */
-export function align(input: Track, output: Track, noteChannel: NoteChannel): Alignment {
-  const inputOf = output.events.map(() => -1);
+export function align(input: Events, output: Events, noteChannel: NoteChannel): Alignment {
+  const inputOf = new Int32Array(output.length).fill(-1);
   const missing: number[] = [];
+  const identities = new Identities(noteChannel);
   let from = 0;
   let outFrom = 0;
-  while (from < input.events.length) {
-    const tick = input.ticks[from] ?? 0;
-    const to = endOfTick(input, from);
-    while (outFrom < output.events.length && (output.ticks[outFrom] ?? 0) < tick) outFrom += 1;
-    const isHere = output.ticks[outFrom] === tick;
-    const outTo = isHere ? endOfTick(output, outFrom) : outFrom;
-    alignTick({ input, from, to, output, outFrom, outTo, noteChannel }, inputOf, missing);
+  while (from < input.length) {
+    const tick = tickOf(input, from);
+    while (outFrom < output.length && tickOf(output, outFrom) < tick) outFrom += 1;
+    const to = endOfTick(input, from, tick);
+    const outTo = endOfTick(output, outFrom, tick);
+    while (from < to) {
+      let found = outFrom;
+      while (found < outTo && !isSame(input, from, output, found, noteChannel)) found += 1;
+      if (found === outTo) break;
+      inputOf[found] = from;
+      from += 1;
+      outFrom = found + 1;
+    }
+    if (from < to) alignDamaged({ input, from, to, output, outFrom, outTo, identities }, inputOf, missing);
     from = to;
     outFrom = outTo;
   }
@@ -33,62 +41,41 @@ export function align(input: Track, output: Track, noteChannel: NoteChannel): Al
 }
 
 interface OneTick {
-  readonly input: Track;
+  readonly input: Events;
   readonly from: number;
   readonly to: number;
-  readonly output: Track;
+  readonly output: Events;
   readonly outFrom: number;
   readonly outTo: number;
-  readonly noteChannel: NoteChannel;
-}
-
-function alignTick(at: OneTick, inputOf: number[], missing: number[]): void {
-  const { input, output, noteChannel } = at;
-  let next = at.outFrom;
-  for (let index = at.from; index < at.to; index++) {
-    const event = input.events[index];
-    if (!event) continue;
-    let found = next;
-    for (let other = output.events[found]; found < at.outTo; other = output.events[++found])
-      if (other && isSame(event, other, noteChannel)) break;
-    if (found === at.outTo) {
-      alignDamaged({ ...at, from: index, outFrom: next }, inputOf, missing);
-      return;
-    }
-    inputOf[found] = index;
-    next = found + 1;
-  }
+  readonly identities: Identities;
 }
 
 /** From an event on that was not found: the same, with a list of where each event is, so that it costs no more. */
-function alignDamaged(at: OneTick, inputOf: number[], missing: number[]): void {
-  const { input, output, noteChannel } = at;
-  const places = new Map<string, { readonly at: number[]; next: number }>();
-  for (let index = at.outFrom; index < at.outTo; index++) {
-    const event = output.events[index];
-    if (!event) continue;
-    const identity = identityOf(event, noteChannel);
+function alignDamaged(at: OneTick, inputOf: Int32Array, missing: number[]): void {
+  const { input, output, identities } = at;
+  const places = new Map<number, { readonly at: number[]; next: number }>();
+  for (let event = at.outFrom; event < at.outTo; event++) {
+    const identity = identities.of(output, event);
     const known = places.get(identity);
-    if (known) known.at.push(index);
-    else places.set(identity, { at: [index], next: 0 });
+    if (known) known.at.push(event);
+    else places.set(identity, { at: [event], next: 0 });
   }
   let next = at.outFrom;
-  for (let index = at.from; index < at.to; index++) {
-    const event = input.events[index];
-    const of = event && places.get(identityOf(event, noteChannel));
+  for (let event = at.from; event < at.to; event++) {
+    const of = places.get(identities.of(input, event));
     while (of && (of.at[of.next] ?? next) < next) of.next += 1;
     const found = of?.at[of.next];
-    if (found === undefined) {
-      missing.push(index);
-      continue;
+    if (found === undefined) missing.push(event);
+    else {
+      inputOf[found] = event;
+      next = found + 1;
     }
-    inputOf[found] = index;
-    next = found + 1;
   }
 }
 
-function endOfTick({ ticks }: Track, from: number): number {
-  let to = from + 1;
-  while (to < ticks.length && ticks[to] === ticks[from]) to += 1;
+/** The first event behind those of a tick that stand from an index on. */
+function endOfTick(events: Events, from: number, tick: number): number {
+  let to = from;
+  while (to < events.length && tickOf(events, to) === tick) to += 1;
   return to;
 }

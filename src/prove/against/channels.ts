@@ -1,5 +1,5 @@
-import type { Track } from '../../midi/index.js';
-import { isNote, isStrike } from '../pairs.js';
+import { channelOf, type Events, firstData, isNoteOn, tickOf } from '../../midi/index.js';
+import { isNote, pairsOf } from '../pairs.js';
 import type { Stage } from '../part.js';
 import type { Complain, Violation } from '../violations.js';
 import type { Alignment } from './align.js';
@@ -22,8 +22,8 @@ export function noteChannels(stages: readonly Stage[]): NoteChannel {
  * channel than its note.
  */
 export function channelChanges(
-  input: Track,
-  output: Track,
+  input: Events,
+  output: Events,
   { inputOf }: Alignment,
   stages: readonly Stage[],
   complain: Complain,
@@ -31,41 +31,28 @@ export function channelChanges(
   // Where no part has a second channel, notes were only found on their own.
   if (stages.every(({ channels }) => channels.size === 1)) return [];
   const stageOn = new Map(stages.map((stage) => [stage.part.channel, stage]));
-  const outputOf = new Map(inputOf.map((inputIndex, index) => [inputIndex, index]));
-  const expected = followNotes();
-  return input.events.flatMap((before, inputIndex): readonly Violation[] => {
-    if (!isNote(before)) return [];
-    const after = output.events[outputOf.get(inputIndex) ?? -1];
-    const to = after && isNote(after) ? after.channel : undefined;
-    const { channel, noteNumber: pitch } = before;
-    const stage = stageOn.get(channel);
-    const allowed = isStrike(before)
-      ? [channel, ...(stage?.channels ?? [])]
-      : expected.release(channel, pitch);
-    if (isStrike(before)) expected.strike(channel, pitch, to);
-    if (to === undefined || allowed.includes(to)) return [];
-    const message = `${describeEvent(before, stage?.map.middleC ?? 4)} went to channel ${to + 1}, where it does not belong`;
-    return [complain('changed-event', { tick: input.ticks[inputIndex] ?? 0, channel: to, pitch }, message)];
-  });
-}
+  const { partner } = pairsOf(input, () => true);
+  /** The channel to which each event of the input went; −1 where it is lost. */
+  const went = new Int8Array(input.length).fill(-1);
+  for (let event = 0; event < output.length; event++)
+    if ((inputOf[event] ?? -1) >= 0) went[inputOf[event] ?? 0] = channelOf(output, event);
 
-/** Where the notes of the input went, in order: a release goes where its note went, and anywhere if that is lost. */
-function followNotes() {
-  const open = new Map<number, { readonly went: (number | undefined)[]; next: number }>();
-  const queueOf = (channel: number, pitch: number) => {
-    const queue = open.get(channel * 128 + pitch) ?? { went: [], next: 0 };
-    open.set(channel * 128 + pitch, queue);
-    return queue;
+  /** A release goes where its note went, and anywhere if that is lost; without a note it stays. */
+  const isAllowed = (event: number, to: number) => {
+    const channel = channelOf(input, event);
+    if (isNoteOn(input, event)) return to === channel || stageOn.get(channel)?.channels.has(to) === true;
+    const on = partner[event] ?? -1;
+    if (on < 0) return to === channel;
+    return went[on] === -1 || went[on] === to;
   };
-  return {
-    strike: (channel: number, pitch: number, to: number | undefined) => queueOf(channel, pitch).went.push(to),
-    release(channel: number, pitch: number): readonly number[] {
-      const queue = queueOf(channel, pitch);
-      if (queue.next === queue.went.length) return [channel];
-      const went = queue.went[queue.next++];
-      return went === undefined ? everyChannel : [went];
-    },
-  };
+  const violations: Violation[] = [];
+  for (let event = 0; event < input.length; event++) {
+    const to = went[event] ?? -1;
+    if (!isNote(input, event) || to < 0 || isAllowed(event, to)) continue;
+    const middleC = stageOn.get(channelOf(input, event))?.map.middleC ?? 4;
+    const message = `${describeEvent(input, event, middleC)} went to channel ${to + 1}, where it does not belong`;
+    const spot = { tick: tickOf(input, event), channel: to, pitch: firstData(input, event) };
+    violations.push(complain('changed-event', spot, message));
+  }
+  return violations;
 }
-
-const everyChannel = Array.from({ length: 16 }, (_, channel) => channel);

@@ -8,16 +8,15 @@ import { channelChanges, noteChannels } from './channels.js';
 import { differences } from './differences.js';
 import { fileChanges } from './file.js';
 import { rolesOf } from './insertions.js';
+import type { Roles } from './roles.js';
 
-import type { Role } from './roles.js';
-
-export type { Role } from './roles.js';
+export { type Roles, role } from './roles.js';
 
 /** A compiled file beside its input. */
 export interface Comparison {
   readonly violations: readonly Violation[];
   /** What each event of a track of the output is, by track number. */
-  readonly roles: ReadonlyMap<number, readonly Role[]>;
+  readonly roles: ReadonlyMap<number, Roles>;
 }
 
 /**
@@ -26,32 +25,30 @@ export interface Comparison {
  * must stand on the keys and have the velocities that their articulations ask for.
  */
 export function compareSongs(input: Song, output: Song, stages: readonly Stage[]): Comparison {
-  const roles = new Map<number, readonly Role[]>();
+  const roles = new Map<number, Roles>();
   const violations = [...fileChanges(input, output)];
-  for (const written of input.tracks) {
-    const after = output.tracks[written.number - 1];
+  for (const { number, columns: written } of input.tracks) {
+    const after = output.tracks[number - 1]?.columns;
     if (!after) continue;
-    const ofTrack = stages.filter(({ part }) => part.track === written.number);
+    const ofTrack = stages.filter(({ part }) => part.track === number);
     const before = musicAsSent(written, ofTrack);
     const noteChannel = noteChannels(ofTrack);
-    const complain = complainer(written.number, clockOf(output, written.number));
+    const complain = complainer(number, clockOf(output, number));
     const alignment = align(before, after, noteChannel);
     const told = rolesOf(after, ofTrack, alignment);
-    roles.set(before.number, told.roles);
-    violations.push(
-      ...differences({
-        input: before,
-        output: after,
-        missing: alignment.missing,
-        alien: told.roles.flatMap((role, index) => (role === 'alien' ? [index] : [])),
-        noteChannel,
-        middleC: ofTrack[0]?.map.middleC ?? 4,
-        isPlayed: (channel) => ofTrack.some(({ channels }) => channels.has(channel)),
-        complain,
-      }),
-      ...told.violations,
-      ...channelChanges(written, after, alignment, ofTrack, complain),
-    );
+    roles.set(number, told.roles);
+    const damage = differences({
+      input: before,
+      output: after,
+      missing: alignment.missing,
+      alien: told.roles.aliens(),
+      noteChannel,
+      middleC: ofTrack[0]?.map.middleC ?? 4,
+      isPlayed: (channel) => ofTrack.some(({ channels }) => channels.has(channel)),
+      complain,
+    });
+    const moved = channelChanges(written, after, alignment, ofTrack, complain);
+    for (const found of [damage, told.violations, moved]) for (const one of found) violations.push(one);
   }
   return { violations, roles };
 }

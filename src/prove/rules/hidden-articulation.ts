@@ -7,8 +7,9 @@ import type { HearingRule } from './rule.js';
  * that the other needs, nothing tells which of them a library plays, and the meant one is taken to sound.
  */
 export const hiddenArticulations: HearingRule = ({ notes, stage: { complain, map } }) =>
-  notes.flatMap(({ tick, channel, pitch, meant, hiddenBy }) => {
-    if (meant === undefined || hiddenBy === undefined) return [];
-    const message = `the note ${keyName(pitch, map.middleC)} sounds as ${hiddenBy}, where ${meant} is meant: what was set for ${hiddenBy} is still in force`;
-    return [complain('hidden-articulation', { tick, channel, pitch }, message)];
+  notes.wrong.flatMap((note) => {
+    const { hiddenBy } = notes.judgement(note);
+    if (hiddenBy === undefined) return [];
+    const message = `the note ${keyName(notes.pitch(note), map.middleC)} sounds as ${hiddenBy}, where ${notes.meant(note)} is meant: what was set for ${hiddenBy} is still in force`;
+    return [complain('hidden-articulation', notes.spot(note), message)];
   });

@@ -1,10 +1,11 @@
-import type { Element } from '../effects.js';
-import type { HeardNote } from '../heard-note.js';
+import { barsOf } from '../bars.js';
+import { type Content, contentText } from '../content.js';
+import type { Need } from '../library.js';
 import type { Hearing } from '../playback.js';
-import { isRestDue, restsBefore } from '../rests.js';
-import { switchesBetweenNotes } from '../switch-actions.js';
-import { keyName, type Violation } from '../violations.js';
-import type { HearingRule } from './rule.js';
+import { Rests } from '../rests.js';
+import { SwitchesBetweenNotes } from '../switch-actions.js';
+import { keyName } from '../violations.js';
+import { foundAt, type HearingRule } from './rule.js';
 
 /**
  * missing-restate: a switch that is in force is due again by the map's `restate`, at the first note of an onset on its
@@ -12,51 +13,79 @@ import type { HearingRule } from './rule.js';
  * Checked only where notes stand where they were played.
  */
 export const missingRestates: HearingRule = (hearing) => {
-  const { everyBars, afterRest } = hearing.stage.map.switching.restate;
-  if (!hearing.stage.isAsPlayed || (everyBars === undefined && afterRest === undefined)) return [];
-  const { clock, complain, map, library } = hearing.stage;
-  const rests = restsBefore(hearing.notes, clock);
-  const { before } = switchesBetweenNotes(hearing.actions);
-  const inForce = new Map<string, { readonly content: string | undefined; readonly bar: number }>();
-
-  const isFirst = firstOfOnsets();
-  const missingAt = (note: HeardNote): readonly Violation[] => {
-    const isAsked = isFirst(note);
-    const bar = clock.position(note.tick)?.bar ?? 0;
-    const isResting = isRestDue(rests[note.onset], afterRest, clock);
-    const sent = new Set(before.get(note)?.map(({ what }) => what));
-    const isMissing = ({ aspect, content }: Element) => {
-      const last = inForce.get(`${note.channel} ${aspect}`);
-      const isSent = sent.has(content ?? '');
-      const isOld = last !== undefined && everyBars !== undefined && bar - last.bar >= everyBars;
-      const isDue = isAsked && last?.content === content && (isResting || isOld);
-      if (isSent || isDue || last?.content !== content)
-        inForce.set(`${note.channel} ${aspect}`, { content, bar });
-      return isAsked && note.isSelected && isDue && !isSent;
-    };
-    const elements = library.sounds
-      .get(note.meant ?? '')
-      ?.elements.filter((element) => isSwitch(element, hearing));
-    const missing = elements?.filter(isMissing).map(({ content }) => content) ?? [];
-    if (missing.length === 0) return [];
-    const { tick, channel, pitch } = note;
-    const message = `before the note ${keyName(pitch, map.middleC)} the map sends its switches again, but ${missing.join(', ')} was not sent`;
-    return [complain('missing-restate', { tick, channel, pitch }, message)];
-  };
-  return hearing.notes.flatMap(missingAt);
+  const { notes, stage } = hearing;
+  const { everyBars, afterRest } = stage.map.switching.restate;
+  if (!stage.isAsPlayed || (everyBars === undefined && afterRest === undefined)) return [];
+  const restates = new Restates(hearing);
+  return foundAt(notes, (note) => {
+    const missing = restates.missingAt(note);
+    if (missing.length === 0) return undefined;
+    const message = `before the note ${keyName(notes.pitch(note), stage.map.middleC)} the map sends its switches again, but ${missing.map(contentText).join(', ')} was not sent`;
+    return stage.complain('missing-restate', notes.spot(note), message);
+  });
 };
 
-/** Which controllers and programs are switches is known only where there was an input. */
-function isSwitch({ by }: Element, { isCompared }: Hearing): boolean {
-  return by === 'key' || (isCompared && (by === 'controller' || by === 'program'));
+interface InForce {
+  content: Content;
+  bar: number;
 }
 
-/** Tells of notes in order whether each is the first of its onset on its channel; the others may be sent switches too. */
-function firstOfOnsets(): (note: HeardNote) => boolean {
-  const last = new Map<number, number>();
-  return ({ channel, onset }) => {
-    const isFirst = last.get(channel) !== onset;
-    last.set(channel, onset);
-    return isFirst;
-  };
+/** Follows which switches are in force, and since which bar. */
+class Restates {
+  readonly #hearing: Hearing;
+  readonly #between: SwitchesBetweenNotes;
+  readonly #bars: Int32Array;
+  /** For each onset 1 if switches are due again after the rest before it. */
+  readonly #due: Uint8Array;
+  /** By channel and aspect. */
+  readonly #inForce: (InForce | undefined)[] = [];
+  /** The onset of the last note of each channel. */
+  readonly #lastOnset: number[] = [];
+
+  constructor(hearing: Hearing) {
+    const { notes, actions, stage } = hearing;
+    this.#hearing = hearing;
+    this.#between = new SwitchesBetweenNotes(actions, notes.length);
+    this.#bars = barsOf(notes, stage.clock);
+    this.#due = new Rests(notes, stage.clock).due(stage.map.switching.restate.afterRest);
+  }
+
+  /** What is due again at a note, and was not sent. Is asked for all notes in order. */
+  missingAt(note: number): readonly Content[] {
+    const { notes } = this.#hearing;
+    const channel = notes.channel(note);
+    // The first note of its onset on its channel; the others may be sent switches too.
+    const isAsked = this.#lastOnset[channel] !== notes.onset(note);
+    this.#lastOnset[channel] = notes.onset(note);
+    const missing: Content[] = [];
+    for (const need of notes.sound(note)?.needs ?? [])
+      if (this.#isSwitch(need) && this.#isMissing(need, note, isAsked)) missing.push(need.content);
+    return missing;
+  }
+
+  #isMissing({ aspect, content }: Need, note: number, isAsked: boolean): boolean {
+    const { notes, stage } = this.#hearing;
+    const { everyBars } = stage.map.switching.restate;
+    const place = notes.channel(note) * stage.library.aspects.length + aspect;
+    const bar = this.#bars[note] ?? 0;
+    const last = this.#inForce[place];
+    const isSent = this.#isSent(content, note);
+    const isOld = last !== undefined && everyBars !== undefined && bar - last.bar >= everyBars;
+    const isDue = isAsked && last?.content === content && (this.#due[notes.onset(note)] === 1 || isOld);
+    if (isSent || isDue || last?.content !== content) this.#inForce[place] = { content, bar };
+    return isAsked && isDue && !isSent && notes.judgement(note).isSelected;
+  }
+
+  #isSent(content: Content, note: number): boolean {
+    const { actions } = this.#hearing;
+    const between = this.#between;
+    for (let action = between.first(note); action >= 0; action = between.following(action))
+      if (actions.content(action) === content) return true;
+    return false;
+  }
+
+  /** Which controllers and programs are switches is known only where there was an input. */
+  #isSwitch({ by }: Need): boolean {
+    return by === 'key' || (this.#hearing.isCompared && (by === 'controller' || by === 'program'));
+  }
 }

@@ -1,6 +1,6 @@
+import type { MidiEvent } from 'midi-file';
 import { describe, expect, it } from 'vitest';
 import { analyse, partsOf } from '../../../src/compile/analyse/index.js';
-import type { MidiEvent } from '../../../src/midi/song.js';
 import { plainMap } from '../../support/line.js';
 import { songOf, trackOf } from '../../support/song.js';
 

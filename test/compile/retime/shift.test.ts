@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { withPreroll } from '../../../src/compile/retime/shift.js';
+import { eventsOf } from '../../support/events.js';
 import { controllerAt, songOf, type Timed, tempoAt, textAt, trackOf } from '../../support/song.js';
 
 const signature: Timed = {
@@ -26,7 +27,7 @@ const song = songOf([trackOf([{ tick: 0, end: 100, pitch: 60 }], others, 'Line')
 describe('preroll', () => {
   it('moves everything by whole bars, tempo and markers included; what sets up stays at the beginning', () => {
     const [track] = withPreroll(song, 2)?.tracks ?? [];
-    const at = track?.events.map((event, index) => `${track.ticks[index]} ${event.type}`);
+    const at = eventsOf(track).map(({ tick, event }) => `${tick} ${event.type}`);
     // Two bars of 3/4 at ppq 480 are 2880 ticks.
     expect(at).toEqual([
       '0 trackName',

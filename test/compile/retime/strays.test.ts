@@ -1,7 +1,6 @@
-import { parseMidi } from 'midi-file';
+import { type MidiEvent, parseMidi } from 'midi-file';
 import { describe, expect, it } from 'vitest';
 import { compile } from '../../../src/compile/index.js';
-import type { MidiEvent } from '../../../src/midi/song.js';
 import { asPlayed } from '../../../src/timing/options.js';
 import { speaking } from '../../support/retimed.js';
 import { songOf } from '../../support/song.js';

@@ -6,7 +6,8 @@ import { clipOfSong, type SoundingPart, scaleUp, writeClip } from '../../../src/
 import { compile } from '../../../src/compile/index.js';
 import { readMap } from '../../../src/map/index.js';
 import { meaningsOfNotes } from '../../../src/map/meaning/index.js';
-import { pairedNotes, partsOf, readMidi } from '../../../src/midi/index.js';
+import { partsOf, readMidi } from '../../../src/midi/index.js';
+import { notesOn } from '../../support/events.js';
 import { realFiles } from '../real.js';
 
 smf(JZZ);
@@ -54,7 +55,7 @@ describe('real files as clips', () => {
     const meant = clip.parts.flatMap(({ group, channel }, index) => {
       const { track, channel: own } = parts[index] ?? { track: 0, channel: 0 };
       const source = song.tracks[track - 1];
-      return (source ? pairedNotes(source, own).notes : []).map(({ tick, pitch, velocity }) =>
+      return (source ? notesOn(source, own) : []).map(({ tick, pitch, velocity }) =>
         [tick, 0x40 + group, channel, pitch, scaleUp(velocity, 7, 16)].join(' '),
       );
     });

@@ -3,9 +3,10 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
-import { clockOf, pairedNotes, partsOf, readMidi } from '../../../src/midi/index.js';
+import { clockOf, lastTick, partsOf, readMidi } from '../../../src/midi/index.js';
 import { writeMusicXml } from '../../../src/sheet/copyist/index.js';
 import type { ScoreToNotate } from '../../../src/sheet/notate/index.js';
+import { notesOn } from '../../support/events.js';
 import { realFiles } from '../real.js';
 
 const folder = mkdtempSync(join(tmpdir(), 'keyslip-musicxml-'));
@@ -20,14 +21,14 @@ function scoreOfFile(name: string, bytes: Uint8Array): ScoreToNotate {
       label: part.trackName,
       percussion: part.channel === 9,
       words: [],
-      notes: [...pairedNotes(track, part.channel).notes]
+      notes: [...notesOn(track, part.channel)]
         .sort((a, b) => a.tick - b.tick)
         .map(({ tick, endTick, pitch }, index) => {
           return { id: `t${part.track}c${part.channel}n${index}`, tick, endTick, pitch };
         }),
     })),
   );
-  const endTick = song.tracks.reduce((end, { ticks }) => Math.max(end, ticks.at(-1) ?? 0), 0);
+  const endTick = song.tracks.reduce((end, { columns }) => Math.max(end, lastTick(columns)), 0);
   return { clock: clockOf(song, 1), staves, keys: [], chords: [], endTick };
 }
 

@@ -1,12 +1,43 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { EventBuilder, merged, statusOf, tickOf } from '../../../src/midi/events/index.js';
+import {
+  EventBuilder,
+  longData,
+  merged,
+  messageAt,
+  messageOf,
+  statusOf,
+  tickOf,
+  withMessages,
+} from '../../../src/midi/events/index.js';
 
 function controllers(ticks: readonly number[], value: number) {
   const builder = new EventBuilder();
   for (const tick of ticks) builder.message(tick, 0xb0, 1, value);
   return builder.events();
 }
+
+describe('withMessages', () => {
+  it('changes channels and data bytes of those that are told, and nothing in the events it was given', () => {
+    const builder = new EventBuilder();
+    builder.message(0, 0x90, 60, 80);
+    builder.runningMessage(5, 0x90, 62, 81);
+    builder.message(9, 0xc0, 5);
+    builder.meta(9, 0x01, [97]);
+    const events = builder.events();
+    const before = events.bytes.slice();
+    const told = [messageOf(0x93, 48, 1), undefined, messageOf(0xc4, 6), undefined];
+    const changed = withMessages(events, (event) => told[event]);
+    expect([0, 1, 2].map((event) => messageAt(changed, event))).toEqual([
+      messageOf(0x93, 48, 1),
+      messageOf(0x90, 62, 81),
+      messageOf(0xc4, 6),
+    ]);
+    expect([...longData(changed, 3)]).toEqual([97]);
+    expect(events.bytes).toEqual(before);
+    expect(statusOf(events, 0)).toBe(0x90);
+  });
+});
 
 describe('merged', () => {
   it('keeps every event of both, each with its tick and bytes, where it was told to stand', () => {

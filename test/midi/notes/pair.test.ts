@@ -1,7 +1,9 @@
 import fc from 'fast-check';
+import type { MidiEvent } from 'midi-file';
 import { describe, expect, it } from 'vitest';
-import { pairedNotes as pairNotes } from '../../../src/midi/notes/objects.js';
-import type { MidiEvent } from '../../../src/midi/song.js';
+import { noteAt } from '../../../src/midi/notes/notes.js';
+import { pairNotes as pairColumns } from '../../../src/midi/notes/pair.js';
+import type { Track } from '../../../src/midi/song.js';
 import { songOf } from '../../support/song.js';
 
 function track(events: readonly (readonly [delta: number, on: boolean, pitch: number, channel?: number])[]) {
@@ -12,6 +14,12 @@ function track(events: readonly (readonly [delta: number, on: boolean, pitch: nu
   const [first] = songOf([[...midi, { deltaTime: 10, type: 'endOfTrack', meta: true }]]).tracks;
   if (!first) throw new Error('no track');
   return first;
+}
+
+/** The notes as objects, to say what they are to be like. */
+function pairNotes({ columns }: Track, channel: number) {
+  const { notes, strayOffs } = pairColumns(columns, channel);
+  return { notes: Array.from({ length: notes.length }, (_, note) => noteAt(notes, note)), strayOffs };
 }
 
 describe('pairing note-ons with releases', () => {

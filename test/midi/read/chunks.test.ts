@@ -29,12 +29,12 @@ describe('chunks', () => {
     expect(diagnostics).toEqual([]);
     if (!value) throw new Error('not read');
     expect(value.tracks.map(({ number }) => number)).toEqual([1, 2]);
-    expect(value.tracks.map(({ events }) => events.length)).toEqual([3, 1]);
+    expect(value.tracks.map(({ columns }) => columns.length)).toEqual([3, 1]);
     expect(value.chunks.map(({ kind }) => kind)).toEqual(['other', 'track', 'other', 'track', 'other']);
     expect(written(value)).toEqual(file);
     const second = value.tracks[1];
     if (!second) throw new Error('no second track');
-    expect(written(value, new Map([[2, second.events]]))).toEqual(file);
+    expect(written(value, new Map([[2, { events: second.columns }]]))).toEqual(file);
   });
 
   it('keep a few bytes at the end, with a warning', () => {

@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { readMidi } from '../../../src/midi/read/index.js';
 import { draws } from '../../support/draws.js';
+import { eventsOf } from '../../support/events.js';
 import { written } from '../write/written.js';
 import { midiFile } from './arbitrary.js';
 import { workedFormat0, workedFormat1 } from './bytes.js';
@@ -14,8 +15,10 @@ describe('the worked examples of Standard MIDI File 1.0', () => {
     expect([value.format, value.division, value.tracks.length]).toEqual([0, { kind: 'ppq', ppq: 96 }, 1]);
     const [track] = value.tracks;
     // The table beside the example: "Start of track … End of track", times in ticks from the start.
-    expect(track?.ticks).toEqual([0, 0, 0, 0, 0, 0, 0, 96, 192, 384, 384, 384, 384, 384]);
-    expect(track?.events.map(({ deltaTime: _, ...event }) => event)).toEqual([
+    expect([...(track?.columns.ticks ?? [])]).toEqual([
+      0, 0, 0, 0, 0, 0, 0, 96, 192, 384, 384, 384, 384, 384,
+    ]);
+    expect(eventsOf(track).map(({ event: { deltaTime: _, ...event } }) => event)).toEqual([
       { meta: true, type: 'timeSignature', numerator: 4, denominator: 4, metronome: 24, thirtyseconds: 8 },
       { meta: true, type: 'setTempo', microsecondsPerBeat: 500_000 },
       { type: 'programChange', channel: 0, programNumber: 5 },
@@ -37,13 +40,17 @@ describe('the worked examples of Standard MIDI File 1.0', () => {
     const { value, diagnostics } = readMidi(workedFormat1, 'a.mid');
     expect(diagnostics).toEqual([]);
     expect([value?.format, value?.division]).toEqual([1, { kind: 'ppq', ppq: 96 }]);
-    expect(value?.tracks.map(({ number, ticks }) => [number, ...ticks])).toEqual([
+    expect(value?.tracks.map(({ number, columns }) => [number, ...columns.ticks])).toEqual([
       [1, 0, 0, 384],
       [2, 0, 192, 384, 384],
       [3, 0, 96, 384, 384],
       [4, 0, 0, 0, 384, 384, 384],
     ]);
-    expect(value?.tracks[3]?.events.slice(1, 5)).toMatchObject([
+    expect(
+      eventsOf(value?.tracks[3])
+        .slice(1, 5)
+        .map(({ event }) => event),
+    ).toMatchObject([
       { type: 'noteOn', channel: 2, noteNumber: 48, velocity: 96 },
       { type: 'noteOn', channel: 2, noteNumber: 60, velocity: 96 },
       { type: 'noteOff', channel: 2, noteNumber: 48, velocity: 0, byte9: true },

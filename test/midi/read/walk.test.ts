@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { readMidi } from '../../../src/midi/read/index.js';
+import type { Song } from '../../../src/midi/song.js';
+import { eventsOf } from '../../support/events.js';
 import { bytes, endOfTrack, midi } from './bytes.js';
 
 /** Where the first event of the first track stands. */
@@ -71,6 +73,7 @@ describe('a track whose bytes are no events', () => {
 });
 
 describe('a track that takes liberties', () => {
+  const typesOf = (song: Song | undefined) => eventsOf(song?.tracks[0]).map(({ event }) => event.type);
   const read = (body: string) => readMidi(midi([bytes(body)]), 'a.mid');
 
   it('may run on with a status across meta and system exclusive events', () => {
@@ -79,7 +82,7 @@ describe('a track that takes liberties', () => {
     );
     expect(diagnostics).toEqual([]);
     expect(
-      value?.tracks[0]?.events.map((event) => [event.type, 'channel' in event && event.channel]),
+      eventsOf(value?.tracks[0]).map(({ event }) => [event.type, 'channel' in event && event.channel]),
     ).toEqual([
       ['noteOn', 1],
       ['text', false],
@@ -88,30 +91,25 @@ describe('a track that takes liberties', () => {
       ['noteOn', 1],
       ['endOfTrack', false],
     ]);
-    expect(value?.tracks[0]?.ticks).toEqual([0, 5, 10, 15, 20, 20]);
+    expect([...(value?.tracks[0]?.columns.ticks ?? [])]).toEqual([0, 5, 10, 15, 20, 20]);
   });
 
   it('may have no end, which is not added', () => {
     const { value, diagnostics } = read('00 90 3C 40 60 3C 00');
     expect(diagnostics).toEqual([]);
-    expect(value?.tracks[0]?.events.map(({ type }) => type)).toEqual(['noteOn', 'noteOff']);
+    expect(typesOf(value)).toEqual(['noteOn', 'noteOff']);
   });
 
   it('may go on behind its end', () => {
     const { value, diagnostics } = read('00 FF 2F 00 60 90 3C 40 60 80 3C 40 00 FF 2F 00');
     expect(diagnostics).toEqual([]);
-    expect(value?.tracks[0]?.events.map(({ type }) => type)).toEqual([
-      'endOfTrack',
-      'noteOn',
-      'noteOff',
-      'endOfTrack',
-    ]);
-    expect(value?.tracks[0]?.ticks).toEqual([0, 96, 192, 192]);
+    expect(typesOf(value)).toEqual(['endOfTrack', 'noteOn', 'noteOff', 'endOfTrack']);
+    expect([...(value?.tracks[0]?.columns.ticks ?? [])]).toEqual([0, 96, 192, 192]);
   });
 
   it('may be empty', () => {
     const { value, diagnostics } = read('');
     expect(diagnostics).toEqual([]);
-    expect(value?.tracks[0]?.events).toEqual([]);
+    expect(value?.tracks[0]?.columns.length).toBe(0);
   });
 });

@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { EventBuilder, type Events, tickOf } from '../../../src/midi/events/index.js';
 import { readMidi } from '../../../src/midi/read/index.js';
-import type { MidiEvent, Song } from '../../../src/midi/song.js';
+import type { Song, Track } from '../../../src/midi/song.js';
 import { writeMidi } from '../../../src/midi/write/index.js';
 import { draws } from '../../support/draws.js';
 import { midiFile } from '../read/arbitrary.js';
@@ -24,10 +25,24 @@ function read(file: Uint8Array): Song {
   return value;
 }
 
-/** Writes every track anew from its events as objects. */
+/** Writes every track anew, from copies of its events in a track of their own. */
 function rewritten(file: Uint8Array): Uint8Array {
   const song = read(file);
-  return written(song, new Map(song.tracks.map(({ number, events }) => [number, events])));
+  return written(song, new Map(song.tracks.map((track) => [track.number, { events: anew(track) }])));
+}
+
+/** The events of a track, copied into bytes of their own. */
+function anew({ columns }: Track): Events {
+  const builder = new EventBuilder();
+  for (let event = 0; event < columns.length; event++) builder.copy(tickOf(columns, event), columns, event);
+  return builder.events();
+}
+
+/** Program changes at ticks. */
+function programsAt(...ticks: readonly number[]): Events {
+  const builder = new EventBuilder();
+  for (const tick of ticks) builder.message(tick, 0xc0, 1);
+  return builder.events();
 }
 
 describe('the worked examples of Standard MIDI File 1.0', () => {
@@ -44,20 +59,16 @@ describe('the worked examples of Standard MIDI File 1.0', () => {
 describe('variable-length quantities', () => {
   for (const [value, spelling] of quantities)
     it(`writes 0x${value.toString(16)} as ${spelling}`, () => {
-      const event: MidiEvent = { deltaTime: value, type: 'programChange', channel: 0, programNumber: 1 };
-      const anew = written(read(midi([endOfTrack])), new Map([[1, [event]]]));
-      expect(printed(anew.subarray(22))).toBe(printed(bytes(`${spelling} C0 01`)));
+      const events = programsAt(value);
+      const file = written(read(midi([endOfTrack])), new Map([[1, { events }]]));
+      expect(printed(file.subarray(22))).toBe(printed(bytes(`${spelling} C0 01`)));
     });
 
   it('tell of a time that they cannot say, in a track that changed', () => {
     const song = read(midi([endOfTrack, [0, 0xff, 3, 1, 0x41, ...endOfTrack]]));
-    const change = { type: 'programChange', channel: 0, programNumber: 1 } as const;
     for (const deltaTime of [0x10000000, 2 ** 40, -1, 0.5, Number.NaN, Number.POSITIVE_INFINITY]) {
-      const events: MidiEvent[] = [
-        { deltaTime: 9, ...change },
-        { deltaTime, ...change },
-      ];
-      const { value, diagnostics } = writeMidi(song, new Map([[2, events]]));
+      const events = programsAt(9, 9 + deltaTime);
+      const { value, diagnostics } = writeMidi(song, new Map([[2, { events }]]));
       expect(value).toBeUndefined();
       expect(diagnostics).toHaveLength(1);
       expect(diagnostics[0]).toMatchObject({
@@ -70,11 +81,8 @@ describe('variable-length quantities', () => {
 
   it('tell of every such track at once', () => {
     const song = read(midi([endOfTrack, endOfTrack, endOfTrack]));
-    const late: MidiEvent = { deltaTime: 0x10000000, type: 'programChange', channel: 0, programNumber: 1 };
-    const { diagnostics } = writeMidi(
-      song,
-      new Map([1, 3].map((number): [number, readonly MidiEvent[]] => [number, [late]])),
-    );
+    const late = { events: programsAt(0x10000000) };
+    const { diagnostics } = writeMidi(song, new Map([1, 3].map((number) => [number, late])));
     expect(diagnostics.map(({ place }) => place.kind === 'music' && place.track)).toEqual([1, 3]);
   });
 });
@@ -174,12 +182,15 @@ describe('nothing is lost where a track is written anew', () => {
 
   it('events put in between do not disturb the running status behind them', () => {
     const song = read(midi([bytes('00 90 3C 40 10 3C 00 10 3E 40 10 3E 00')]));
-    const events = song.tracks[0]?.events ?? [];
-    const [one, two, three, four] = events;
-    if (!one || !two || !three || !four) throw new Error('not read');
-    const between: MidiEvent = { deltaTime: 0, type: 'controller', channel: 0, controllerType: 1, value: 2 };
-    const anew = written(song, new Map([[1, [one, two, between, three, between, four]]]));
-    expect(trackBodies(anew).map(normal)).toEqual([
+    const [track] = song.tracks;
+    if (!track) throw new Error('not read');
+    const builder = new EventBuilder();
+    for (const event of [0, 1, 2, 3]) {
+      if (event > 1) builder.message(16 * (event - 1), 0xb0, 1, 2);
+      builder.copy(tickOf(track.columns, event), track.columns, event);
+    }
+    const file = written(song, new Map([[1, { events: builder.events() }]]));
+    expect(trackBodies(file).map(normal)).toEqual([
       ['0 144: 60 64', '16 144: 60 0', '16 176: 1 2', '32 144: 62 64', '32 176: 1 2', '48 144: 62 0'],
     ]);
   });
@@ -191,7 +202,7 @@ describe('what is not changed', () => {
     const first = bytes('80 00 90 3C 40 80 80 10 3C 00 00 FF 2F 00');
     const second = bytes('00 90 3C 40 00 FF 2F 00');
     const song = read(midi([first, second]));
-    const anew = written(song, new Map([[2, []]]));
+    const anew = written(song, new Map([[2, { events: new EventBuilder().events() }]]));
     expect(printed(anew)).toBe(printed(midi([first, []])));
   });
 

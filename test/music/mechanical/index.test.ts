@@ -1,13 +1,43 @@
 import { describe, expect, it } from 'vitest';
-import {
-  type MeasureName,
-  measureMechanical,
-  type Performance,
-} from '../../../src/music/mechanical/index.js';
+import type { Clock, Notes, Onsets } from '../../../src/midi/index.js';
+import { type MeasureName, measureMechanical } from '../../../src/music/mechanical/index.js';
 import { frameClock, plainClock } from '../../timing/clock.js';
 
 const clock = plainClock(480);
 const BAR = 1920;
+
+/** A performance as these tests put it together. */
+interface Performance {
+  readonly clock: Clock;
+  readonly onsets: readonly {
+    readonly tick: number;
+    readonly notes: readonly { readonly tick: number; readonly endTick: number; readonly velocity: number }[];
+  }[];
+  readonly dynamics: readonly number[];
+}
+
+/** Its notes in columns, and which of them were struck together. */
+function columnsOf({ onsets }: Performance): { readonly notes: Notes; readonly onsets: Onsets } {
+  const all = onsets.flatMap(({ notes }) => notes);
+  const first = [0];
+  for (const { notes } of onsets) first.push((first.at(-1) ?? 0) + notes.length);
+  const { length } = all;
+  const notes = {
+    length,
+    on: new Uint32Array(length),
+    off: new Int32Array(length),
+    tick: Int32Array.from(all, ({ tick }) => tick),
+    endTick: Int32Array.from(all, ({ endTick }) => endTick),
+    pitch: new Uint8Array(length),
+    velocity: Uint8Array.from(all, ({ velocity }) => velocity),
+  };
+  const columns = {
+    length: onsets.length,
+    first: Uint32Array.from(first),
+    top: new Uint32Array(onsets.length),
+  };
+  return { notes, onsets: columns };
+}
 
 /** Eighths over some bars; `vary` gives small whole numbers that differ from note to note. */
 function eighths(bars: number, vary: (index: number) => number, chord = 1): Performance {
@@ -33,7 +63,10 @@ const player = (bars: number, chord = 1) => eighths(bars, (index) => ((index * 7
 
 const found = (performance: Performance) =>
   new Map<MeasureName, { count: number; of: number; bars: readonly { from: number; to: number }[] }>(
-    measureMechanical(performance).map(({ measure, count, of, bars }) => [measure, { count, of, bars }]),
+    measureMechanical({ ...performance, ...columnsOf(performance) }).map(({ measure, count, of, bars }) => [
+      measure,
+      { count, of, bars },
+    ]),
   );
 
 describe('measureRobotic', () => {

@@ -2,11 +2,7 @@ import { expect, it } from 'vitest';
 import { markRuns } from '../../../src/music/mechanical/runs.js';
 
 const marked = (values: readonly number[], lookBack: number, least: number) =>
-  markRuns(
-    values.map((value, tick) => ({ tick, value })),
-    lookBack,
-    least,
-  ).map(({ mechanical }) => mechanical);
+  markRuns(values, lookBack, least);
 
 it('marks runs of one value, the first member too', () => {
   expect(marked([1, 2, 2, 2, 3, 3], 1, 3)).toEqual([false, true, true, true, false, false]);

@@ -1,5 +1,7 @@
+import type { MidiEvent } from 'midi-file';
 import { describe, expect, it } from 'vitest';
-import type { MidiEvent, Song } from '../../../src/midi/song.js';
+import { EventBuilder, trackOf as newTrack } from '../../../src/midi/index.js';
+import type { Song } from '../../../src/midi/song.js';
 import { prove } from '../../../src/prove/index.js';
 import { songOf, type Timed, textAt, trackOf } from '../../support/song.js';
 import { bend, cc, fileOf, kindsOf, library, meantNotes, note, off, on, proofOf, tap } from '../events.js';
@@ -50,6 +52,18 @@ describe('what happened to the music', () => {
   });
 });
 
+describe('a file that has nothing to do with the music', () => {
+  it('is told event by event, however many there are', () => {
+    // More than a call can be given as arguments.
+    const many = new EventBuilder();
+    for (let tick = 0; tick < 150_000; tick++) many.message(tick, 0xb0, 7, 64);
+    const output = { ...fileOf(music), tracks: [newTrack(1, '', many.events())] };
+    const part = { part: { track: 1, trackName: '', channel: 0 }, map, meant: meantNotes(meant) };
+    const { violations } = prove({ output, input: fileOf(music), parts: [part] });
+    expect(violations.filter(({ kind }) => kind === 'added-event').length).toBe(150_000);
+  });
+});
+
 describe('copies for other channels', () => {
   const routed = library(['near: {}', 'far: {switch: {channel: 3}}']);
   const input = [cc(100, 7, 64), cc(100, 7, 64, 2), ...note(500, 900, 60)];
@@ -89,7 +103,7 @@ describe('a file as a whole', () => {
   it('must have its other tracks untouched', () => {
     const tracks = (...second: MidiEvent[]) =>
       songOf([trackOf([]), [...second, ...trackOf([{ tick: 100, end: 200, pitch: 70 }])]], { format: 1 });
-    const bare = { ...part, meant: [] };
+    const bare = { ...part, meant: meantNotes([]) };
     const prog: MidiEvent = { deltaTime: 0, type: 'programChange', channel: 0, programNumber: 3 };
     expect(prove({ output: tracks(), input: tracks(), parts: [bare] }).violations).toEqual([]);
     expect(prove({ output: tracks(prog), input: tracks(), parts: [bare] }).violations).toMatchObject([

@@ -2,11 +2,11 @@ import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { clockOf } from '../../../src/midi/clock/index.js';
-import { pairedNotes } from '../../../src/midi/notes/objects.js';
 import { readMidi } from '../../../src/midi/read/index.js';
 import { notate } from '../../../src/sheet/notate/index.js';
 import type { Notation, ScoreToNotate } from '../../../src/sheet/notate/types.js';
 import { draws } from '../../support/draws.js';
+import { notesOn } from '../../support/events.js';
 import { type ReadBack, startEngraver } from './engraver.js';
 import { randomScore } from './random.js';
 import { clockWith, lineOf, notesOf, PPQ, scoreOf, staffOf } from './scores.js';
@@ -74,7 +74,7 @@ describe('read by Verovio', () => {
     );
     const tracks = song?.tracks ?? [];
     const staves = tracks.flatMap((track) =>
-      Array.from({ length: 16 }, (_, channel) => pairedNotes(track, channel).notes)
+      Array.from({ length: 16 }, (_, channel) => notesOn(track, channel))
         .filter((notes) => notes.length > 0)
         .map((notes) => ({
           label: track.name,
