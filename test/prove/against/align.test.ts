@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Track } from '../../../src/midi/song.js';
 import { align } from '../../../src/prove/against/align.js';
+import { draws } from '../../support/draws.js';
 import type { Timed } from '../../support/song.js';
 import { cc, fileOf, note, off, on } from '../events.js';
 
@@ -56,7 +57,7 @@ describe('align', () => {
           kept.map((_, index) => index),
         );
       }),
-      { seed: 5, numRuns: 300 },
+      { seed: 5, numRuns: draws(300) },
     );
   });
 
