@@ -71,15 +71,27 @@ function exchange(module: object, isMeant: (name: string) => boolean): () => voi
 
 type Operation = (...values: unknown[]) => unknown;
 
+/** What Node's functions call of each other is part of them, and no step of a command. */
+let isWithin = false;
+
 function faulty(name: string, operation: Operation): Operation {
+  const whole: Operation = (...values) => {
+    isWithin = true;
+    try {
+      return operation(...values);
+    } finally {
+      isWithin = false;
+    }
+  };
   return (...values) => {
+    if (isWithin) return operation(...values);
     const fault = faultOf(name);
     // Nobody pulls the plug in a test, and waiting for the disk takes long.
-    if (!fault) return plan && name === 'fsyncSync' ? undefined : handled(operation(...values));
+    if (!fault) return plan && name === 'fsyncSync' ? undefined : handled(whole(...values));
     if (quiet.has(name)) return false;
-    if (lettingGo.has(name)) operation(...values);
+    if (lettingGo.has(name)) whole(...values);
     // What is written of a text that does not fit is written.
-    if (name === 'writeSync') operation(values[0], (values[1] as Uint8Array).subarray(0, 1));
+    if (name === 'writeSync') whole(values[0], (values[1] as Uint8Array).subarray(0, 1));
     if (!name.endsWith('Sync')) return Promise.reject(fault);
     throw fault;
   };

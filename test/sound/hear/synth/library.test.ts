@@ -24,9 +24,8 @@ describe('a program that was installed without what makes and compresses sound',
   ])('tells in a sentence what to install for %s', (_, name, words) => {
     const { status, stderr } = spawnSync(process.execPath, ['dist/keyslip.js', ...words], { cwd: folder });
     expect(status).toBe(1);
-    expect(stderr.toString()).toMatch(
-      new RegExp(`error \\[no-library\\]: .*${name}.*\\n {4}npm install ${name}`, 'u'),
-    );
+    expect(stderr.toString()).toContain('error [no-library]: ');
+    expect(stderr.toString()).toMatch(new RegExp(`: .*${name}.*\\n {4}npm install ${name}`, 'u'));
     expect(readdirSync(folder)).toEqual(before);
   });
 });
