@@ -1,5 +1,6 @@
 // Builds everything that is made: schemas from their fragments, validators from the schemas, the library with its types, and the program in one file.
-import { execFileSync } from 'node:child_process';
+import { spawn } from 'node:child_process';
+import { once } from 'node:events';
 import {
   chmodSync,
   cpSync,
@@ -158,19 +159,16 @@ writeFileSync(
   "/** The program's version. */\nexport declare const version: string;\n",
 );
 
+// Types are made while the rest is.
 const tsc = require.resolve('typescript/package.json').replace('package.json', 'bin/tsc');
-try {
-  execFileSync(process.execPath, [tsc, '-p', '.config/tsconfig.build.json', '--outDir', `${out}/types`], {
+const types = spawn(
+  process.execPath,
+  [tsc, '-p', '.config/tsconfig.build.json', '--outDir', `${out}/types`],
+  {
     stdio: 'inherit',
-  });
-} catch {
-  console.error('build: there are type errors');
-  process.exit(1);
-}
-const generated = readdirSync('src', { recursive: true, encoding: 'utf8' }).filter((name) =>
-  name.includes('.generated.'),
+  },
 );
-for (const name of generated) if (name.endsWith('.d.ts')) cpSync(`src/${name}`, `${out}/types/${name}`);
+const typesEnd = once(types, 'close');
 
 // The library, with what it needs left to whoever installs it.
 await build({
@@ -209,6 +207,16 @@ const { metafile } = await build({
   logLevel: 'warning',
 });
 chmodSync(`${out}/keyslip.js`, 0o755);
+
+const [failed] = await typesEnd;
+if (failed !== 0) {
+  console.error('build: there are type errors');
+  process.exit(1);
+}
+const generated = readdirSync('src', { recursive: true, encoding: 'utf8' }).filter((name) =>
+  name.includes('.generated.'),
+);
+for (const name of generated) if (name.endsWith('.d.ts')) cpSync(`src/${name}`, `${out}/types/${name}`);
 
 writeFileSync(`${out}/NOTICES.txt`, noticesOf([...ofValidators, ...Object.keys(metafile.inputs)]));
 rmSync('dist', { recursive: true, force: true });

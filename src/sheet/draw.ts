@@ -1,7 +1,7 @@
 import { type Diagnostic, diagnostic } from '../diagnostics/index.js';
 import { sheetOf } from './collect.js';
 import { countsOf } from './counts.js';
-import { type Engraver, makeEngraver } from './engrave/index.js';
+import { type Engraver, sharedEngraver } from './engrave/index.js';
 import { drawnBars, notate } from './notate/index.js';
 import { pageOf } from './page/index.js';
 import type { SheetSound } from './player/index.js';
@@ -39,7 +39,7 @@ export interface DrawOptions {
  */
 export async function drawSheet(
   task: SheetTask,
-  { tell, sound, make = makeEngraver }: DrawOptions = {},
+  { tell, sound, make = sharedEngraver }: DrawOptions = {},
 ): Promise<DrawnSheet> {
   const sheet = sheetOf(task);
   const notation = notate(scoreOf(sheet));

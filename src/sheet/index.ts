@@ -4,7 +4,7 @@ export { sheetOf } from './collect.js';
 export { copyistSheet } from './copyist-sheet.js';
 export { countsOf } from './counts.js';
 export { type DrawnSheet, drawSheet } from './draw.js';
-export { engraversFor, makeEngraver } from './engrave/index.js';
+export { engraversFor, sharedEngraver } from './engrave/index.js';
 export { noSheet } from './no-sheet.js';
 export { notate } from './notate/index.js';
 export { pageOf } from './page/index.js';

@@ -27,7 +27,8 @@ const mei = put(
 <section><measure n="1"><staff n="1"><layer n="1"><note pname="c" oct="5" dur="2"/><note pname="e" oct="5" dur="2"/></layer></staff></measure></section>
 </score></mdiv></body></music></mei>`,
 );
-const run = (words: string, input: string | Uint8Array = '') => keyslip(words.split(' '), { cwd, input });
+const run = (words: string, input?: string | Uint8Array) =>
+  keyslip(words.split(' '), { cwd, ...(input === undefined ? {} : { input }) });
 const read = (name: string) => new Uint8Array(readFileSync(join(cwd, name)));
 
 describe('a score where a recording is', () => {

@@ -47,7 +47,7 @@ async function soundOf(seconds: number, sampleRate: number, format: '16' | 'floa
   await sink.write({ left, right: left });
   return Buffer.concat(pieces);
 }
-writeFileSync(join(cwd, 'bounce.wav'), await soundOf(6, 48_000));
+writeFileSync(join(cwd, 'bounce.wav'), await soundOf(6, 44_100));
 
 const sheet = (output: string, ...words: readonly string[]) =>
   run('sheet', 'take.mid', '--map', 'late.yaml', '-o', output, ...words);
@@ -144,18 +144,17 @@ describe('a sheet with sound', () => {
   });
 
   it('takes mono, high rates, and samples that are no numbers', async () => {
-    const mono = await soundOf(6, 96_000, 'float', Number.NaN);
-    writeFileSync(join(cwd, 'nan.wav'), mono);
+    writeFileSync(join(cwd, 'nan.wav'), await soundOf(1, 96_000, 'float', Number.NaN));
     expect((await sheet('nan.html', '--sound', 'nan.wav')).status).toBe(0);
-    writeFileSync(join(cwd, 'loud.wav'), await soundOf(6, 192_000, 'float', 1e30));
+    writeFileSync(join(cwd, 'loud.wav'), await soundOf(1, 192_000, 'float', 1e30));
     expect((await sheet('loud.html', '--sound', 'loud.wav')).status).toBe(0);
-    const one = await soundOf(3, 48_000);
+    const one = await soundOf(1, 48_000);
     one.writeUInt16LE(1, 22);
     one.writeUInt32LE(96_000, 28);
     one.writeUInt16LE(2, 32);
     writeFileSync(join(cwd, 'mono.wav'), one);
     expect((await sheet('mono.html', '--sound', 'mono.wav')).status).toBe(0);
-    expect(told('mono.html').lengthMs).toBe(6000);
+    expect(told('mono.html').lengthMs).toBe(2000);
   });
 });
 

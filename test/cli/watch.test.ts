@@ -72,7 +72,7 @@ async function rounds(words: readonly string[], changes: readonly (() => unknown
   const times = () => said.err.split('Watching').length - 1;
   const outcome = run([...words, '--watch'], io);
   const reached = async (number: number) => {
-    for (let waited = 0; times() < number && waited < 10_000; waited += 20) await sleep(20);
+    for (let waited = 0; times() < number && waited < 20_000; waited += 20) await sleep(20);
   };
   await reached(1);
   for (const [index, change] of changes.entries()) {
@@ -85,7 +85,8 @@ async function rounds(words: readonly string[], changes: readonly (() => unknown
   return { status: await outcome, times: times(), said: said.err };
 }
 
-describe('--watch of other commands', () => {
+// They wait most of the time, and so they wait together; each has files of its own.
+describe.concurrent('--watch of other commands', () => {
   const at = (name: string) => join(cwd, name);
   const base = readFileSync('maps/saltmarsh-horns.yaml', 'utf8');
   const edited = base.replace('library:', '# edited\nlibrary:');
@@ -124,11 +125,11 @@ describe('--watch of other commands', () => {
   });
 
   it('sheet and check: told again when the map is broken and mended', async () => {
-    put('own.yaml', base);
     const broken = () => put('own.yaml', 'format: [');
     const mended = () => put('own.yaml', base);
     const sheet = ['sheet', at('take.mid'), '--map', at('own.yaml'), '-o', at('page.html')];
     for (const words of [sheet, ['check', at('own.yaml')]]) {
+      put('own.yaml', base);
       const { status, times, said } = await rounds(words, [broken, mended]);
       expect({ status, times }, said).toEqual({ status: 0, times: 3 });
       expect(said).toMatch(/error \[.*\nErrors, after/su);
@@ -136,19 +137,21 @@ describe('--watch of other commands', () => {
   });
 
   it.each([
-    ['a folder', 'library'],
-    ['a pattern', 'library/**/*.yaml'],
-  ])('check of %s: new files are picked up', async (_, word) => {
-    const name = `deep-${word.length}`;
-    mkdirSync(at('library'), { recursive: true });
-    put('library/first.yaml', base);
+    ['a folder', 'library', ''],
+    ['a pattern', 'patterned', '/**/*.yaml'],
+  ])('check of %s: new files are picked up', async (_, library, pattern) => {
+    mkdirSync(at(library));
+    put(`${library}/first.yaml`, base);
     const added = () => {
-      mkdirSync(at(`library/${name}`));
-      put(`library/${name}/second.yaml`, 'format: keyslip-map/1\n');
+      mkdirSync(at(`${library}/deep`));
+      put(`${library}/deep/second.yaml`, 'format: keyslip-map/1\n');
     };
-    const mended = () => put(`library/${name}/second.yaml`, base);
-    const gone = () => rmSync(at(`library/${name}`), { recursive: true });
-    const { status, times, said } = await rounds(['check', at(word)], [added, mended, gone]);
+    const mended = () => put(`${library}/deep/second.yaml`, base);
+    const gone = () => rmSync(at(`${library}/deep`), { recursive: true });
+    const { status, times, said } = await rounds(
+      ['check', at(`${library}${pattern}`)],
+      [added, mended, gone],
+    );
     expect({ status, times }, said).toEqual({ status: 0, times: 4 });
     expect(said).toMatch(/second\.yaml.*error \[missing-key\]/u);
     expect(said).toMatch(/Watching 1 file in 1 folder .*Watching 2 files in 2 folders/su);

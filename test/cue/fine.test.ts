@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { fineValues, lowByteOf } from '../../src/cue/fine.js';
 import { exactRescaler } from '../../src/dynamics/levels.js';
+import { draws } from '../support/draws.js';
 import { controllerAt, songOf, trackOf } from '../support/song.js';
 
 const value = fc.integer({ min: 0, max: 127 });
@@ -32,7 +33,7 @@ describe('controllers of two bytes', () => {
           expect(Math.abs(got - scale(high + low / 128))).toBeLessThanOrEqual(0.5 / 128 + 1e-9);
         });
       }),
-      { seed: 3, numRuns: 200 },
+      { seed: 3, numRuns: draws(200) },
     );
   });
 

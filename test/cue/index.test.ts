@@ -6,6 +6,7 @@ import { compileCue, mapsOf, onlyParts, planCue } from '../../src/cue/index.js';
 import { readMidi } from '../../src/midi/read/index.js';
 import { mapOfMethod, methods, randomLine } from '../support/arbitrary.js';
 import { cueOf } from '../support/cue.js';
+import { draws } from '../support/draws.js';
 import { eventsOf } from '../support/events.js';
 import { ladderMap, mapOf } from '../support/map.js';
 import { songOf, trackOf } from '../support/song.js';
@@ -39,7 +40,7 @@ describe('a cue with one part and no extras', () => {
           expect(whole.diagnostics).toEqual(plain.diagnostics);
         },
       ),
-      { seed: 5, numRuns: 100 },
+      { seed: 5, numRuns: draws(100) },
     );
   });
 

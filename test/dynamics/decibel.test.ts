@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { decibels, faderFor, shifted } from '../../src/dynamics/decibel.js';
+import { draws } from '../support/draws.js';
 
 describe('decibels', () => {
   it('has the table of the General MIDI level 1 developer guidelines', () => {
@@ -51,7 +52,7 @@ describe('faderFor', () => {
           }
         },
       ),
-      { seed: 2, numRuns: 200 },
+      { seed: 2, numRuns: draws(200) },
     );
   });
 

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { phrasesOf } from '../../src/dynamics/phrases.js';
+import { draws } from '../support/draws.js';
 import { line, type Written } from './struck.js';
 
 const spans = (notes: readonly Written[]) => phrasesOf(line(notes)).map(({ first, last }) => [first, last]);
@@ -70,7 +71,7 @@ describe('phrasesOf', () => {
           expect(notes[peak]?.pitch).toBe(Math.max(...inside));
         }
       }),
-      { seed: 8, numRuns: 200 },
+      { seed: 8, numRuns: draws(200) },
     );
     expect(phrasesOf([])).toEqual([]);
   });

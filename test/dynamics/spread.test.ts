@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { expect, it } from 'vitest';
 import { curveThrough } from '../../src/dynamics/curve.js';
 import { heldOverSpreads } from '../../src/dynamics/spread.js';
+import { draws } from '../support/draws.js';
 import { line } from './struck.js';
 
 const rising = [
@@ -52,6 +53,6 @@ it('holds over every spread, and its places never fall, for any targets', () => 
         for (let at = tick; lastTick > tick && at <= lastTick; at += 1)
           expect(valueAt(at)).toBe(valueAt(tick));
     }),
-    { numRuns: 200 },
+    { numRuns: draws(200) },
   );
 });

@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Target } from '../../src/dynamics/curve.js';
 import { thin } from '../../src/dynamics/thin.js';
+import { draws } from '../support/draws.js';
 
 const points = fc
   .array(fc.tuple(fc.integer({ min: 1, max: 50 }), fc.double({ min: 0, max: 7, noNaN: true })), {
@@ -37,7 +38,7 @@ describe('thin', () => {
           expect(Math.abs(lineAt(kept, at) - level)).toBeLessThanOrEqual(tolerance + 1e-9);
         }
       }),
-      { seed: 3, numRuns: 300 },
+      { seed: 3, numRuns: draws(300) },
     );
   });
 

@@ -44,7 +44,7 @@ describe('learn, from invented ladders', () => {
   });
 
   it('tells what the ladder gives right, as counting it shows', () => {
-    const { notes } = labelled(4, 500, 4, { noise: 0.1 });
+    const { notes } = labelled(4, 300, 4, { noise: 0.1 });
     const learned = learn(notes);
     const right = Array.from(notes.label).filter(
       (label, row) => learned.ladder[learned.decided[row] ?? -1]?.articulation === label,
@@ -89,10 +89,10 @@ describe('learn, where it has to be careful', () => {
 
   it('invents no rule for labels drawn by lot', () => {
     const next = random(12);
-    const notes = inventNotes(500, next);
+    const notes = inventNotes(300, next);
     const learned = learn({
       ...notes,
-      label: Int32Array.from({ length: 500 }, () => Math.floor(next() * 3)),
+      label: Int32Array.from({ length: 300 }, () => Math.floor(next() * 3)),
     });
     expect(learned.verdict).toBe('nothing-fits');
     expect(learned.ladder).toHaveLength(1);
@@ -108,7 +108,7 @@ describe('learn, where it has to be careful', () => {
   });
 
   it('keeps to the rules that it may have', () => {
-    const { notes } = labelled(4, 500, 7);
+    const { notes } = labelled(4, 250, 7);
     expect(learn(notes, { mostRules: 3 }).ladder.length).toBeLessThanOrEqual(3);
   });
 
@@ -131,8 +131,8 @@ function withRare(notes: LearnNotes, count: number): LearnNotes {
 /** Sections played short or long around 50 % of the interval, so that single notes stray over it; switched by section. */
 function hovering(): { readonly notes: LearnNotes; readonly row: Int32Array } {
   const next = random(21);
-  const notes = inventNotes(1200, next);
-  const label = Int32Array.from({ length: 1200 }, (_, row) => Math.floor(row / 12) % 2);
+  const notes = inventNotes(600, next);
+  const label = Int32Array.from({ length: 600 }, (_, row) => Math.floor(row / 12) % 2);
   const heldShare = Float64Array.from(
     label,
     (long) => (long === 1 ? 62 : 40) * Math.exp((next() + next() - 1) * 0.45),

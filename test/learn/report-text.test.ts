@@ -7,7 +7,7 @@ const words = { pitchName: String, safe: (text: string) => text.replaceAll('\u00
 
 describe('reportText', () => {
   it('says each rule, what it decides and gets wrong, and the accuracies that were measured', () => {
-    const { notes } = labelled(4, 500, 5, { noise: 0.1 });
+    const { notes } = labelled(4, 300, 5, { noise: 0.1 });
     const learned = learn(notes);
     const text = reportText(learned, notes, words);
     learned.rules.forEach(({ decides, wrong }, index) => {
@@ -24,7 +24,7 @@ describe('reportText', () => {
   });
 
   it('asks whether a switch was forgotten, by bar.beat', () => {
-    const { notes } = labelled(2, 600, 4, { forgotten: 0.25 });
+    const { notes } = labelled(2, 300, 4, { forgotten: 0.25 });
     const text = reportText(learn(notes), notes, words);
     expect(text).toMatch(/\d+\.\d+(\.\d+)?–\d+\.\d+.*: switch forgotten\?/u);
   });
@@ -37,7 +37,7 @@ describe('reportText', () => {
   });
 
   it('shows no control characters of names', () => {
-    const { notes } = labelled(3, 300, 3, { noise: 0.1 });
+    const { notes } = labelled(3, 120, 3, { noise: 0.1 });
     const named = { ...notes, pieces: notes.pieces.map((piece) => ({ ...piece, name: '\u001b[31mred' })) };
     expect(reportText(learn(named), named, words)).not.toContain('\u001b');
   });

@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { clockOf } from '../../src/midi/clock/index.js';
 import { barsIn, WrongFromBars } from '../../src/prove/dependents.js';
+import { draws } from '../support/draws.js';
 import { cc, fileOf, library, note, off, on, proofOf, tap } from './events.js';
 
 /** Bars of 2000 ticks: bar 1 begins at 0, bar 2 at 2000. */
@@ -46,7 +47,7 @@ describe('wrongFromBars', () => {
           expect(ranges.find(({ from, to }) => from <= bar && bar <= to)?.wrongNotes ?? 0).toBe(wrong);
         }
       }),
-      { seed: 11, numRuns: 200 },
+      { seed: 11, numRuns: draws(200) },
     );
   });
 });

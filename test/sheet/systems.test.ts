@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { beforeAll, expect, it } from 'vitest';
-import { type Engraver, makeEngraver } from '../../src/sheet/engrave/index.js';
+import { type Engraver, sharedEngraver } from '../../src/sheet/engrave/index.js';
 import { notate } from '../../src/sheet/notate/index.js';
 import { engravedSystems } from '../../src/sheet/systems.js';
 import { draws } from '../support/draws.js';
@@ -8,7 +8,7 @@ import { randomScore } from './notate/random.js';
 
 let engrave: Engraver;
 beforeAll(async () => {
-  engrave = await makeEngraver();
+  engrave = await sharedEngraver();
 });
 
 it('every note has its place, whichever staves its system has', () => {

@@ -1,5 +1,7 @@
-import type * as Fs from 'node:fs';
-import type * as Promises from 'node:fs/promises';
+import fs from 'node:fs';
+import promises from 'node:fs/promises';
+import { syncBuiltinESMExports } from 'node:module';
+import { afterAll } from 'vitest';
 
 /** What goes wrong, and when. */
 export interface FaultPlan {
@@ -42,30 +44,54 @@ const quiet = new Set(['existsSync']);
 /** What lets go of a file even where it tells a fault (close(2), Linux). */
 const lettingGo = new Set(['closeSync', 'close']);
 
-/** `node:fs` whose synchronous functions, and whose file handles, meet the planned fault. */
-export function faultyFs<T extends typeof Fs | typeof Promises>(fs: T): T {
-  const wrapped = Object.fromEntries(
-    Object.entries(fs).map(([name, value]) => [name, isOperation(name, value) ? faulty(name, value) : value]),
-  );
-  return { ...wrapped, default: wrapped } as unknown as T;
+/**
+ * Lets the synchronous functions of `node:fs`, and file handles, meet the planned faults until the tests of this file
+ * have run: in all modules, which Node gives them by the same names as before.
+ */
+export function injectFaults(): void {
+  const promised = ['open', 'stat', 'readdir', 'readFile'];
+  const undo = [
+    exchange(fs, (name) => name.endsWith('Sync')),
+    exchange(promises, (name) => promised.includes(name)),
+  ];
+  syncBuiltinESMExports();
+  afterAll(() => {
+    for (const one of undo) one();
+    syncBuiltinESMExports();
+  });
+}
+
+/** @returns undoes it */
+function exchange(module: object, isMeant: (name: string) => boolean): () => void {
+  const before = Object.fromEntries(Object.entries(module).filter(([name]) => isMeant(name)));
+  for (const [name, operation] of Object.entries(before))
+    Object.assign(module, { [name]: faulty(name, operation) });
+  return () => Object.assign(module, before);
 }
 
 type Operation = (...values: unknown[]) => unknown;
 
-function isOperation(name: string, value: unknown): value is Operation {
-  const isSync = name.endsWith('Sync') || ['open', 'stat', 'readdir', 'readFile'].includes(name);
-  return typeof value === 'function' && isSync;
-}
+/** What Node's functions call of each other is part of them, and no step of a command. */
+let isWithin = false;
 
 function faulty(name: string, operation: Operation): Operation {
+  const whole: Operation = (...values) => {
+    isWithin = true;
+    try {
+      return operation(...values);
+    } finally {
+      isWithin = false;
+    }
+  };
   return (...values) => {
+    if (isWithin) return operation(...values);
     const fault = faultOf(name);
     // Nobody pulls the plug in a test, and waiting for the disk takes long.
-    if (!fault) return plan && name === 'fsyncSync' ? undefined : handled(operation(...values));
+    if (!fault) return plan && name === 'fsyncSync' ? undefined : handled(whole(...values));
     if (quiet.has(name)) return false;
-    if (lettingGo.has(name)) operation(...values);
+    if (lettingGo.has(name)) whole(...values);
     // What is written of a text that does not fit is written.
-    if (name === 'writeSync') operation(values[0], (values[1] as Uint8Array).subarray(0, 1));
+    if (name === 'writeSync') whole(values[0], (values[1] as Uint8Array).subarray(0, 1));
     if (!name.endsWith('Sync')) return Promise.reject(fault);
     throw fault;
   };

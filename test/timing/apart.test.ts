@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type Movable, movedApart, shareOfRoom } from '../../src/timing/apart.js';
+import { draws } from '../support/draws.js';
 
 const single = (first: number, wanted: number): Movable => ({ first, last: first, wanted });
 
@@ -59,7 +60,7 @@ describe('movedApart', () => {
           expect(room).toBeGreaterThanOrEqual(next.first > last ? 1 : 0);
         });
       }),
-      { seed: 51, numRuns: 1000 },
+      { seed: 51, numRuns: draws(1000) },
     );
   });
 });

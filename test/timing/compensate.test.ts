@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { Clock } from '../../src/midi/clock/clock.js';
 import type { Duration } from '../../src/midi/duration.js';
 import { compensate, type LateNote } from '../../src/timing/compensate.js';
+import { draws } from '../support/draws.js';
 import { plainClock } from './clock.js';
 
 const ms = (value: number): Duration => ({ unit: 'ms', ms: value });
@@ -163,7 +164,7 @@ const tickMs = (at: Clock, from: number, to: number) => {
 
 describe('over random tempo maps and lines', () => {
   const each = (check: (notes: readonly LateNote[], at: Clock) => void) =>
-    fc.assert(fc.property(lines, clocks, check), { seed: 41, numRuns: 400 });
+    fc.assert(fc.property(lines, clocks, check), { seed: 41, numRuns: draws(400) });
 
   it('hears every note where it was played, within a tick, unless it says otherwise', () => {
     let heard = 0;
@@ -182,7 +183,7 @@ describe('over random tempo maps and lines', () => {
         expect(error).toBeLessThanOrEqual(tickMs(at, start, start));
       });
     });
-    expect(heard).toBeGreaterThan(700);
+    expect(heard).toBeGreaterThan(draws(700));
   });
 
   it('keeps what is clamped late, never early, and says how late', () => {

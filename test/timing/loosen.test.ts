@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { farthest } from '../../src/timing/hash.js';
 import { type LooseOnset, loosen } from '../../src/timing/loosen.js';
+import { draws } from '../support/draws.js';
 
 const onset = (ms: number, change: Partial<LooseOnset> = {}): LooseOnset => ({
   key: { seed: 1, part: '1/1', pitch: 60, position: Math.round(ms), occurrence: 0 },
@@ -60,7 +61,7 @@ describe('loosen', () => {
         const moved = loosen(onsets, bound).map((offset, index) => offset + (onsets[index]?.ms ?? 0));
         for (let i = 1; i < moved.length; i += 1) expect(moved[i]).toBeGreaterThan(moved[i - 1] ?? 0);
       }),
-      { seed: 31, numRuns: 500 },
+      { seed: 31, numRuns: draws(500) },
     );
   });
 

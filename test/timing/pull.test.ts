@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { nearestGivenPlaces } from '../../src/timing/grid/given.js';
 import { findGrid } from '../../src/timing/grid/index.js';
 import { type PulledOnset, pull } from '../../src/timing/pull.js';
+import { draws } from '../support/draws.js';
 import { heldBackSeeds, perform, uniform15 } from './performances.js';
 
 const PPQ = 480;
@@ -105,7 +106,7 @@ describe('pull', () => {
         for (let i = 1; i < pulled.length; i += 1)
           expect(pulled[i]).toBeGreaterThanOrEqual(pulled[i - 1] ?? 0);
       }),
-      { seed: 23, numRuns: 500 },
+      { seed: 23, numRuns: draws(500) },
     );
   });
 });

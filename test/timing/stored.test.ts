@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { rollOrders } from '../../src/timing/roll.js';
 import { formatStored, parseStored, type StoredOptions } from '../../src/timing/stored.js';
+import { draws } from '../support/draws.js';
 
 const ms = fc.integer({ min: 0, max: 1_000_000 }).map((thousandths) => thousandths / 1000);
 const timing = fc
@@ -109,7 +110,7 @@ describe('options as a text in a file', () => {
         expect(found.timing?.pull ?? 0).toBeLessThanOrEqual(1);
         expect(found.timing?.roll?.sdMs ?? 0).toBeLessThanOrEqual(1000);
       }),
-      { numRuns: 500 },
+      { numRuns: draws(500) },
     );
   });
 });

@@ -1,7 +1,7 @@
 import { dirname } from 'node:path';
 import { type Changes, changesBetween, type DeskState } from '../../desk/index.js';
 import { type Diagnostic, escapeText, isError } from '../../diagnostics/index.js';
-import { drawSheet, engraversFor, makeEngraver, noSheet } from '../../sheet/index.js';
+import { drawSheet, engraversFor, noSheet, sharedEngraver } from '../../sheet/index.js';
 import type { CommonOptions } from '../context.js';
 import { show } from '../context.js';
 import { loadCue } from '../cue-files.js';
@@ -38,7 +38,7 @@ export function deskFor(file: string, options: CommonOptions, io: Io): Desk {
   let state: DeskState | undefined;
   let engraver: Promise<ReturnType<typeof engraversFor>> | undefined;
   const nextEngraver = async () => {
-    engraver ??= makeEngraver().then(engraversFor);
+    engraver ??= sharedEngraver().then(engraversFor);
     return (await engraver)();
   };
   const broken = (found: readonly Diagnostic[], each: Io): number => {

@@ -127,14 +127,26 @@ function bestInside(
   const gaining = (bin: number) => (gains[bin + 1] ?? 0) > (gains[bin] ?? 0);
   const ends: number[] = [];
   for (let below = 2; below <= count; below++) if (gaining(below - 1)) ends.push(below);
+  const values = Float64Array.from(
+    ends,
+    (below) => (gains[below] ?? 0) * errorWorth - (belowBits[below] ?? 0),
+  );
+  const highest = highestFromEach(values);
   let first = 0;
   for (let from = 1; from < count; from++) {
     if (!gaining(from)) continue;
     while ((ends[first] ?? Infinity) <= from) first++;
     const start = (gains[from] ?? 0) * errorWorth + (fromBits[from] ?? 0) + key;
-    for (let index = first; index < ends.length; index++) {
-      const below = ends[index] ?? 0;
-      keep(best, (gains[below] ?? 0) * errorWorth - (belowBits[below] ?? 0) - start, from, below);
-    }
+    if (!((highest[first] ?? -Infinity) - start > best.value)) continue;
+    for (let index = first; index < ends.length; index++)
+      keep(best, (values[index] ?? 0) - start, from, ends[index] ?? 0);
   }
+}
+
+/** The highest of some values from each of them on. */
+function highestFromEach(values: Float64Array): Float64Array {
+  const highest = values.slice();
+  for (let index = values.length - 2; index >= 0; index--)
+    highest[index] = Math.max(highest[index] ?? 0, highest[index + 1] ?? 0);
+  return highest;
 }

@@ -71,20 +71,22 @@ export function expandedOrder(root: Part, found: Findings): readonly number[] | 
   const order: number[] = [];
   let isWhole = true;
   let steps = 0;
-  const play = (part: Part, within: ReadonlySet<Part>) => {
+  const within = new Set<Part>();
+  const play = (part: Part) => {
     steps += 1;
     if (within.has(part) || steps > mostSteps) isWhole = false;
     if (!isWhole) return;
     if (part.measure !== undefined) order.push(part.measure);
-    const inside = new Set([...within, part]);
+    within.add(part);
     for (const one of part.expansion ?? []) {
       const next = byId.get(one);
-      if (next) play(next, inside);
+      if (next) play(next);
       else isWhole = false;
     }
-    if (!part.expansion) for (const one of part.parts) play(one, inside);
+    if (!part.expansion) for (const one of part.parts) play(one);
+    within.delete(part);
   };
-  play(root, new Set());
+  play(root);
   if (isWhole) return order;
   const message = 'an expansion leads to what is not there, or into itself';
   found.warning('score-jump', undefined, message, 'the bars are played by their repeat signs; see its plist');

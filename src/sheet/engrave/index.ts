@@ -51,3 +51,31 @@ export async function makeEngraver(): Promise<Engraver> {
     );
   };
 }
+
+let shared: Promise<Engraver> | undefined;
+
+/**
+ * The engraver of this process, made when it is first asked for: what one engraves does not depend on what it engraved
+ * before. Where it could not read something it is given up, and the next is another.
+ *
+ * @throws as `makeEngraver` does
+ */
+export function sharedEngraver(): Promise<Engraver> {
+  shared ??= givenUpAtFaults();
+  return shared;
+}
+
+async function givenUpAtFaults(): Promise<Engraver> {
+  const giveUp = (error: unknown): never => {
+    shared = undefined;
+    throw error;
+  };
+  const engrave = await makeEngraver().catch(giveUp);
+  return (...words) => {
+    try {
+      return engrave(...words);
+    } catch (error) {
+      return giveUp(error);
+    }
+  };
+}

@@ -12,7 +12,7 @@ export type Filter = (samples: ArrayLike<number>) => Float64Array;
 export function filterOf(stages: readonly Biquad[]): Filter {
   const runs = stages.map(stageOf);
   return (samples) => {
-    const out = Float64Array.from(samples);
+    const out = new Float64Array(samples);
     for (const run of runs) run(out);
     return out;
   };

@@ -37,7 +37,12 @@ const silence = -200;
 
 /** Power as level. Unit: dB; silence is −200. */
 export function decibelsOf(power: ArrayLike<number>): Float64Array {
-  return Float64Array.from(power, (value) => (value > 1e-20 ? 10 * Math.log10(value) : silence));
+  const levels = new Float64Array(power);
+  for (let index = 0; index < levels.length; index++) {
+    const value = levels[index] ?? 0;
+    levels[index] = value > 1e-20 ? 10 * Math.log10(value) : silence;
+  }
+  return levels;
 }
 
 /**

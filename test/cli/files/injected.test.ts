@@ -1,33 +1,22 @@
 import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { describe, expect, it, vi } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { testBank } from '../../sound/hear/support/bank.js';
 import { scratchFolder } from '../../support/cli.js';
 import { some } from '../../support/draws.js';
-import { type FaultPlan, withFault } from '../../support/file-faults.js';
-import { runHere } from '../../support/in-process.js';
+import { type FaultPlan, injectFaults, withFault } from '../../support/file-faults.js';
+import { programWith } from '../../support/otherwise.js';
 import { bounceOfOneReed, longTake, oneReed, reeds, reedsSketch } from '../../support/reeds.js';
 import { bytesOf, trackOf } from '../../support/song.js';
 
-vi.mock('node:fs', async (original) =>
-  (await import('../../support/file-faults.js')).faultyFs(await original<typeof import('node:fs')>()),
-);
-vi.mock('node:fs/promises', async (original) =>
-  (await import('../../support/file-faults.js')).faultyFs(
-    await original<typeof import('node:fs/promises')>(),
-  ),
-);
-
 // Measuring takes long and writes nothing: what one run found is what all find.
-vi.mock('../../../src/sound/index.js', async (original) => {
-  const sound = await original<typeof import('../../../src/sound/index.js')>();
-  let found: ReturnType<typeof sound.measureBounce> | undefined;
-  const measureBounce: typeof sound.measureBounce = (...given) => {
-    found ??= sound.measureBounce(...given);
-    return found;
-  };
-  return { ...sound, measureBounce };
-});
+const measuredOnce = `
+import { measureBounce as measure } from './measure.js?right';
+let found;
+export const measureBounce = (...given) => (found ??= measure(...given));
+`;
+const run = await programWith('sound/measure/measure', measuredOnce);
+injectFaults();
 
 const scratch = scratchFolder();
 const take = bytesOf([
@@ -49,7 +38,7 @@ writeFileSync(bounce, bounceOfOneReed());
 const switched = join(scratch, 'switched.mid');
 writeFileSync(join(scratch, 'long.mid'), longTake());
 writeFileSync(join(scratch, 'reeds.yaml'), reeds);
-await runHere(['compile', join(scratch, 'long.mid'), '--map', join(scratch, 'reeds.yaml'), '-o', switched]);
+await run(['compile', join(scratch, 'long.mid'), '--map', join(scratch, 'reeds.yaml'), '-o', switched]);
 
 /** A command, the files that it reads, and those that it writes; paths are meant from a folder of its own. */
 interface Case {
@@ -137,7 +126,7 @@ async function attempt({ words, inputs: given, outputs }: Case, fault: FaultPlan
   const placed = words.map((word) =>
     /^\w+\.(cue\.)?(mid|yaml|json|musicxml|txt|wav|sf2)$/u.test(word) ? join(folder, word) : word,
   );
-  const again = () => runHere(placed);
+  const again = () => run(placed);
   const { value: ran, calls, isReached } = await withFault(fault, again);
   return { folder, ran, calls, isReached, again, files: contents(folder) };
 }

@@ -2,8 +2,9 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { panGains, seatOfDifference } from '../../../src/dynamics/pan/pan.js';
 import { place } from '../../../src/dynamics/pan/place.js';
+import { draws } from '../../support/draws.js';
 
-const run = { seed: 9, numRuns: 400 };
+const run = { seed: 9, numRuns: draws(400) };
 const seat = fc.double({ min: -0.9, max: 0.9, noNaN: true });
 
 describe('place', () => {

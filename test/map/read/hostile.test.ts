@@ -2,7 +2,8 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { stringify } from 'yaml';
 import { readMap } from '../../../src/map/read/index.js';
-import { draws } from '../../support/draws.js';
+import { anyText } from '../../support/any-text.js';
+import { draws, size } from '../../support/draws.js';
 
 const read = (yaml: string) => readMap(new TextEncoder().encode(yaml), 'hostile.yaml');
 const codes = (yaml: string) => read(yaml).diagnostics.map(({ code }) => code);
@@ -30,14 +31,14 @@ describe('files that mean harm, or make no sense, get a clear answer', () => {
 
   it('brackets and dashes without end', () => {
     for (const text of [
-      '['.repeat(draws(100_000)),
-      '{a: '.repeat(draws(50_000)),
-      `a:\n${'- '.repeat(draws(100_000))}x`,
-      '- '.repeat(draws(100_000)),
+      '['.repeat(size(100_000)),
+      '{a: '.repeat(size(50_000)),
+      `a:\n${'- '.repeat(size(100_000))}x`,
+      '- '.repeat(size(100_000)),
       'a: '.repeat(10_000),
-      '? '.repeat(draws(50_000)),
-      '"'.repeat(2 * draws(50_000) + 1),
-      '&a '.repeat(draws(50_000)),
+      '? '.repeat(size(50_000)),
+      '"'.repeat(2 * size(50_000) + 1),
+      '&a '.repeat(size(50_000)),
     ]) {
       const found = codes(text);
       expect(found.length).toBeGreaterThan(0);
@@ -94,7 +95,7 @@ describe('files that mean harm, or make no sense, get a clear answer', () => {
 
   it('any text at all', () => {
     fc.assert(
-      fc.property(fc.string({ unit: 'binary', maxLength: 200 }), (text) => {
+      fc.property(anyText(200), (text) => {
         expect(read(text).value).toBeUndefined();
       }),
       { seed: 42, numRuns: draws(300) },
@@ -103,7 +104,7 @@ describe('files that mean harm, or make no sense, get a clear answer', () => {
 
   it('files full of mistakes: each is told, once', () => {
     // A thorough run fills what a file may have.
-    const room = draws(250_000);
+    const room = size(250_000);
     const fill = (piece: (index: number) => string) => {
       const pieces: string[] = [];
       for (let index = 0, length = 0; length < room; index++) {

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { clockOf } from '../../../src/midi/clock/index.js';
+import { draws } from '../../support/draws.js';
 import { type Meta, signature, songWith } from './songs.js';
 
 const clockWith = (events: readonly Meta[], division = 480) => clockOf(songWith([events], { division }), 1);
@@ -135,7 +136,7 @@ describe('bars and beats', () => {
           }
         },
       ),
-      { seed: 310, numRuns: 300 },
+      { seed: 310, numRuns: draws(300) },
     );
   });
 });

@@ -2,6 +2,7 @@ import tonejs from '@tonejs/midi';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { clockOf } from '../../../src/midi/clock/index.js';
+import { draws } from '../../support/draws.js';
 import { endOfTrack, midi, quantity } from '../read/bytes.js';
 import { type Meta, metaTrack, songWith, tempo } from './songs.js';
 
@@ -102,7 +103,7 @@ describe('ticks and real time', () => {
           expect(Math.abs(clock.ms(tick) - exact)).toBeLessThanOrEqual(1e-9 * Math.max(1, exact));
         }
       }),
-      { seed: 300, numRuns: 300 },
+      { seed: 300, numRuns: draws(300) },
     );
   });
 
@@ -119,7 +120,7 @@ describe('ticks and real time', () => {
         expect(off(tick)).toBeLessThanOrEqual(off(tick + 1) + 1e-6);
         if (tick > 0) expect(off(tick)).toBeLessThanOrEqual(off(tick - 1) + 1e-6);
       }),
-      { seed: 301, numRuns: 500 },
+      { seed: 301, numRuns: draws(500) },
     );
   });
 
@@ -155,7 +156,7 @@ describe('ticks and real time', () => {
           }
         },
       ),
-      { seed: 302, numRuns: 200 },
+      { seed: 302, numRuns: draws(200) },
     );
   });
 });

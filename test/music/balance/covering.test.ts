@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { balanceAt, type Sounding, tolerated } from '../../../src/music/balance/covering.js';
 import { instrumentKinds } from '../../../src/music/instruments/index.js';
+import { draws } from '../../support/draws.js';
 
 const [p, f] = [2, 5];
 const horns: Sounding = { name: 'horns', kind: 'horn', players: 4, level: f, role: 'melody' };
@@ -73,7 +74,7 @@ describe('balanceAt', () => {
           expect(left).toBeLessThanOrEqual((isMelody ? tolerated.overMelody : tolerated.overOthers) + 0.0501);
         }
       }),
-      { seed: 6, numRuns: 300 },
+      { seed: 6, numRuns: draws(300) },
     );
   });
 });

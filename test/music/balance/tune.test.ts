@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type LineBar, tuneByBar, tuneWeights } from '../../../src/music/balance/tune.js';
+import { draws } from '../../support/draws.js';
 
 const held = (height: number): LineBar => ({ moves: 0, height });
 const tune = (height: number): LineBar => ({ moves: 4, height });
@@ -46,7 +47,7 @@ describe('who has the tune', () => {
           else expect(sounding).toContain(found);
         });
       }),
-      { seed: 8, numRuns: 200 },
+      { seed: 8, numRuns: draws(200) },
     );
     expect(tuneWeights.change).toBeGreaterThan(0);
   });

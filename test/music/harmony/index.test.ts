@@ -248,10 +248,16 @@ describe('harmonyOf', () => {
   });
 
   it('bears crowds, notes held over everything, one held for hours', () => {
-    const held = Array.from({ length: 4000 }, (_, at): SoundingNote => {
-      return { tick: at * 240, endTick: (at + 4000) * 240, pitch: 30 + (at % 60), velocity: 80, part: 0 };
+    const held = Array.from({ length: draws(4000) }, (_, at): SoundingNote => {
+      return {
+        tick: at * 240,
+        endTick: (at + draws(4000)) * 240,
+        pitch: 30 + (at % 60),
+        velocity: 80,
+        part: 0,
+      };
     });
-    const crowd = Array.from({ length: 100_000 }, (_, at): SoundingNote => {
+    const crowd = Array.from({ length: draws(100_000) }, (_, at): SoundingNote => {
       return { tick: 0, endTick: 480, pitch: at % 128, velocity: 80, part: 0 };
     });
     const hours: SoundingNote[] = [{ tick: 0, endTick: 2e9, pitch: 60, velocity: 80, part: 0 }];

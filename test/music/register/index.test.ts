@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { SoundingNote } from '../../../src/music/harmony/types.js';
 import { registerOf } from '../../../src/music/register/index.js';
+import { draws } from '../../support/draws.js';
 import { clock, note } from '../voicing/support.js';
 
 /** A note to a bar. */
@@ -139,7 +140,7 @@ describe('registerOf', () => {
           ]);
         expect(summary(registerOf([...all].reverse(), parts, clock))).toEqual(summary(found));
       }),
-      { seed: 6, numRuns: 200 },
+      { seed: 6, numRuns: draws(200) },
     );
   });
 

@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { instruments } from '../../../src/music/instruments/ranges.js';
 import { pitchesOfThird, sharesOfThirds, thirdOf } from '../../../src/music/register/thirds.js';
+import { draws } from '../../support/draws.js';
 
 const thirds = ['dark', 'middle', 'bright'] as const;
 const ofThirds = (range: { low: number; high: number }) =>
@@ -48,7 +49,7 @@ describe('thirds of a range', () => {
         const sizes = parts.map(({ low, high }) => high - low + 1);
         expect(Math.max(...sizes) - Math.min(...sizes)).toBeLessThanOrEqual(1);
       }),
-      { seed: 6, numRuns: 300 },
+      { seed: 6, numRuns: draws(300) },
     );
   });
 

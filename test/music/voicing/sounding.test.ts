@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { pitchesOfKey, sweep } from '../../../src/music/voicing/sounding.js';
+import { draws } from '../../support/draws.js';
 import { note } from './support.js';
 
 describe('sweep', () => {
@@ -60,7 +61,7 @@ describe('sweep', () => {
         );
         expect(covered).toBe(sounded.filter(Boolean).length);
       }),
-      { seed: 6, numRuns: 200 },
+      { seed: 6, numRuns: draws(200) },
     );
   });
 });

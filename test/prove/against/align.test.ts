@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { align } from '../../../src/prove/against/align.js';
+import { draws } from '../../support/draws.js';
 import type { Timed } from '../../support/song.js';
 import { cc, note, off, on, columnsOf as track } from '../events.js';
 
@@ -50,7 +51,7 @@ describe('align', () => {
           kept.map((_, index) => index),
         );
       }),
-      { seed: 5, numRuns: 300 },
+      { seed: 5, numRuns: draws(300) },
     );
   });
 

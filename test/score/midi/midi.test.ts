@@ -5,6 +5,7 @@ import { describe, expect, it } from 'vitest';
 import { compile } from '../../../src/compile/index.js';
 import { readMidi } from '../../../src/midi/index.js';
 import { scoreToMidi } from '../../../src/score/index.js';
+import { draws } from '../../support/draws.js';
 import { mapOf } from '../../support/map.js';
 import { direction, encode, note, notes, partwise, played } from '../written.js';
 
@@ -128,7 +129,7 @@ rules:
         expect(soundingCounts(bytes)).toEqual(new Set([0, 1]));
         expect(readMidi(bytes, 'a.mid').diagnostics).toEqual([]);
       }),
-      { numRuns: 100 },
+      { numRuns: draws(100) },
     );
   });
 
@@ -142,7 +143,7 @@ rules:
         );
         expect(bytes !== undefined || diagnostics.some(({ severity }) => severity === 'error')).toBe(true);
       }),
-      { numRuns: 400 },
+      { numRuns: draws(400) },
     );
   });
 });

@@ -1,6 +1,6 @@
 import { DomUtils, parseDocument } from 'htmlparser2';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { type Engraver, makeEngraver } from '../../../src/sheet/engrave/index.js';
+import { type Engraver, makeEngraver, sharedEngraver } from '../../../src/sheet/engrave/index.js';
 
 /** A staff with a line under it, in MEI 5.0 (music-encoding.org): a quarter, a chord, a rest; then a bar's rest. */
 const staves = (music: string, n: number) =>
@@ -70,5 +70,15 @@ describe('the engraver', () => {
 
   it('refuses what is no MEI', () => {
     expect(() => engrave('<nothing/>')).toThrow();
+  });
+
+  it('is shared until it meets such a thing', async () => {
+    const shared = await sharedEngraver();
+    expect(await sharedEngraver()).toBe(shared);
+    expect(shared(mei)).toEqual(engrave(mei));
+    expect(() => shared('<nothing/>')).toThrow();
+    const next = await sharedEngraver();
+    expect(next).not.toBe(shared);
+    expect(next(mei)).toEqual(engrave(mei));
   });
 });

@@ -4,6 +4,7 @@ import { divisionOf } from '../../../src/sheet/notate/division.js';
 import { QUARTER, WHOLE } from '../../../src/sheet/notate/measures.js';
 import { split } from '../../../src/sheet/notate/split.js';
 import { writtenValue } from '../../../src/sheet/notate/values.js';
+import { draws } from '../../support/draws.js';
 
 const units = [1, 2, 4, 8, 16];
 
@@ -83,6 +84,6 @@ it('cuts any stretch of any bar into plain and dotted values that fill it withou
       }
       expect(at).toBe(end);
     }),
-    { numRuns: 2000 },
+    { numRuns: draws(2000) },
   );
 });

@@ -8,6 +8,7 @@ import {
   quantile,
   spread,
 } from '../../../src/sound/signal/index.js';
+import { draws } from '../../support/draws.js';
 
 /** The definition, term by term. */
 function slowly(power: readonly number[], width: number): readonly number[] {
@@ -31,7 +32,7 @@ describe('smoothing by a Hann window', () => {
           expect(Math.abs(value - (expected[at] ?? 0))).toBeLessThan(1e-9);
         });
       }),
-      { seed: 2, numRuns: 100 },
+      { seed: 2, numRuns: draws(100) },
     );
   });
 

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { assignPlaces } from '../../../src/timing/grid/assign.js';
+import { draws } from '../../support/draws.js';
 
 /** The least sum of squares over all rising choices, by trying each. */
 function minByTrying(positions: readonly number[], low: number, high: number): number {
@@ -51,7 +52,7 @@ describe('assignPlaces', () => {
           expect(cost).toBeCloseTo(minByTrying(xs, low, high), 9);
         },
       ),
-      { seed: 11, numRuns: 2000 },
+      { seed: 11, numRuns: draws(2000) },
     );
   });
 });

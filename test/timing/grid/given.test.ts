@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { nearestGivenPlaces } from '../../../src/timing/grid/given.js';
+import { draws } from '../../support/draws.js';
 
 const sixteenth = { numerator: 1, denominator: 16 };
 const triplet = { numerator: 1, denominator: 12 };
@@ -41,7 +42,7 @@ describe('nearestGivenPlaces', () => {
           expect(places[i]).toBeGreaterThan((places[i - 1] ?? 0) + 1e-6);
         }
       }),
-      { seed: 12, numRuns: 1000 },
+      { seed: 12, numRuns: draws(1000) },
     );
   });
 });

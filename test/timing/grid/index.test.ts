@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { findGrid } from '../../../src/timing/grid/index.js';
+import { some } from '../../support/draws.js';
 import {
   beatsRight,
   gaussian8,
@@ -97,17 +98,18 @@ describe('findGrid on beats written by hand', () => {
 });
 
 describe('findGrid on held-back performances', () => {
+  const seeds = some(heldBackSeeds);
   const required: readonly Kind[] = ['straight', 'triplet', 'dotted', 'mixed'];
 
   it('has at least 98 % of the beats right, for every kind and tempo, at ±15 ms', () => {
-    for (const cell of gridTable(heldBackSeeds, uniform15)) {
-      expect(cell.beats).toBeGreaterThan(1000);
+    for (const cell of gridTable(seeds, uniform15)) {
+      expect(cell.beats).toBeGreaterThan(50 * seeds.length);
       expect(cell.right / cell.beats, `${cell.kind} at ${cell.bpm}`).toBeGreaterThanOrEqual(0.98);
     }
   });
 
   it('has them right with normally distributed jitter of 8 ms', () => {
-    for (const cell of gridTable(heldBackSeeds, gaussian8)) {
+    for (const cell of gridTable(seeds, gaussian8)) {
       expect(cell.right / cell.beats, `${cell.kind} at ${cell.bpm}`).toBeGreaterThanOrEqual(0.98);
     }
   });
@@ -125,14 +127,14 @@ describe('findGrid on held-back performances', () => {
   it('never pulls a triplet to sixteenths in a performance of triplets', () => {
     let onsets = 0;
     for (const bpm of tempi) {
-      for (const seed of heldBackSeeds) {
+      for (const seed of seeds) {
         for (const place of findGrid(perform('triplet', bpm, uniform15, 64, seed).onsets).places) {
           onsets += 1;
           expect(Math.abs(place * 3 - Math.round(place * 3))).toBeLessThan(1e-9);
         }
       }
     }
-    expect(onsets).toBeGreaterThan(10_000);
+    expect(onsets).toBeGreaterThan(500 * seeds.length);
   });
 
   it('could be told from a finder that always takes the nearest sixteenth', () => {

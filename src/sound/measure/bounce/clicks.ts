@@ -27,7 +27,7 @@ export function findClicks(sound: Float32Array, sampleRate: number): readonly Cl
   return peaks(likeness, apart).flatMap((at) => {
     const from = Math.max(0, Math.round((at - 2) * factor));
     const part = sound.subarray(from, from + exact.length + 4 * factor + 4);
-    const fine = likenessOf(part, exact);
+    const fine = likenessOf(new Float64Array(part), exact);
     const best = highest(fine);
     const value = fine[best] ?? 0;
     if (value < leastLikeness) return [];
@@ -37,29 +37,61 @@ export function findClicks(sound: Float32Array, sampleRate: number): readonly Cl
 
 /** Means of so many samples each. */
 function averaged(samples: ArrayLike<number>, factor: number): Float64Array {
-  return Float64Array.from({ length: Math.floor(samples.length / factor) }, (_, index) => {
+  const means = new Float64Array(Math.floor(samples.length / factor));
+  for (let index = 0; index < means.length; index++) {
     let sum = 0;
     for (let at = index * factor; at < (index + 1) * factor; at++) sum += samples[at] ?? 0;
-    return sum / factor;
-  });
+    means[index] = sum / factor;
+  }
+  return means;
 }
 
 /** How alike a sound is to a pattern that begins at each of its samples: the cosine between them, whatever its sign. */
-function likenessOf(sound: ArrayLike<number>, pattern: Float64Array): Float64Array {
+function likenessOf(sound: Float64Array, pattern: Float64Array): Float64Array {
   const count = Math.max(0, sound.length - pattern.length + 1);
   const out = new Float64Array(count);
   const squares = new Float64Array(sound.length + 1);
   for (let at = 0; at < sound.length; at++) squares[at + 1] = (squares[at] ?? 0) + (sound[at] ?? 0) ** 2;
   const own = pattern.reduce((sum, value) => sum + value * value, 0);
-  for (let at = 0; at < count; at++) {
-    const energy = (squares[at + pattern.length] ?? 0) - (squares[at] ?? 0);
-    if (energy <= 1e-12) continue;
-    let sum = 0;
-    for (let index = 0; index < pattern.length; index++)
-      sum += (sound[at + index] ?? 0) * (pattern[index] ?? 0);
-    out[at] = Math.abs(sum) / Math.sqrt(energy * own);
+  const energyAt = (at: number) => (squares[at + pattern.length] ?? 0) - (squares[at] ?? 0);
+  const sums = [0, 0, 0, 0];
+  // Reading beyond the end of an array is slow, and makes slow what reads it from then on.
+  const padded = new Float64Array(sound.length + sums.length);
+  padded.set(sound);
+  for (let first = 0; first < count; first += sums.length) {
+    let isSilent = true;
+    for (let at = first; at < first + sums.length; at++) if (energyAt(at) > 1e-12) isSilent = false;
+    if (isSilent) continue;
+    productsAt(first, padded, pattern, sums);
+    sums.forEach((sum, index) => {
+      const energy = energyAt(first + index);
+      if (energy > 1e-12) out[first + index] = Math.abs(sum) / Math.sqrt(energy * own);
+    });
   }
   return out;
+}
+
+/**
+ * The sums of products of a pattern and what begins at four places in a row: each waits for its own last sum alone, so
+ * that four take little longer than one.
+ */
+function productsAt(first: number, sound: Float64Array, pattern: Float64Array, sums: number[]): void {
+  let a = 0;
+  let b = 0;
+  let c = 0;
+  let d = 0;
+  for (let index = 0; index < pattern.length; index++) {
+    const factor = pattern[index] ?? 0;
+    const at = first + index;
+    a += (sound[at] ?? 0) * factor;
+    b += (sound[at + 1] ?? 0) * factor;
+    c += (sound[at + 2] ?? 0) * factor;
+    d += (sound[at + 3] ?? 0) * factor;
+  }
+  sums[0] = a;
+  sums[1] = b;
+  sums[2] = c;
+  sums[3] = d;
 }
 
 /** Places that are higher than all within some distance of them. */

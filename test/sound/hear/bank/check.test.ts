@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { bankLimit, checkBank, hearCodes } from '../../../../src/sound/hear/index.js';
 import { readLibrary } from '../../../../src/sound/hear/synth/library.js';
 import { loadBank } from '../../../../src/sound/hear/synth/load.js';
+import { draws } from '../../../support/draws.js';
 import { testBank } from '../support/bank.js';
 import { part, tryRender } from '../support/render.js';
 
@@ -159,7 +160,7 @@ describe('a hostile bank', () => {
         const code = await heardBy(new Uint8Array(bank));
         expect(['ok', ...Object.keys(hearCodes)]).toContain(code);
       }),
-      { numRuns: 300 },
+      { numRuns: draws(300) },
     );
   });
 });

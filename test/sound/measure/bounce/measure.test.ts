@@ -13,6 +13,9 @@ const library = libraryOf([
   short('twin'),
 ]);
 const plan = probePlan(library, { quick: true });
+/** What is told of a whole bounce needs no more notes than these. */
+const few = libraryOf([short('brief')]);
+const fewPlan = probePlan(few, { quick: true });
 const silentPitch = Math.max(...plan.slots.flatMap(({ notes }) => notes.map(({ pitch }) => pitch)));
 
 const delays: Readonly<Record<string, number>> = { slow: 0.085, joined: 0.03, brief: 0.012, twin: 0.012 };
@@ -37,6 +40,8 @@ function voice(
 
 const measured = (options: BounceOptions = {}, of = voice) =>
   measureBounce(library, opening(bounceOf(plan, of, options)));
+const fewMeasured = (options: BounceOptions, of = voice) =>
+  measureBounce(few, opening(bounceOf(fewPlan, of, options)));
 
 /** The same note alone in the same method: what an attack without delay is heard after. */
 let still: MeasureResult;
@@ -172,17 +177,18 @@ describe('bounces that are less good', () => {
   });
 
   it('cut short it tells how many notes are missing', async () => {
-    const result = await measured({ until: plan.seconds / 2 });
+    const result = await fewMeasured({ until: fewPlan.seconds / 2 });
     expect(result.doubts.map(({ text }) => text).join()).toMatch(/ends before \d+ notes of/u);
   });
 
   it('of another map is not taken for one of this', async () => {
-    const other = libraryOf([...library.articulations, short('more')]);
-    expect((await measureBounce(other, opening(bounceOf(plan, voice)))).bounce.clicks).toBe('none');
+    const other = libraryOf([...few.articulations, short('more')]);
+    expect((await fewMeasured({})).bounce.clicks).toBe('both');
+    expect((await measureBounce(other, opening(bounceOf(fewPlan, voice)))).bounce.clicks).toBe('none');
   });
 
   it('of nothing but noise tells nothing', async () => {
-    const result = await measured({ noise: -50 }, () => undefined);
+    const result = await fewMeasured({ noise: -50 }, () => undefined);
     expect(result.seat).toBeNull();
     expect(result.referenceLevel).toBeNull();
     expect(result.levels).toEqual([]);

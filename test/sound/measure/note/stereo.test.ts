@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { placeOf, without } from '../../../../src/sound/measure/note/stereo.js';
 import type { PowerSum } from '../../../../src/sound/signal/index.js';
+import { draws } from '../../../support/draws.js';
 
 /** Unconnected sources of one power at places of the pan law of RP-036. */
 function sources(places: readonly number[]): PowerSum {
@@ -27,7 +28,7 @@ describe('seat and width', () => {
         expect(found?.seat).toBeCloseTo(seat, 6);
         expect(found?.width).toBeCloseTo(0, 3);
       }),
-      { seed: 1, numRuns: 100 },
+      { seed: 1, numRuns: draws(100) },
     );
   });
 
@@ -44,7 +45,7 @@ describe('seat and width', () => {
           expect(Math.abs((found?.width ?? 9) - width)).toBeLessThan(0.03);
         },
       ),
-      { seed: 2, numRuns: 100 },
+      { seed: 2, numRuns: draws(100) },
     );
   });
 

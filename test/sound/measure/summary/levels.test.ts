@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { levelAt, markOffset, marksOf, rising } from '../../../../src/sound/measure/summary/marks.js';
 import { type Cell, levelsByValue } from '../../../../src/sound/measure/summary/polish.js';
+import { draws } from '../../../support/draws.js';
 
 /** The General MIDI law. */
 const law = (value: number) => 40 * Math.log10(value / 127);
@@ -110,7 +111,7 @@ describe('marks', () => {
         const sum = (all: readonly { dB: number }[]) => all.reduce((total, { dB }) => total + dB, 0);
         expect(sum(found)).toBeCloseTo(sum(points), 6);
       }),
-      { seed: 9, numRuns: 200 },
+      { seed: 9, numRuns: draws(200) },
     );
     expect(
       levelAt(

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type OnsetAt, stepsOf } from '../../../../src/sound/measure/summary/steps.js';
+import { draws } from '../../../support/draws.js';
 
 const grid = (ms: (pitch: number, velocity: number) => number): readonly OnsetAt[] =>
   [50, 60, 70, 80].flatMap((pitch) =>
@@ -71,7 +72,7 @@ describe('steps', () => {
         const bounds = steps.flatMap(({ when }) => (when && 'pitch' in when ? [when.pitch.to ?? 0] : []));
         expect(bounds).toEqual(bounds.toSorted((a, b) => a - b));
       }),
-      { seed: 6, numRuns: 200 },
+      { seed: 6, numRuns: draws(200) },
     );
   });
 });

@@ -8,6 +8,7 @@ import {
   type WavTarget,
   wavBytes,
 } from '../../../../src/sound/signal/index.js';
+import { draws } from '../../../support/draws.js';
 import { inPieces } from '../support.js';
 
 async function blocksOf(bytes: Uint8Array, size = 1000): Promise<readonly number[][]> {
@@ -204,7 +205,7 @@ describe('pieces of a sound', () => {
           }
         },
       ),
-      { seed: 8, numRuns: 100 },
+      { seed: 8, numRuns: draws(100) },
     );
   });
 
@@ -277,7 +278,7 @@ describe('what is refused', () => {
         );
         if (problem !== undefined) expect(problem).toBeInstanceOf(WavError);
       }),
-      { seed: 3, numRuns: 300 },
+      { seed: 3, numRuns: draws(300) },
     );
   });
 });
