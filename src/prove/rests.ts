@@ -9,23 +9,23 @@ export class Rests {
 
   constructor(notes: Pick<HeardNotes, 'length' | 'onset' | 'tick' | 'endTick'>, clock: Clock) {
     this.#ticksPerWhole = clock.ticksPerWhole;
-    const ms = new Float64Array(notes.length);
-    const ticks = new Float64Array(notes.length);
     let onsets = 0;
+    for (let note = 0; note < notes.length; note++) onsets = Math.max(onsets, notes.onset(note) + 1);
+    // Of an onset of which nothing is heard nothing is asked.
+    this.#ms = new Float64Array(onsets);
+    this.#ticks = new Float64Array(onsets);
+    let next = 0;
     let latest = 0;
     for (let note = 0; note < notes.length; note++) {
-      const tick = notes.tick(note);
-      if (onsets <= notes.onset(note)) {
+      const [tick, onset] = [notes.tick(note), notes.onset(note)];
+      if (next <= onset) {
         const from = Math.min(latest, tick);
-        const isEndless = notes.onset(note) === 0;
-        ms[onsets] = isEndless ? Number.POSITIVE_INFINITY : clock.ms(tick) - clock.ms(from);
-        ticks[onsets] = isEndless ? Number.POSITIVE_INFINITY : tick - from;
-        onsets += 1;
+        this.#ms[onset] = onset === 0 ? Number.POSITIVE_INFINITY : clock.ms(tick) - clock.ms(from);
+        this.#ticks[onset] = onset === 0 ? Number.POSITIVE_INFINITY : tick - from;
+        next = onset + 1;
       }
       latest = Math.max(latest, notes.endTick(note));
     }
-    this.#ms = ms.subarray(0, onsets);
-    this.#ticks = ticks.subarray(0, onsets);
   }
 
   /** Unit: ms. */

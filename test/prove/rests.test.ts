@@ -23,6 +23,12 @@ describe('the rest before an onset', () => {
     expect([0, 1, 2].map((onset) => found.ticks(onset))).toEqual([Number.POSITIVE_INFINITY, 0, 100]);
   });
 
+  it('is that of its own onset where another has been lost altogether', () => {
+    const found = rests([0, 500, 0], [1000, 1200, 2], [1000, 1100, 2], [1600, 1700, 3]);
+    expect([2, 3].map((onset) => found.ms(onset))).toEqual([500, 400]);
+    expect([...found.due({ unit: 'ms', ms: 450 })]).toEqual([1, 0, 1, 0]);
+  });
+
   it('asks for switches from the rest on that the map names, and never without one', () => {
     const found = rests([0, 500, 0], [1000, 1200, 1]);
     expect([...found.due({ unit: 'ms', ms: 500 })]).toEqual([1, 1]);
