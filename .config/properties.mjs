@@ -4,5 +4,5 @@ import fc from 'fast-check';
 
 fc.configureGlobal({
   seed: Number(process.env.KEYSLIP_SEED ?? 1),
-  numRuns: Number(process.env.KEYSLIP_RUNS ?? 15),
+  numRuns: Number(process.env.KEYSLIP_RUNS ?? 10),
 });

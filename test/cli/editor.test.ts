@@ -2,6 +2,7 @@ import { cpSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { keyslip, scratchFolder } from '../support/cli.js';
+import { some } from '../support/draws.js';
 import { YamlServer } from '../support/yaml-server.js';
 
 // What an editor shows, from yaml-language-server: the program that editors ask, which knows nothing of keyslip.
@@ -66,14 +67,16 @@ describe('in an editor', () => {
   });
 
   it('maps and cues of this repository are in order; a base, which is no map by itself, lacks what check says', async () => {
-    const files = readdirSync('maps', { recursive: true, encoding: 'utf8' }).filter((name) =>
+    const base = 'shared/slate-quay.yaml';
+    const all = readdirSync('maps', { recursive: true, encoding: 'utf8' }).filter((name) =>
       name.endsWith('.yaml'),
     );
+    const files = [base, ...some(all.filter((name) => name !== base))];
     const wrong: string[] = [];
     for (const name of files)
       for (const { message } of await server.open(join(process.cwd(), 'maps', name)))
         wrong.push(`${name}: ${message}`);
-    expect(files.length).toBeGreaterThan(15);
+    expect(all.length).toBeGreaterThan(15);
     expect(wrong).toEqual([
       'shared/slate-quay.yaml: Missing property "instrument".',
       'shared/slate-quay.yaml: Missing property "range".',
