@@ -195,7 +195,7 @@ export const codes = {
   'wav-channels': error('A sound file that is not stereo.'),
   'wav-truncated': error('The sound file ends before its sound begins.'),
   'sound-short': warning('The sound of a sheet ends before its last note is heard.'),
-  'sound-long': error('The sound of a sheet is longer than a page is given.'),
+  'sound-long': error('A sound is longer than a page is given, or than a WAV file holds.'),
   'no-clicks': error(
     "The clicks of this map's probe are not in a bounce, so that nothing of it is written into the map.",
   ),

@@ -71,6 +71,17 @@ describe('keyslip hear', () => {
     expect(existsSync(join(cwd, 'none.wav'))).toBe(false);
   });
 
+  it('does not begin what no WAV file holds: a note may be held for weeks', () => {
+    const end = 0x0fffffff;
+    writeFileSync(join(cwd, 'weeks.mid'), bytesOf([trackOf([{ tick: 0, end, pitch: 69 }], [], 'Reed')]));
+    const { err, status } = run(
+      ...['hear', 'weeks.mid', '--map', 'late.yaml', '--bank', 'bank.sf2', '-o', 'weeks.wav'],
+    );
+    expect({ status, told: err.includes('[sound-long]') }).toEqual({ status: 1, told: true });
+    expect(existsSync(join(cwd, 'weeks.wav'))).toBe(false);
+    expect(run('inspect', 'weeks.mid', '--map', 'late.yaml').status).toBe(0);
+  });
+
   it('plays what stands in: a program that the bank lacks is told', () => {
     writeFileSync(join(cwd, 'bells.yaml'), map(', stand-in: {program: 14, length: 50%, velocity: 80%}'));
     expect(run('check', '--strict', 'bells.yaml')).toMatchObject({ status: 0, err: '' });

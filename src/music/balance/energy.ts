@@ -34,6 +34,9 @@ interface Sums {
 /** A note that drags by less than this over a bar line is not heard in the bar behind it. Unit: ms. */
 const dragging = 100;
 
+/** A note that is never released in a file of weeks is reckoned with in so many bars; more would be no music. */
+export const mostBars = 100_000;
+
 /** Volume and expression (General MIDI); the one that dynamics are played on counts as those. */
 const mixers = [7, 11];
 
@@ -121,7 +124,7 @@ function barsOf(
   const end = Math.max(tick + 1, noteEnd(notes, note));
   const found: { bar: number; from: number; to: number }[] = [];
   let from = tick;
-  for (let bar = first; from < end; bar += 1) {
+  for (let bar = first; from < end && bar < first + mostBars; bar += 1) {
     const next = clock.barStart(bar + 1) ?? end;
     const to = Math.max(from + 1, Math.min(end, next));
     const isDragged = bar > first && clock.ms(to) - clock.ms(from) < dragging;

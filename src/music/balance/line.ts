@@ -1,5 +1,6 @@
 import { phrasesOf, type Struck } from '../../dynamics/index.js';
 import { beatAt, clockOf, noteEnd, noteTick, pitchOf, type Song, velocityOf } from '../../midi/index.js';
+import { mostBars } from './energy.js';
 import { notesOf, type Voice } from './loud.js';
 import type { LineBar } from './tune.js';
 
@@ -51,7 +52,8 @@ export function upperLine(song: Song, voice: Voice): UpperLine {
     const first = beatAt(clock, tick)?.bar;
     const last = clock.position(Math.max(tick, endTick - 1))?.bar;
     if (first === undefined || last === undefined) return;
-    for (let bar = first; bar <= Math.max(first, last); bar += 1) {
+    const held = Math.min(Math.max(first, last), first + mostBars - 1);
+    for (let bar = first; bar <= held; bar += 1) {
       const of = bars.get(bar) ?? { moves: 0, sum: 0, count: 0 };
       const isMove = bar === first && index > 0 && onsets[index - 1]?.pitch !== pitch;
       bars.set(bar, { moves: of.moves + (isMove ? 1 : 0), sum: of.sum + pitch, count: of.count + 1 });

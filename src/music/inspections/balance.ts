@@ -52,7 +52,8 @@ function unmeasured(sections: readonly Section[]): readonly Section[] {
  * which know of libraries nothing, so that what brings measured ones to others does not count. Seats change nothing: by RP-036 both sides together keep their power. Empty for files without bars.
  */
 export function balanceByBar(song: Song, sections: readonly Section[]): readonly BarBalance[] {
-  const isMeasured = sections.length > 0 && unmeasured(sections).length === 0;
+  if (sections.length < 2) return [];
+  const isMeasured = unmeasured(sections).length === 0;
   const playing = sections.map((section): Playing => {
     const voices = section.voices ?? [{ part: section.part }];
     return {

@@ -1,5 +1,5 @@
 import { failed, found, type Result } from './problem.js';
-import { type RenderProgress, render } from './render.js';
+import { longestTail, type RenderProgress, render } from './render.js';
 import { type Schedule, scheduleOf } from './schedule/index.js';
 import { memorySpool, type Spool } from './spool.js';
 import { readLibrary } from './synth/library.js';
@@ -52,15 +52,18 @@ export async function hear(
   const schedule = scheduleOf(parts, options);
   if (schedule.notes === 0 && schedule.clicks.length === 0)
     return failed('nothing-to-hear', 'no note of the parts lies where something is to be heard');
+  // Before hours are spent on it: a file of forty bytes can hold a note for weeks.
+  if (!fitsWav(schedule.frames + longestTail * options.sampleRate, format)) {
+    const hours = Math.ceil(schedule.frames / options.sampleRate / 3600);
+    return failed('sound-long', `it would be ${hours} hours of sound, more than a WAV file holds`, {
+      hint: 'hear some bars of it: --at 1..200',
+    });
+  }
   const ready = await prepare(schedule, bank, options.sampleRate);
   if (!ready.ok) return ready;
   const rendered = await renderTo(spool, schedule, ready.value, options.sampleRate, onProgress);
   if (!rendered.ok) return rendered;
   const { frames, loudest } = rendered.value;
-  if (!fitsWav(frames, format))
-    return failed('bank-too-large', `${frames} frames are more than a WAV file holds`, {
-      hint: 'hear less of it at once',
-    });
   const gain = Math.min(1, 10 ** (ceiling / 20) / loudest);
   await sink.begin({ sampleRate: options.sampleRate, format, frames });
   for await (const block of spool.read()) {

@@ -7,6 +7,7 @@ export const hearCodes = {
   'bank-sound': 'A sound of a bank that the music needs cannot be played.',
   'no-library': 'The library that makes the sound, or the one that compresses it, is not installed.',
   'nothing-to-hear': 'No note is left to be heard.',
+  'sound-long': 'There is more sound than a WAV file holds.',
   'sound-failed': 'The library that makes the sound gave up, or what it made is no sound.',
 } as const;
 

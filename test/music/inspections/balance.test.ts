@@ -46,6 +46,19 @@ describe('balance', () => {
     );
   });
 
+  it('reckons with a note that is held for weeks in as many bars as music has', () => {
+    const held = [{ tick: 0, end: 0x0fffffff, pitch: 60, velocity: forte }];
+    const song = songOf(
+      ['Horns', 'Trumpets'].map((name) => trackOf(held, [], name)),
+      { ppq: 3 },
+    );
+    const sections = song.tracks.flatMap((track) =>
+      partsOf(track).flatMap((part) => sectionOf(track, part) ?? []),
+    );
+    expect(sections).toHaveLength(2);
+    expect(balanceByBar(song, sections)).toHaveLength(100_000);
+  });
+
   it('goes by the recorded dynamics where there are any', () => {
     const swell = [0, 480, 960].map((tick) => controllerAt(tick, 1, piano));
     const [bar] = balance([
