@@ -29,11 +29,12 @@ export function eachSettled(
     if (!top) continue;
     const first = firstNote(line.measures.onsets, onset.index);
     const chord = settleChord(eachOf(onset, top, tops.articulation(onset.index - 1), choices), line, map);
+    // They stand in the order of the notes, of which some may have none.
+    let next = 0;
     onset.notes.forEach((note, at) => {
-      settled.set(
-        first + at,
-        chord.decisions.find((decision) => decision.note === note),
-      );
+      const own = chord.decisions[next]?.note === note ? chord.decisions[next] : undefined;
+      if (own) next += 1;
+      settled.set(first + at, own);
     });
     for (const one of chord.diagnostics) diagnostics.push(one);
   }
