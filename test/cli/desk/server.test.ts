@@ -190,14 +190,15 @@ describe('the server of the desk', () => {
     const flood = await Promise.all(Array.from({ length: 500 }, () => caller().catch(() => undefined)));
     const began = performance.now();
     expect((await ask(port, path)).status).toBe(200);
-    expect(performance.now() - began).toBeLessThan(1_000);
+    // Before the heads of the others have taken too long, which is 3 s.
+    expect(performance.now() - began).toBeLessThan(2_500);
     // The page that was there is told as before.
     const before = heard.length;
     served.tell();
-    for (let waited = 0; heard.length === before && waited < 2_000; waited += 10) await sleep(10);
+    for (let waited = 0; heard.length === before && waited < 8_000; waited += 10) await sleep(10);
     expect(heard.length).toBeGreaterThan(before);
-    await sleep(50);
-    expect(flood.filter((one) => one && !one.destroyed && one.readyState === 'open').length).toBeLessThan(40);
+    const held = () => flood.filter((one) => one && !one.destroyed && one.readyState === 'open').length;
+    await expect.poll(held, { timeout: 1_500 }).toBeLessThan(40);
     for (const one of flood) one?.destroy();
     reading.abort();
     await ended;
