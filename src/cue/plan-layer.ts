@@ -14,7 +14,7 @@ import { layerTrack } from './layer-track.js';
 import { withOnly } from './one-articulation.js';
 import type { CueJob } from './plan.js';
 import { firstNote, given, type PartPlan, type Planning, playersIn } from './planning.js';
-import type { Played } from './played.js';
+import { earliestSwitch, type Played } from './played.js';
 import { seated, seatWarnings } from './seat.js';
 import type { CueLayer } from './types.js';
 import { editOf, type Voice } from './voice.js';
@@ -56,7 +56,7 @@ export function layerPlan(planning: Planning, layer: CueLayer, number: number): 
   const level = isLevelled ? (wanted.level ?? 0) + (layer.level ?? 0) : undefined;
   const written = writtenLevel(planning.common, level, map, base);
   const voices = playing.map(
-    (one): Voice => ({
+    (one, index): Voice => ({
       name,
       place: layer.place,
       track,
@@ -67,7 +67,7 @@ export function layerPlan(planning: Planning, layer: CueLayer, number: number): 
         written,
         players: playersIn(wanted, map),
         seatValue: placing?.value,
-        dynamics: layerDynamics(planning, one, map),
+        dynamics: layerDynamics(planning, one, map, earliestOf(planning, layer, map, one, made[index])),
       }),
     }),
   );
@@ -108,13 +108,28 @@ function layerPlacing(
 
 function layerDynamics(
   { cue, placed: { wanted, map: base } }: Planning,
-  { curve, earliest, track, part: { channel } }: Played,
+  { curve, track, part: { channel } }: Played,
   map: ArticulationMap,
+  earliest: number,
 ): Voice['dynamics'] {
   if (curve) return drawn(curve, map, base.dynamics, earliest);
   const recorded =
     wanted.dynamics?.source === 'keep' ? keptBy(cue, wanted, base, track, channel).recorded : base.dynamics;
   return recorded && map.dynamics && carried(recorded, map.dynamics);
+}
+
+/** By this tick the first switch of a layer is there, and of its part: its library may speak more slowly. */
+function earliestOf(
+  { song, placed: { wanted } }: Planning,
+  layer: CueLayer,
+  map: ArticulationMap,
+  { part, earliest }: Played,
+  { notes = [], heardAfter }: { readonly notes?: readonly LayerNote[] } & Pick<CueJob, 'heardAfter'> = {},
+): number {
+  const first = notes.reduce((least, { tick }) => Math.min(least, tick), Number.POSITIVE_INFINITY);
+  if (!Number.isFinite(first)) return earliest;
+  const isCompensated = layerTiming(wanted, layer, heardAfter !== undefined)?.compensate === true;
+  return Math.min(earliest, earliestSwitch(song, part, map, first, isCompensated));
 }
 
 function layerJob(

@@ -52,7 +52,7 @@ function movedNotes(song: Song, { part, map, timing }: Job): Moved {
 }
 
 /** The tick of the first switch, or one before it: whatever the first note gets, and however early it starts. */
-function earliestSwitch(
+export function earliestSwitch(
   song: Song,
   part: Part,
   map: ArticulationMap,

@@ -109,6 +109,24 @@ describe('a layer', () => {
     expect(notesOf(own.song?.tracks[1]).map(([tick]) => tick)).toEqual([480, 960, 1440]);
   });
 
+  it('has its first dynamics by the time of its first switch, however slowly its library speaks', () => {
+    const dynamics = 'dynamics: {controller: 1, levels: {p: 40, f: 90}}\n';
+    const slow = mapOf(
+      `${dynamics}articulations:\n  snap: {switch: {note: C0}, speaks-after: 300ms, loudness: controller}\nrules:\n  - use: snap\n`,
+    );
+    const own = { 'a.yaml': mapOf(`${dynamics}${ladderMap}`), 'b.yaml': slow };
+    const more =
+      'timing: {compensate: true}, dynamics: {source: shape, start: mf}, layers: [{name: bite, map: b.yaml}]';
+    const { song } = compiledCue(`  - {name: H, track: 1, map: a.yaml, ${more}}\n`, take(), own);
+    const [part, layer] = (song?.tracks ?? []).map((track) => ({
+      value: controllerOf(track, 1)[0]?.[0] ?? Number.POSITIVE_INFINITY,
+      note: notesOf(track).map(([tick]) => tick),
+    }));
+    // 300 ms are 288 ticks.
+    expect([part?.note[0], layer?.note[0]]).toEqual([480, 192]);
+    expect(layer?.value).toBeLessThanOrEqual(192);
+  });
+
   it('follows the part where its notes are pulled, rolled and loosened', () => {
     const loose = line.map((note, index) => ({ ...note, tick: note.tick + 20 * (index - 1) }));
     const { song } = layered(
