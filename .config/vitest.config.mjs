@@ -10,7 +10,7 @@ export default defineConfig({
     root,
     include: ['test/**/*.test.ts'],
     exclude: ['test/external/**', 'node_modules/**'],
-    globalSetup: '.config/source.mjs',
+    globalSetup: ['.config/scratch.mjs', '.config/source.mjs'],
     setupFiles: ['.config/properties.mjs'],
     testTimeout: 300_000,
     hookTimeout: 120_000,
