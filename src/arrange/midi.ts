@@ -2,8 +2,10 @@ import {
   EventBuilder,
   type Events,
   metaType,
+  metaTypes,
   newSong,
   partsOf,
+  releaseVelocity,
   type Song,
   statusOf,
   type Track,
@@ -20,13 +22,14 @@ export interface ArrangedTrack {
 /** General MIDI's percussion is no place for pitched parts. */
 const percussionChannel = 9;
 
-const meta = { trackName: 0x03, endOfTrack: 0x2f };
-
 /** What every track keeps to: markers, tempos, SMPTE offsets, metres and keys. */
-const conducting = new Set([0x06, 0x51, 0x54, 0x58, 0x59]);
-
-/** The velocity of releases: what a keyboard without a sensor sends (MIDI 1.0). */
-const releaseVelocity = 64;
+const conducting: ReadonlySet<number> = new Set([
+  metaTypes.marker,
+  metaTypes.tempo,
+  metaTypes.smpteOffset,
+  metaTypes.timeSignature,
+  metaTypes.keySignature,
+]);
 
 /**
  * A song of format 1: a track with the tempos, metres, keys and markers of another song, then the given tracks, each on
@@ -65,14 +68,14 @@ function conductorEvents(song: Song): Events {
     .map((one) => ({ ...one, tick: tickOf(one.columns, one.event) }))
     .sort((a, b) => a.tick - b.tick);
   for (const { tick, columns, event } of inOrder) builder.copy(tick, columns, event);
-  builder.meta(inOrder.at(-1)?.tick ?? 0, meta.endOfTrack, []);
+  builder.meta(inOrder.at(-1)?.tick ?? 0, metaTypes.endOfTrack, []);
   return builder.events();
 }
 
 /** Releases stand before note-ons of the same tick. */
 function noteEvents({ name, notes }: ArrangedTrack, channel: number): Events {
   const builder = new EventBuilder();
-  builder.meta(0, meta.trackName, new TextEncoder().encode(name));
+  builder.meta(0, metaTypes.trackName, new TextEncoder().encode(name));
   const timed = notes
     .flatMap(({ tick, endTick, pitch, velocity }) => [
       { tick, status: 0x90, pitch, velocity },
@@ -81,6 +84,6 @@ function noteEvents({ name, notes }: ArrangedTrack, channel: number): Events {
     .sort((a, b) => a.tick - b.tick || a.status - b.status);
   for (const { tick, status, pitch, velocity } of timed)
     builder.message(tick, status | channel, pitch, velocity);
-  builder.meta(timed.at(-1)?.tick ?? 0, meta.endOfTrack, []);
+  builder.meta(timed.at(-1)?.tick ?? 0, metaTypes.endOfTrack, []);
   return builder.events();
 }

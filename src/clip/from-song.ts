@@ -3,11 +3,12 @@ import {
   channelOf,
   type Events,
   firstData,
+  isChannelMessage,
   kindOf,
+  lastOfEachTick,
   lastTick,
   longData,
   metaType,
-  nextMeta,
   noteAt,
   offOf,
   onOf,
@@ -19,6 +20,7 @@ import {
   type Track,
   tempoAt,
   tickOf,
+  wordTypes,
 } from '../midi/index.js';
 import { freeAddress } from './addresses.js';
 import type { Clip, ClipMessage, ClipNote, ClipPart, ClipRemark } from './types.js';
@@ -64,11 +66,11 @@ export function clipOfSong(song: Song, parts: readonly SoundingPart[]): ClipOfSo
   });
   const clip: Clip = {
     ticksPerQuarter: song.division.ppq,
-    tempos: lastOfTick(conductors, tempoAt).map(({ tick, value }) => ({
+    tempos: lastOfEachTick(conductors, tempoAt).map(([tick, microsecondsPerQuarter]) => ({
       tick,
-      microsecondsPerQuarter: value,
+      microsecondsPerQuarter,
     })),
-    signatures: lastOfTick(conductors, signatureAt).map(({ tick, value }) => ({ tick, ...value })),
+    signatures: lastOfEachTick(conductors, signatureAt).map(([tick, signature]) => ({ tick, ...signature })),
     parts: written,
     endTick: song.tracks.reduce((end, { columns }) => Math.max(end, lastTick(columns)), 0),
   };
@@ -108,7 +110,7 @@ function messageOf(
   withSysex: boolean,
 ): ClipMessage | undefined {
   const tick = tickOf(columns, event);
-  if (statusOf(columns, event) >= 0xf0) {
+  if (!isChannelMessage(columns, event)) {
     const data = withSysex ? wholeSysex(columns, event) : undefined;
     return data && { kind: 'sysex', tick, data };
   }
@@ -138,23 +140,6 @@ function wholeSysex(columns: Events, event: number): readonly number[] | undefin
   return data.at(-1) === 0xf7 && inner.every((byte) => byte < 0x80) ? inner : undefined;
 }
 
-/** What meta events say, at each tick the last. */
-function lastOfTick<T>(
-  tracks: readonly Track[],
-  read: (columns: Events, event: number) => T | undefined,
-): readonly { readonly tick: number; readonly value: T }[] {
-  const found = new Map<number, T>();
-  for (const { columns } of tracks)
-    for (let event = nextMeta(columns, 0); event >= 0; event = nextMeta(columns, event + 1)) {
-      const value = read(columns, event);
-      if (value !== undefined) found.set(tickOf(columns, event), value);
-    }
-  return [...found].sort(([a], [b]) => a - b).map(([tick, value]) => ({ tick, value }));
-}
-
-/** Text, lyric, marker and cue point (Standard MIDI File 1.0). */
-const texts: ReadonlySet<number> = new Set([0x01, 0x05, 0x06, 0x07]);
-
 /** Texts but marks, whose meaning is in the notes, and system exclusive messages in several parts, by their number. */
 function leftOut(song: Song, parts: readonly SoundingPart[]): readonly ClipRemark[] {
   let [words, broken] = [0, 0];
@@ -162,7 +147,7 @@ function leftOut(song: Song, parts: readonly SoundingPart[]): readonly ClipRemar
     const columns = song.tracks[number - 1]?.columns;
     for (let event = 0; columns && event < columns.length; event++) {
       const status = statusOf(columns, event);
-      const isText = texts.has(metaType(columns, event));
+      const isText = wordTypes.has(metaType(columns, event));
       if (isText && !markAt(columns, event, number, () => false)) words += 1;
       if (status === 0xf7 || (status === 0xf0 && !wholeSysex(columns, event))) broken += 1;
     }

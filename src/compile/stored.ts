@@ -7,6 +7,7 @@ import {
   longData,
   merged,
   metaType,
+  metaTypes,
   musicPlace,
   type Part,
   type Song,
@@ -47,8 +48,6 @@ interface Asked {
   readonly part: Part;
   readonly timing?: TimingOptions;
 }
-
-const textEvent = 0x01;
 
 /** Takes out what a file says that it was compiled with. A song that says nothing is the same song after. */
 export function takeStored(song: Song): TakenOut {
@@ -98,7 +97,7 @@ export function withStored(song: Song, jobs: readonly Asked[], preroll = 0): Son
     const builder = new EventBuilder();
     for (const { part, timing } of own) {
       const text = formatStored({ channel: part.channel + 1, preroll, ...(timing ? { timing } : {}) });
-      builder.meta(0, textEvent, new TextEncoder().encode(text));
+      builder.meta(0, metaTypes.text, new TextEncoder().encode(text));
     }
     const { columns } = track;
     const place = behindSetup(columns);
@@ -117,14 +116,14 @@ function behindSetup(columns: Events): number {
 }
 
 function isSetup(type: number): boolean {
-  return type >= 0 && type !== 0x2f;
+  return type >= 0 && type !== metaTypes.endOfTrack;
 }
 
 /** The texts at tick 0 that say what a track was compiled with, by the indices of their events. */
 function storedIn(columns: Events): ReadonlyMap<number, string> {
   const found = new Map<number, string>();
   for (let event = 0; event < columns.length && tickOf(columns, event) === 0; event++) {
-    if (metaType(columns, event) !== textEvent) continue;
+    if (metaType(columns, event) !== metaTypes.text) continue;
     const text = decodedText(longData(columns, event));
     if (isStored(text)) found.set(event, text);
   }

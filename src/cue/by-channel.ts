@@ -6,15 +6,16 @@ import {
   decodedText,
   EventBuilder,
   type Events,
+  isChannelMessage,
   isEndOfTrack,
   lastTick,
   longData,
   metaType,
+  metaTypes,
   musicPlace,
   type Part,
   partsOf,
   type Song,
-  statusOf,
   type Track,
   tickOf,
   trackName,
@@ -29,9 +30,6 @@ export interface ByChannel {
   readonly placed: readonly PlacedPart[];
   readonly diagnostics: readonly Diagnostic[];
 }
-
-/** Types of meta events (Standard MIDI File 1.0). */
-const meta = { longestText: 0x0f, name: 0x03, marker: 0x06, prefix: 0x20, port: 0x21, ofMaker: 0x7f };
 
 /**
  * The song of format 1 that a song of format 0 would have been: a track for each channel that has notes, behind the
@@ -72,7 +70,7 @@ export function namesByChannel(track: Track): ReadonlyMap<number, string> {
   const where = destinations(columns, new Set(partsOf(track).map(({ channel }) => channel)));
   const names = new Map<number, string>();
   where.forEach((channel, event) => {
-    const isName = channel >= 0 && metaType(columns, event) === meta.name && !names.has(channel);
+    const isName = channel >= 0 && metaType(columns, event) === metaTypes.trackName && !names.has(channel);
     if (isName) names.set(channel, decodedText(longData(columns, event)));
   });
   return names;
@@ -89,9 +87,9 @@ function destinations(events: Events, channels: ReadonlySet<number>): Int8Array 
     channel !== undefined && channels.has(channel) ? channel : common;
   let prefix = common;
   for (let event = 0; event < events.length; event++) {
-    const isMessage = statusOf(events, event) < 0xf0;
+    const isMessage = isChannelMessage(events, event);
     if (isMessage) prefix = common;
-    else if (metaType(events, event) === meta.prefix) prefix = known(longData(events, event)[0]);
+    else if (metaType(events, event) === metaTypes.channelPrefix) prefix = known(longData(events, event)[0]);
     where[event] = isMessage ? known(channelOf(events, event)) : placeOf(events, event, prefix);
   }
   return where;
@@ -100,18 +98,19 @@ function destinations(events: Events, channels: ReadonlySet<number>): Int8Array 
 function placeOf(events: Events, event: number, prefix: number): number {
   if (isPort(events, event)) return every;
   const type = metaType(events, event);
-  if (prefix !== common) return type === meta.prefix || isOfPrefix(type) ? prefix : common;
+  if (prefix !== common) return type === metaTypes.channelPrefix || isOfPrefix(type) ? prefix : common;
   return isMark(events, event, type) ? every : common;
 }
 
 /** Texts, exclusives and what makers keep; tempo and signatures are the whole song's, whatever stands before them. */
 function isOfPrefix(type: number): boolean {
-  return type === -1 || (type > 0 && type <= meta.longestText) || type === meta.ofMaker;
+  return type === -1 || (type > 0 && type <= metaTypes.lastText) || type === metaTypes.ofMaker;
 }
 
 /** A mark that readers look for in a part's own track; markers of the first track hold for every part anyway. */
 function isMark(events: Events, event: number, type: number): boolean {
-  const isText = type > 0 && type <= meta.longestText && type !== meta.name && type !== meta.marker;
+  const isText =
+    type > 0 && type <= metaTypes.lastText && type !== metaTypes.trackName && type !== metaTypes.marker;
   return isText && isMarkText(decodedText(longData(events, event)));
 }
 
@@ -124,7 +123,7 @@ function channelTrack(
 ): Track {
   const isOwn = (event: number) => where[event] === channel || where[event] === every;
   const isNamed = Array.from(where).some(
-    (to, event) => to === channel && metaType(events, event) === meta.name,
+    (to, event) => to === channel && metaType(events, event) === metaTypes.trackName,
   );
   return newTrack(number, copied(events, isOwn, isNamed ? undefined : name));
 }
@@ -132,7 +131,7 @@ function channelTrack(
 /** The events that are kept, and the end of the track; a name before them, if one is given. */
 function copied(events: Events, isKept: (event: number) => boolean, name?: string): Events {
   const builder = new EventBuilder();
-  if (name !== undefined) builder.meta(0, meta.name, new TextEncoder().encode(name));
+  if (name !== undefined) builder.meta(0, metaTypes.trackName, new TextEncoder().encode(name));
   let isClosed = false;
   for (let event = 0; event < events.length; event++) {
     const isEnd = isEndOfTrack(events, event);
@@ -140,7 +139,7 @@ function copied(events: Events, isKept: (event: number) => boolean, name?: strin
     builder.copy(tickOf(events, event), events, event);
     isClosed ||= isEnd;
   }
-  if (!isClosed) builder.meta(lastTick(events), 0x2f, []);
+  if (!isClosed) builder.meta(lastTick(events), metaTypes.endOfTrack, []);
   return builder.events();
 }
 
@@ -177,5 +176,5 @@ function forAll(
 }
 
 function isPort(events: Events, event: number): boolean {
-  return metaType(events, event) === meta.port;
+  return metaType(events, event) === metaTypes.port;
 }

@@ -3,14 +3,15 @@ import {
   EventBuilder,
   type Events,
   firstData,
+  isChannelMessage,
   isEndOfTrack,
   kindOf,
   lastAtMost,
-  lastTick,
   merged,
   metaType,
+  metaTypes,
+  placesBefore,
   secondData,
-  statusOf,
   type Track,
   tickOf,
   trackOf,
@@ -83,24 +84,21 @@ function puttingIn(
   const waiting = edits
     .flatMap(({ channel, added }) => added.map((one) => ({ ...one, channel })))
     .sort((a, b) => a.tick - b.tick);
+  const { places, ticks } = placesBefore(
+    events,
+    waiting.map(({ tick }) => tick),
+    isBehind,
+  );
   const builder = new EventBuilder();
-  const places: number[] = [];
-  let place = 0;
-  for (const { tick, channel, controller, value } of waiting) {
-    while (place < events.length && !isBehind(events, place, tick)) place += 1;
-    places.push(place);
-    const at =
-      place < events.length ? Math.min(tick, tickOf(events, place)) : Math.max(tick, lastTick(events));
-    builder.message(at, 0xb0 | channel, controller, value);
-  }
+  waiting.forEach(({ tick, channel, controller, value }, index) => {
+    builder.message(ticks[index] ?? tick, 0xb0 | channel, controller, value);
+  });
   return { added: builder.events(), places };
 }
-
-const channelPrefix = 0x20;
 
 /** Whether what is put in at a tick stands before an event. It would end a channel prefix (Standard MIDI File 1.0). */
 function isBehind(events: Events, event: number, tick: number): boolean {
   if (isEndOfTrack(events, event) || tickOf(events, event) > tick) return true;
-  const isOfChannel = statusOf(events, event) < 0xf0 || metaType(events, event) === channelPrefix;
+  const isOfChannel = isChannelMessage(events, event) || metaType(events, event) === metaTypes.channelPrefix;
   return isOfChannel && tickOf(events, event) === tick;
 }

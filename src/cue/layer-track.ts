@@ -5,6 +5,8 @@ import {
   kindOf,
   lastTick,
   metaType,
+  metaTypes,
+  releaseVelocity,
   type Song,
   type Track,
   tickOf,
@@ -14,10 +16,6 @@ import type { LayerNote } from './layer.js';
 
 /** Controllers, channel pressure and pitch bends. */
 const carried: ReadonlySet<number> = new Set([0xb0, 0xd0, 0xe0]);
-const meta = { trackName: 0x03, marker: 0x06, endOfTrack: 0x2f };
-
-/** What a keyboard without a sensor sends (MIDI 1.0). */
-const releaseVelocity = 64;
 
 /** What a layer's track is made from. */
 export interface LayerTrack {
@@ -42,7 +40,7 @@ export function layerTrack(song: Song, layer: LayerTrack): Track {
   const { number, name, base, channels, channel } = layer;
   const { columns } = base;
   const builder = new EventBuilder();
-  builder.meta(0, meta.trackName, new TextEncoder().encode(name));
+  builder.meta(0, metaTypes.trackName, new TextEncoder().encode(name));
   const keys = keysOf(layer.notes);
   let next = 0;
   const putKeys = (isDue: (key: Key) => boolean) => {
@@ -63,7 +61,7 @@ export function layerTrack(song: Song, layer: LayerTrack): Track {
   }
   putKeys(() => true);
   const end = Math.max(last, keys.at(-1)?.tick ?? 0, lastTick(columns));
-  builder.meta(end, meta.endOfTrack, []);
+  builder.meta(end, metaTypes.endOfTrack, []);
   return trackOf(number, name, builder.events());
 }
 
@@ -93,7 +91,8 @@ function keysOf(notes: readonly LayerNote[]): readonly Key[] {
 function markReader(song: Song, { base, isArticulation }: LayerTrack): (event: number) => boolean {
   const { columns, number } = base;
   // Markers of the first track hold for every track anyway.
-  const isEverywhere = (event: number) => base === song.tracks[0] && metaType(columns, event) === meta.marker;
+  const isEverywhere = (event: number) =>
+    base === song.tracks[0] && metaType(columns, event) === metaTypes.marker;
   return (event) => {
     const mark = markAt(columns, event, number, isArticulation);
     return mark !== undefined && mark.kind !== 'unknown' && !isEverywhere(event);

@@ -1,7 +1,16 @@
 // Standard MIDI Files: bytes to songs and back, ticks as time and bars, notes and parts.
 
 export { type BarRange, barRangesOf, formatBars, formatBarsUpTo } from './bar-range.js';
-export { beatAt, type Clock, clockOf, type Position, signatureAt, tempoAt, timesOf } from './clock/index.js';
+export {
+  beatAt,
+  type Clock,
+  clockOf,
+  lastOfEachTick,
+  type Position,
+  signatureAt,
+  tempoAt,
+  timesOf,
+} from './clock/index.js';
 export { type Duration, isAtLeast, tickAfter, tickBefore } from './duration.js';
 export * from './events/index.js';
 export { partHeading, partInText } from './heading.js';

@@ -1,5 +1,5 @@
 import type { ArticulationMap } from '../map/index.js';
-import { channelOf, firstData, isNoteOn, type Part, statusOf, type Track } from '../midi/index.js';
+import { channelOf, firstData, isChannelMessage, isNoteOn, type Part, type Track } from '../midi/index.js';
 import { effectsOf } from './effects.js';
 import { libraryOf } from './library.js';
 import { isNote } from './pairs.js';
@@ -20,7 +20,7 @@ export function heardIn(track: Track, part: Part, map: ArticulationMap): readonl
   const sampler = new Sampler(library, events);
   const heard: (string | undefined)[] = [];
   for (let event = 0; event < events.length; event++) {
-    if (statusOf(events, event) < 0xf0 && !channels.has(channelOf(events, event))) continue;
+    if (isChannelMessage(events, event) && !channels.has(channelOf(events, event))) continue;
     const isMelody = isNote(events, event) && !library.keyAspects.has(firstData(events, event));
     if (!isMelody) sampler.hear(event);
     else if (isNoteOn(events, event)) heard.push(sampler.selected(event)[0]?.name);

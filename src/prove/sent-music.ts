@@ -3,6 +3,7 @@ import {
   channelOf,
   type Events,
   firstData,
+  isChannelMessage,
   isNoteOn,
   kindOf,
   type Message,
@@ -56,7 +57,7 @@ export function musicAsSent(events: Events, stages: readonly Stage[]): Events {
   );
   if (senders.size === 0) return events;
   return withMessages(events, (event) =>
-    statusOf(events, event) < 0xf0 ? senders.get(channelOf(events, event))?.send(event) : undefined,
+    isChannelMessage(events, event) ? senders.get(channelOf(events, event))?.send(event) : undefined,
   );
 }
 

@@ -3,11 +3,11 @@ import {
   channelOf,
   type Events,
   firstData,
+  isChannelMessage,
   isNoteOn,
   messageAt,
   type Part,
   type Song,
-  statusOf,
   type Track,
   trackOf,
   withMessages,
@@ -35,7 +35,7 @@ export function stripSwitches(output: Song, part: Part, map: ArticulationMap): T
   const isSwitch = switchFinder(columns, map);
   const routed = routedChannels(map);
   const kept = withoutEvents(columns, (event) => {
-    if (!isMessage(columns, event)) return false;
+    if (!isChannelMessage(columns, event)) return false;
     const channel = channelOf(columns, event);
     const isElsewhere = channel !== part.channel;
     if (isElsewhere && !routed.has(channel)) return false;
@@ -62,7 +62,7 @@ export function ownChannel(track: Track, map: ArticulationMap): number | undefin
   const used = new Set<number>();
   const melodic = new Set<number>();
   for (let event = 0; event < columns.length; event++) {
-    if (!isMessage(columns, event)) continue;
+    if (!isChannelMessage(columns, event)) continue;
     used.add(channelOf(columns, event));
     if (isNoteOn(columns, event) && !keys.has(firstData(columns, event)))
       melodic.add(channelOf(columns, event));
@@ -74,10 +74,6 @@ export function ownChannel(track: Track, map: ArticulationMap): number | undefin
 
 function routedChannels(map: ArticulationMap): ReadonlySet<number> {
   return new Set(effectsOf(map).flatMap(({ channel }) => channel ?? []));
-}
-
-function isMessage(events: Events, event: number): boolean {
-  return statusOf(events, event) < 0xf0;
 }
 
 function switchFinder(events: Events, map: ArticulationMap): (event: number) => boolean {

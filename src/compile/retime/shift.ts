@@ -10,10 +10,8 @@ import {
   tickOf,
   ticksUpTo,
   trackOf,
+  wordTypes,
 } from '../../midi/index.js';
-
-/** Text, lyric, marker and cue point (Standard MIDI File 1.0). */
-const texts: ReadonlySet<number> = new Set([0x01, 0x05, 0x06, 0x07]);
 
 /**
  * Puts bars of the first time signature before the music: every event of every track moves, tempo and markers
@@ -49,6 +47,6 @@ function shifted({ number, name, columns }: Track, by: number): Track {
 function isSetup(columns: Events, event: number): boolean {
   const kind = kindOf(columns, event);
   return (
-    tickOf(columns, event) === 0 && kind !== 0x80 && kind !== 0x90 && !texts.has(metaType(columns, event))
+    tickOf(columns, event) === 0 && kind !== 0x80 && kind !== 0x90 && !wordTypes.has(metaType(columns, event))
   );
 }

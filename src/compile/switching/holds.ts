@@ -1,5 +1,5 @@
-import { noteOff, noteOn } from '../../midi/index.js';
-import { type Insert, ranks, releaseVelocity } from './insertion.js';
+import { noteOff, noteOn, releaseVelocity } from '../../midi/index.js';
+import { type Insert, ranks } from './insertion.js';
 import type { Spot, Spots } from './spots.js';
 import { isLater, type Strike } from './strikes.js';
 

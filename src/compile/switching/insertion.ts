@@ -8,6 +8,3 @@ export const ranks = { copy: 0, release: 1, switch: 2 } as const;
  * leaves behind.
  */
 export type Insert = (before: number, tick: number, rank: number, message: Message) => void;
-
-/** The velocity of the releases of switch keys: that of a device that measures none (MIDI 1.0). */
-export const releaseVelocity = 64;

@@ -1,5 +1,5 @@
-import { type Clock, type Duration, noteOff, noteOn, tickAfter } from '../../midi/index.js';
-import { type Insert, ranks, releaseVelocity } from './insertion.js';
+import { type Clock, type Duration, noteOff, noteOn, releaseVelocity, tickAfter } from '../../midi/index.js';
+import { type Insert, ranks } from './insertion.js';
 import type { Spot, Spots } from './spots.js';
 
 /** Latching keys: each is tapped, and latches until another of its aspect is. */

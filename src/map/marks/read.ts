@@ -2,10 +2,12 @@ import {
   type Events,
   longData,
   metaType,
+  metaTypes,
   nextMeta,
   type Song,
   type Track,
   tickOf,
+  wordTypes,
 } from '../../midi/index.js';
 import { canonicalMark, plainMark } from './vocabulary.js';
 
@@ -15,9 +17,7 @@ export type MarkEvent =
   | { readonly kind: 'auto'; readonly tick: number }
   | { readonly kind: 'unknown'; readonly tick: number; readonly track: number; readonly name: string };
 
-/** Meta events (Standard MIDI File 1.0): text, lyric, marker, cue point. */
-const textTypes: ReadonlySet<number> = new Set([0x01, 0x05, 0x06, 0x07]);
-const onlyMarkers: ReadonlySet<number> = new Set([0x06]);
+const onlyMarkers: ReadonlySet<number> = new Set([metaTypes.marker]);
 
 /** A longer text is no mark. Unit: bytes. */
 const longestMark = 8192;
@@ -41,7 +41,7 @@ export function readMarks(
   const marks: MarkEvent[] = [];
   const first = song.tracks[0];
   if (first && first !== track && song.format !== 2) collect(first, onlyMarkers, isArticulation, marks);
-  collect(track, textTypes, isArticulation, marks);
+  collect(track, wordTypes, isArticulation, marks);
   return marks.sort((a, b) => a.tick - b.tick);
 }
 
@@ -66,7 +66,7 @@ export function markAt(
   track: number,
   isArticulation: (name: string) => boolean,
 ): MarkEvent | undefined {
-  if (!textTypes.has(metaType(columns, event))) return undefined;
+  if (!wordTypes.has(metaType(columns, event))) return undefined;
   const data = longData(columns, event);
   if (data.length > longestMark) return undefined;
   const inner = bracketed.exec(String.fromCharCode(...data))?.[1];

@@ -1,4 +1,5 @@
-import { type Events, longData, metaType } from '../events/index.js';
+import { type Events, longData, metaType, metaTypes, nextMeta, tickOf } from '../events/index.js';
+import type { Track } from '../track.js';
 
 /** Beats of a bar over the unit of a beat, as it is written on the stave: 6/8. */
 export interface TimeSignature {
@@ -12,7 +13,7 @@ export interface TimeSignature {
  * Bytes behind the three that are known are passed over, as Standard MIDI File 1.0 asks for meta events.
  */
 export function tempoAt(events: Events, event: number): number | undefined {
-  if (metaType(events, event) !== 0x51) return undefined;
+  if (metaType(events, event) !== metaTypes.tempo) return undefined;
   const [most, middle, least] = longData(events, event);
   if (most === undefined || middle === undefined || least === undefined) return undefined;
   const microseconds = (most << 16) | (middle << 8) | least;
@@ -24,8 +25,22 @@ export function tempoAt(events: Events, event: number): number | undefined {
  * bar, or beats shorter than a 1024th note. The first two bytes say it; the others concern the metronome.
  */
 export function signatureAt(events: Events, event: number): TimeSignature | undefined {
-  if (metaType(events, event) !== 0x58) return undefined;
+  if (metaType(events, event) !== metaTypes.timeSignature) return undefined;
   const [numerator, exponent] = longData(events, event);
   if (numerator === undefined || exponent === undefined) return undefined;
   return numerator >= 1 && exponent <= 10 ? { numerator, denominator: 2 ** exponent } : undefined;
+}
+
+/** What meta events of tracks set, in order of tick; of several on one tick the last holds. */
+export function lastOfEachTick<T>(
+  tracks: readonly Track[],
+  read: (events: Events, event: number) => T | undefined,
+): readonly (readonly [tick: number, value: T])[] {
+  const found = new Map<number, T>();
+  for (const { columns } of tracks)
+    for (let event = nextMeta(columns, 0); event >= 0; event = nextMeta(columns, event + 1)) {
+      const value = read(columns, event);
+      if (value !== undefined) found.set(tickOf(columns, event), value);
+    }
+  return [...found].sort(([a], [b]) => a - b);
 }

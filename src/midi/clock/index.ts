@@ -1,15 +1,14 @@
 // Ticks as time and as bars.
-import { type Events, nextMeta, tickOf } from '../events/index.js';
 import type { Song, Track } from '../song.js';
 import { barLines } from './bars.js';
 import type { Clock } from './clock.js';
-import { signatureAt, tempoAt } from './events.js';
+import { lastOfEachTick, signatureAt, tempoAt } from './events.js';
 import { smpteClock } from './smpte.js';
 import { tempoMap } from './tempo.js';
 
 export { beatAt, type Position } from './beat.js';
 export type { Clock } from './clock.js';
-export { signatureAt, tempoAt } from './events.js';
+export { lastOfEachTick, signatureAt, tempoAt } from './events.js';
 
 /** One clock serves all tracks of a song; it is made when it is first asked for. */
 const common = new WeakMap<Song, Clock>();
@@ -39,8 +38,8 @@ export function timesOf(clock: Clock, ticks: ArrayLike<number>): Float64Array {
 }
 
 function musicalClock(tracks: readonly Track[], ppq: number): Clock {
-  const tempos = lastOfEachTick(tracks, 500_000, tempoAt);
-  const signatures = lastOfEachTick(tracks, { numerator: 4, denominator: 4 }, signatureAt);
+  const tempos = fromStart(500_000, lastOfEachTick(tracks, tempoAt));
+  const signatures = fromStart({ numerator: 4, denominator: 4 }, lastOfEachTick(tracks, signatureAt));
   const ticksPerWhole = 4 * ppq;
   const columns = {
     ticks: Float64Array.from(tempos, ([tick]) => tick),
@@ -56,17 +55,10 @@ function musicalClock(tracks: readonly Track[], ppq: number): Clock {
   };
 }
 
-/** What events set, in order of tick; of several on one tick the last holds. `initial` holds from tick 0. */
-function lastOfEachTick<T>(
-  tracks: readonly Track[],
+/** What holds from tick 0 on, unless something is set there. */
+function fromStart<T>(
   initial: T,
-  read: (events: Events, event: number) => T | undefined,
+  set: readonly (readonly [tick: number, value: T])[],
 ): readonly (readonly [tick: number, value: T])[] {
-  const found = new Map<number, T>([[0, initial]]);
-  for (const { columns } of tracks)
-    for (let event = nextMeta(columns, 0); event >= 0; event = nextMeta(columns, event + 1)) {
-      const value = read(columns, event);
-      if (value !== undefined) found.set(tickOf(columns, event), value);
-    }
-  return [...found].sort(([a], [b]) => a - b);
+  return set[0]?.[0] === 0 ? set : [[0, initial], ...set];
 }

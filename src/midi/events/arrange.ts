@@ -1,4 +1,4 @@
-import { dataOf, type Events, endOf, lastTick, statusOf, tickOf } from './events.js';
+import { dataOf, type Events, endOf, isChannelMessage, lastTick, statusOf, tickOf } from './events.js';
 import { type Message, messageBytes } from './message.js';
 import { type Ticks, ticksUpTo } from './ticks.js';
 
@@ -79,7 +79,7 @@ export function withChannels(events: Events, channels: ReadonlyMap<number, numbe
   if (channels.size === 0) return events;
   const status = events.status.slice();
   for (const [event, channel] of channels)
-    if (statusOf(events, event) < 0xf0) status[event] = (statusOf(events, event) & 0xf0) | channel;
+    if (isChannelMessage(events, event)) status[event] = (statusOf(events, event) & 0xf0) | channel;
   return { ...events, status };
 }
 

@@ -1,3 +1,4 @@
+import { metaTypes } from './meta.js';
 import type { Ticks } from './ticks.js';
 
 /**
@@ -63,6 +64,11 @@ export function isRunning({ bytes, data }: Events, event: number): boolean {
   return (bytes[(data[event] ?? 0) - 1] ?? 0) < 0x80;
 }
 
+/** Whether an event is a channel message: neither a meta nor a system exclusive event. */
+export function isChannelMessage(events: Events, event: number): boolean {
+  return statusOf(events, event) < 0xf0;
+}
+
 /** A note-on; one with velocity 0 is a release (MIDI 1.0). */
 export function isNoteOn(events: Events, event: number): boolean {
   return kindOf(events, event) === 0x90 && secondData(events, event) !== 0;
@@ -91,7 +97,7 @@ export function metaType(events: Events, event: number): number {
 
 /** Whether an event is a well-formed end of track. */
 export function isEndOfTrack(events: Events, event: number): boolean {
-  return metaType(events, event) === 0x2f && secondData(events, event) === 0;
+  return metaType(events, event) === metaTypes.endOfTrack && secondData(events, event) === 0;
 }
 
 /** The data behind the length of a meta or system exclusive event: a view. */

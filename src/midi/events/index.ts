@@ -18,6 +18,7 @@ export {
   type Events,
   endOf,
   firstData,
+  isChannelMessage,
   isEndOfTrack,
   isNoteOff,
   isNoteOn,
@@ -43,6 +44,9 @@ export {
   noteOff,
   noteOn,
   programMessage,
+  releaseVelocity,
 } from './message.js';
+export { metaTypes, wordTypes } from './meta.js';
+export { placesBefore } from './places.js';
 export { behindQuantity, isDelta, longestDelta, putQuantity, quantity, saysQuantity } from './quantity.js';
 export { isInt32, type Ticks, ticksUpTo } from './ticks.js';

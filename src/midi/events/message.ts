@@ -23,6 +23,9 @@ export function messageBytes(message: Message): readonly [status: number, one: n
   return [message >> 16, (message >> 8) & 0xff, message & 0xff];
 }
 
+/** The velocity of a release of which none was measured (MIDI 1.0). */
+export const releaseVelocity = 64;
+
 /** @param channel 0–15, as in all that follow */
 export function noteOn(channel: number, key: number, velocity: number): Message {
   return messageOf(0x90 | channel, key, velocity);

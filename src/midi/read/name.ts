@@ -1,9 +1,9 @@
-import { type Events, longData, metaType, nextMeta } from '../events/index.js';
+import { type Events, longData, metaType, metaTypes, nextMeta } from '../events/index.js';
 
 /** The first track name event, decoded as UTF-8, or as Latin-1 where it is not that; '' where there is none. */
 export function trackName(events: Events): string {
   for (let event = nextMeta(events, 0); event >= 0; event = nextMeta(events, event + 1))
-    if (metaType(events, event) === 0x03) return decodedText(longData(events, event));
+    if (metaType(events, event) === metaTypes.trackName) return decodedText(longData(events, event));
   return '';
 }
 

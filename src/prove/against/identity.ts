@@ -1,4 +1,12 @@
-import { channelOf, type Events, longData, messageAt, metaType, statusOf } from '../../midi/index.js';
+import {
+  channelOf,
+  type Events,
+  isChannelMessage,
+  longData,
+  messageAt,
+  metaType,
+  statusOf,
+} from '../../midi/index.js';
 import { isNote } from '../pairs.js';
 
 /** One number for all channels (0–15) on which the notes of one part may stand. */
@@ -15,8 +23,8 @@ export function isSame(
   eventB: number,
   noteChannel: NoteChannel,
 ): boolean {
-  const isMessage = statusOf(a, eventA) < 0xf0;
-  if (isMessage !== statusOf(b, eventB) < 0xf0) return false;
+  const isMessage = isChannelMessage(a, eventA);
+  if (isMessage !== isChannelMessage(b, eventB)) return false;
   return isMessage
     ? said(a, eventA, noteChannel) === said(b, eventB, noteChannel)
     : isSameLong(a, eventA, b, eventB);
@@ -56,7 +64,7 @@ export class Identities {
   }
 
   of(events: Events, event: number): number {
-    if (statusOf(events, event) < 0xf0) return said(events, event, this.#noteChannel);
+    if (isChannelMessage(events, event)) return said(events, event, this.#noteChannel);
     const hash = hashOf(events, event);
     const alike = this.#known.get(hash) ?? [];
     this.#known.set(hash, alike);

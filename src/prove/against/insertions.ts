@@ -1,4 +1,4 @@
-import { channelOf, type Events, firstData, messageAt, statusOf, tickOf } from '../../midi/index.js';
+import { channelOf, type Events, firstData, isChannelMessage, messageAt, tickOf } from '../../midi/index.js';
 import { contentOf } from '../content.js';
 import { isCopied } from '../copied.js';
 import { effectsOf } from '../effects.js';
@@ -74,7 +74,7 @@ function isCopy(events: Events, event: number, { event: original, channels }: Ex
 function switchesOf(events: Events, { library, map, channels }: Stage): (event: number) => boolean {
   const all = new Set(effectsOf(map).flatMap(({ sent }) => sent));
   return (event) => {
-    if (statusOf(events, event) >= 0xf0 || !channels.has(channelOf(events, event))) return false;
+    if (!isChannelMessage(events, event) || !channels.has(channelOf(events, event))) return false;
     return isNote(events, event)
       ? library.keyAspects.has(firstData(events, event))
       : all.has(contentOf(events, event));

@@ -2,10 +2,10 @@ import {
   channelOf,
   type Events,
   firstData,
+  isChannelMessage,
   isNoteOff,
   kindOf,
   longData,
-  statusOf,
 } from '../../midi/index.js';
 import { isNote } from '../pairs.js';
 import type { NoteChannel } from './identity.js';
@@ -18,7 +18,7 @@ import { eventName } from './names.js';
  */
 export function sortsOf(noteChannel: NoteChannel) {
   const kindOfEvent = (events: Events, event: number): number | string => {
-    if (statusOf(events, event) >= 0xf0)
+    if (!isChannelMessage(events, event))
       return `${eventName(events, event)} ${saidChannel(events, event) ?? ''}`;
     // A release is one however it is written.
     const kind = isNoteOff(events, event) ? 0x80 : kindOf(events, event);
@@ -37,6 +37,6 @@ export function sortsOf(noteChannel: NoteChannel) {
 
 /** The channel (0–15) of a message; of a channel prefix the one that it names; undefined for all else. */
 export function saidChannel(events: Events, event: number): number | undefined {
-  if (statusOf(events, event) < 0xf0) return channelOf(events, event);
+  if (isChannelMessage(events, event)) return channelOf(events, event);
   return eventName(events, event) === 'channelPrefix' ? longData(events, event)[0] : undefined;
 }

@@ -5,14 +5,14 @@ import {
   isEndOfTrack,
   isNoteOn,
   merged,
+  metaTypes,
+  placesBefore,
   type Song,
   type TrackChange,
   tickOf,
   writeMidi,
 } from '../../midi/index.js';
 import type { Edit } from './edits.js';
-
-const textType = 0x01;
 
 /**
  * A take with texts put into it. Nothing else changes: every event keeps its tick, its order and its bytes. A text stands
@@ -28,16 +28,17 @@ export function insertTexts(song: Song, edits: readonly Edit[]): Outcome<Uint8Ar
 }
 
 function woven(events: Events, edits: readonly Edit[]): Events {
+  const inOrder = [...edits].sort((a, b) => a.tick - b.tick);
+  // Texts behind the end stand at it.
+  const { places, ticks } = placesBefore(
+    events,
+    inOrder.map(({ tick }) => tick),
+    isBehind,
+  );
   const builder = new EventBuilder();
-  const places: number[] = [];
-  let place = 0;
-  for (const { tick, text } of [...edits].sort((a, b) => a.tick - b.tick)) {
-    while (place < events.length && !isBehind(events, place, tick)) place += 1;
-    places.push(place);
-    // Texts behind the end stand at it.
-    const end = place < events.length ? tickOf(events, place) : tick;
-    builder.meta(Math.min(tick, end), textType, new TextEncoder().encode(text));
-  }
+  inOrder.forEach(({ tick, text }, index) => {
+    builder.meta(ticks[index] ?? tick, metaTypes.text, new TextEncoder().encode(text));
+  });
   return merged(events, builder.events(), places);
 }
 

@@ -1,6 +1,13 @@
 // Writes a played score as a Standard MIDI File of format 1, with its marks as texts.
 import type { Outcome } from '../../diagnostics/index.js';
-import { EventBuilder, type Events, newSong, writeMidi } from '../../midi/index.js';
+import {
+  EventBuilder,
+  type Events,
+  metaTypes,
+  newSong,
+  releaseVelocity,
+  writeMidi,
+} from '../../midi/index.js';
 import type { Performance, PlayedPart } from '../play/index.js';
 import { timeSignatures } from './metres.js';
 import { keysOf } from './unison.js';
@@ -13,13 +20,9 @@ interface Placed {
 }
 
 const rank = { head: 0, release: 1, controller: 2, text: 3, onset: 4 };
-const meta = { text: 0x01, trackName: 0x03, endOfTrack: 0x2f, tempo: 0x51, timeSignature: 0x58 };
 
 /** Microseconds of a quarter have three bytes. */
 const slowest = 0xffffff;
-
-/** What a keyboard without a sensor sends (MIDI 1.0). */
-const releaseVelocity = 64;
 
 /**
  * The file's bytes. The first track has tempo and metre, every other one a part of the score. There are no program
@@ -37,10 +40,10 @@ export function writePerformance(performance: Performance, file = ''): Outcome<U
 }
 
 function conductor(performance: Performance): readonly Placed[] {
-  const title = performance.title === '' ? [] : [text(0, rank.head, meta.trackName, performance.title)];
+  const title = performance.title === '' ? [] : [text(0, rank.head, metaTypes.trackName, performance.title)];
   const metres = timeSignatures(performance).map(({ tick, numerator, denominator }): Placed => {
     const data = [numerator, Math.round(Math.log2(denominator)), 24, 8];
-    return { tick, rank: rank.head, put: (into) => into.meta(tick, meta.timeSignature, data) };
+    return { tick, rank: rank.head, put: (into) => into.meta(tick, metaTypes.timeSignature, data) };
   });
   return [...title, ...metres, ...tempi(performance)];
 }
@@ -54,7 +57,7 @@ function tempi({ tempi: all }: Performance): readonly Placed[] {
     if (quarter === before) return [];
     before = quarter;
     const data = [quarter >> 16, (quarter >> 8) & 0xff, quarter & 0xff];
-    return [{ tick, rank: rank.head, put: (into) => into.meta(tick, meta.tempo, data) }];
+    return [{ tick, rank: rank.head, put: (into) => into.meta(tick, metaTypes.tempo, data) }];
   });
 }
 
@@ -63,9 +66,9 @@ function partEvents({ name, channel, notes, texts, controllers }: PlayedPart): r
     return { tick, rank: order, put: (into) => into.message(tick, kind | channel, one, two) };
   };
   return [
-    text(0, rank.head, meta.trackName, name),
+    text(0, rank.head, metaTypes.trackName, name),
     ...controllers.map(({ tick, number, value }) => message(tick, rank.controller, 0xb0, number, value)),
-    ...texts.map((said) => text(said.tick, rank.text, meta.text, said.text)),
+    ...texts.map((said) => text(said.tick, rank.text, metaTypes.text, said.text)),
     ...keysOf(notes).flatMap(({ tick, endTick, pitch, velocity }) => [
       message(tick, rank.onset, 0x90, pitch, velocity),
       message(endTick, rank.release, 0x80, pitch, releaseVelocity),
@@ -83,6 +86,6 @@ function eventsOf(list: readonly Placed[], endTick: number): Events {
   const builder = new EventBuilder();
   const sorted = [...list].sort((a, b) => a.tick - b.tick || a.rank - b.rank);
   for (const { put } of sorted) put(builder);
-  builder.meta(Math.max(endTick, sorted.at(-1)?.tick ?? 0), meta.endOfTrack, []);
+  builder.meta(Math.max(endTick, sorted.at(-1)?.tick ?? 0), metaTypes.endOfTrack, []);
   return builder.events();
 }
