@@ -1,5 +1,5 @@
+import { Numbers } from '../midi/index.js';
 import type { HeardNotes } from './heard-notes.js';
-import { Numbers } from './numbers.js';
 import type { Stage } from './part.js';
 
 /**

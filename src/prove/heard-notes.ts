@@ -1,6 +1,5 @@
-import { channelOf, type Events, firstData, tickOf } from '../midi/index.js';
+import { channelOf, type Events, firstData, Numbers, tickOf } from '../midi/index.js';
 import type { Sound } from './library.js';
-import { Numbers } from './numbers.js';
 import type { Stage } from './part.js';
 import type { Sampler } from './sampler.js';
 import { type Judgement, right } from './sounding.js';

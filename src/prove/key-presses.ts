@@ -1,6 +1,5 @@
-import { channelOf, type Events, firstData, secondData, tickOf } from '../midi/index.js';
+import { channelOf, type Events, firstData, Numbers, secondData, tickOf } from '../midi/index.js';
 import type { HeardNotes } from './heard-notes.js';
-import { Numbers } from './numbers.js';
 import { keyCount, keyOf } from './pairs.js';
 import { noteSpot, type Spot } from './violations.js';
 

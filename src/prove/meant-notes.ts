@@ -1,4 +1,4 @@
-import { Numbers } from './numbers.js';
+import { Numbers } from '../midi/index.js';
 
 /** What a note is meant to sound with. */
 export interface MeantNote {

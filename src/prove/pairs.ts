@@ -1,4 +1,4 @@
-import { channelOf, type Events, firstData, isNoteOn, kindOf } from '../midi/index.js';
+import { channelOf, type Events, firstData, isNoteOn, kindOf, OpenNotes } from '../midi/index.js';
 
 /** The note-ons and note-offs of a track that belong together. */
 export interface Pairs {
@@ -26,28 +26,19 @@ export const keyCount = 16 * 128;
 export function pairsOf(events: Events, isPicked: (event: number) => boolean): Pairs {
   const partner = new Int32Array(events.length).fill(-1);
   const strays: number[] = [];
-  const first = new Int32Array(keyCount).fill(-1);
-  const last = new Int32Array(keyCount).fill(-1);
-  /** The open note of the same key that was struck next. */
-  const following = new Int32Array(events.length).fill(-1);
-  const release = (key: number, event: number) => {
-    const on = first[key] ?? -1;
-    if (on < 0) {
-      strays.push(event);
-      return;
-    }
-    first[key] = following[on] ?? -1;
-    partner[on] = event;
-    partner[event] = on;
-  };
+  const open = new OpenNotes(events.length, keyCount);
   for (let event = 0; event < events.length; event++) {
     if (!isNote(events, event) || !isPicked(event)) continue;
     const key = keyOf(events, event);
-    if (!isNoteOn(events, event)) release(key, event);
+    if (isNoteOn(events, event)) {
+      open.add(key, event);
+      continue;
+    }
+    const on = open.take(key);
+    if (on < 0) strays.push(event);
     else {
-      if (first[key] === -1) first[key] = event;
-      else following[last[key] ?? 0] = event;
-      last[key] = event;
+      partner[on] = event;
+      partner[event] = on;
     }
   }
   return { partner, strays };

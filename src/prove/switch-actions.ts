@@ -1,6 +1,5 @@
-import { channelOf, type Events, firstData, isNoteOn, kindOf, tickOf } from '../midi/index.js';
+import { channelOf, type Events, firstData, isNoteOn, kindOf, Numbers, tickOf } from '../midi/index.js';
 import { type Content, contentOf } from './content.js';
-import { Numbers } from './numbers.js';
 import type { Spot } from './violations.js';
 
 /** How a switch is sent: a key is struck, or a momentary key is let go; a controller; a program. */

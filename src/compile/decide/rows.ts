@@ -1,4 +1,5 @@
 import type { ArticulationMap } from '../../map/index.js';
+import { type Column, picked } from '../../midi/index.js';
 import { LineNote, type MeasuredLine } from '../analyse/index.js';
 import { type Decided, numbered } from './decided.js';
 import type { Decision } from './decision.js';
@@ -28,7 +29,8 @@ export function rowsOf(
     length += 1;
   }
   const isWhole = length === notes.length;
-  const of = <C extends Column>(column: C): C => (isWhole ? column : picked(column, rows, length));
+  const of = <C extends Column>(column: C): C =>
+    isWhole ? column : picked(column, rows.subarray(0, length));
   let decisions: readonly Decision[] | undefined;
   return {
     length,
@@ -50,14 +52,6 @@ export function rowsOf(
     },
     noteOf: (row) => new LineNote(line.measures, rows[row] ?? 0),
   };
-}
-
-type Column = Uint8Array | Uint32Array | Int32Array | Float64Array;
-
-function picked<C extends Column>(column: C, rows: Uint32Array, length: number): C {
-  const some = column.slice(0, length) as C;
-  for (let row = 0; row < length; row++) some[row] = column[rows[row] ?? 0] ?? 0;
-  return some;
 }
 
 function decisionsOf(line: MeasuredLine, tops: TopDecisions, settled: Settled): readonly Decision[] {

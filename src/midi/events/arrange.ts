@@ -1,5 +1,6 @@
 import { dataOf, type Events, endOf, isChannelMessage, lastTick, statusOf, tickOf } from './events.js';
 import { type Message, messageBytes } from './message.js';
+import { picked } from './picked.js';
 import { type Ticks, ticksUpTo } from './ticks.js';
 
 /**
@@ -10,17 +11,15 @@ import { type Ticks, ticksUpTo } from './ticks.js';
  * @param ticks the tick of each, in the new order
  */
 export function arranged(events: Events, order: ArrayLike<number>, ticks: Ticks): Events {
-  const length = order.length;
-  const status = new Uint8Array(length);
-  const data = new Uint32Array(length);
-  const end = new Uint32Array(length);
-  for (let event = 0; event < length; event++) {
-    const old = order[event] ?? 0;
-    status[event] = statusOf(events, old);
-    data[event] = dataOf(events, old);
-    end[event] = endOf(events, old);
-  }
-  return { bytes: events.bytes, length, ticks, status, data, end };
+  const { bytes, status, data, end } = events;
+  return {
+    bytes,
+    length: order.length,
+    ticks,
+    status: picked(status, order),
+    data: picked(data, order),
+    end: picked(end, order),
+  };
 }
 
 /** Events without some of them, by index; the others stay as they are. */

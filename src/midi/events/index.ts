@@ -47,6 +47,8 @@ export {
   releaseVelocity,
 } from './message.js';
 export { metaTypes, wordTypes } from './meta.js';
+export { Numbers } from './numbers.js';
+export { type Column, picked } from './picked.js';
 export { placesBefore } from './places.js';
 export { behindQuantity, isDelta, longestDelta, putQuantity, quantity, saysQuantity } from './quantity.js';
-export { isInt32, type Ticks, ticksUpTo } from './ticks.js';
+export { type Ticks, ticksUpTo } from './ticks.js';

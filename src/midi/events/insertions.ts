@@ -1,16 +1,15 @@
 import type { Message } from './message.js';
-import { isInt32, type Ticks } from './ticks.js';
+import { Numbers } from './numbers.js';
 
 /** Channel messages to be put into a track, in columns, in the order in which they were made. */
 export class Insertions {
-  #length = 0;
-  #before = new Uint32Array(64);
-  #ticks: Ticks = new Int32Array(64);
+  readonly #before = new Numbers();
+  readonly #ticks = new Numbers();
   /** Rank, status, and two data bytes: 0xRRSSAABB. */
-  #messages = new Uint32Array(64);
+  readonly #messages = new Numbers();
 
   get length(): number {
-    return this.#length;
+    return this.#before.length;
   }
 
   /**
@@ -18,13 +17,9 @@ export class Insertions {
    * @param rank what comes first at one place and tick: the lower, 0–255
    */
   put(before: number, tick: number, rank: number, message: Message): void {
-    if (this.#length === this.#before.length) this.#grow();
-    const at = this.#length;
-    this.#before[at] = before;
-    if (!isInt32(tick) && this.#ticks instanceof Int32Array) this.#ticks = Float64Array.from(this.#ticks);
-    this.#ticks[at] = tick;
-    this.#messages[at] = (rank << 24) | message;
-    this.#length = at + 1;
+    this.#before.push(before);
+    this.#ticks.push(tick);
+    this.#messages.push((rank << 24) | message);
   }
 
   /** The same for all that others put in. */
@@ -35,19 +30,19 @@ export class Insertions {
 
   /** The index of the event before which an insertion stands. */
   beforeOf(insertion: number): number {
-    return this.#before[insertion] ?? 0;
+    return this.#before.at(insertion);
   }
 
   tickOf(insertion: number): number {
-    return this.#ticks[insertion] ?? 0;
+    return this.#ticks.at(insertion);
   }
 
   messageOf(insertion: number): Message {
-    return (this.#messages[insertion] ?? 0) & 0xffffff;
+    return this.#messages.at(insertion) & 0xffffff;
   }
 
   rankOf(insertion: number): number {
-    return (this.#messages[insertion] ?? 0) >>> 24;
+    return this.#messages.at(insertion) >>> 24;
   }
 
   /**
@@ -59,8 +54,8 @@ export class Insertions {
   inOrder(places: number): Uint32Array {
     const starts = this.#startsOf(places);
     const next = starts.slice();
-    const sorted = new Uint32Array(this.#length);
-    for (let at = 0; at < this.#length; at++) {
+    const sorted = new Uint32Array(this.length);
+    for (let at = 0; at < this.length; at++) {
       const place = this.beforeOf(at);
       const from = starts[place] ?? 0;
       let to = next[place] ?? 0;
@@ -74,7 +69,7 @@ export class Insertions {
   /** How many insertions stand before each place. */
   #startsOf(places: number): Uint32Array {
     const starts = new Uint32Array(places + 2);
-    for (let at = 0; at < this.#length; at++) {
+    for (let at = 0; at < this.length; at++) {
       const place = this.beforeOf(at) + 1;
       starts[place] = (starts[place] ?? 0) + 1;
     }
@@ -87,19 +82,4 @@ export class Insertions {
     const later = this.tickOf(one) - this.tickOf(other);
     return later < 0 || (later === 0 && this.rankOf(one) < this.rankOf(other));
   }
-
-  #grow(): void {
-    const room = this.#length * 2;
-    this.#before = grown(this.#before, new Uint32Array(room));
-    this.#ticks =
-      this.#ticks instanceof Int32Array
-        ? grown(this.#ticks, new Int32Array(room))
-        : grown(this.#ticks, new Float64Array(room));
-    this.#messages = grown(this.#messages, new Uint32Array(room));
-  }
-}
-
-function grown<T extends Uint32Array | Int32Array | Float64Array>(from: T, to: T): T {
-  to.set(from);
-  return to;
 }

@@ -1,4 +1,4 @@
-import type { Ticks } from '../events/index.js';
+import { picked, type Ticks } from '../events/index.js';
 import type { PairedNote } from '../line.js';
 
 /** The notes of a part in columns, in file order of their note-ons. */
@@ -54,21 +54,13 @@ export function keptNotes(notes: Notes, isKept: (note: number) => boolean): Note
   const kept = Uint32Array.from({ length: notes.length }, (_, note) => note).filter(isKept);
   return {
     length: kept.length,
-    on: kept.map((note) => onOf(notes, note)),
-    off: Int32Array.from(kept, (note) => offOf(notes, note)),
-    tick: keptTicks(notes.tick, kept),
-    endTick: keptTicks(notes.endTick, kept),
-    pitch: Uint8Array.from(kept, (note) => pitchOf(notes, note)),
-    velocity: Uint8Array.from(kept, (note) => velocityOf(notes, note)),
+    on: picked(notes.on, kept),
+    off: picked(notes.off, kept),
+    tick: picked(notes.tick, kept),
+    endTick: picked(notes.endTick, kept),
+    pitch: picked(notes.pitch, kept),
+    velocity: picked(notes.velocity, kept),
   };
-}
-
-function keptTicks(all: Ticks, kept: Uint32Array): Ticks {
-  const ticks = all instanceof Int32Array ? new Int32Array(kept.length) : new Float64Array(kept.length);
-  kept.forEach((note, at) => {
-    ticks[at] = all[note] ?? 0;
-  });
-  return ticks;
 }
 
 /** One note as an object. */

@@ -8,6 +8,11 @@ export class StandIn implements MeasuredNote {
     this.#note = note;
   }
 
+  /** The note that it stands for. */
+  protected get original(): MeasuredNote {
+    return this.#note;
+  }
+
   /** From now on it stands for another note. */
   protected standFor(note: MeasuredNote): void {
     this.#note = note;

@@ -1,4 +1,4 @@
-import { isInt32, type Ticks } from '../midi/index.js';
+import { isInt32, type Ticks } from './ticks.js';
 
 /** A column of whole numbers that grows at its end: in 32 bits for as long as they can say them (see `Ticks`). */
 export class Numbers {
@@ -28,6 +28,14 @@ export class Numbers {
     if (!isInt32(number) && this.#numbers instanceof Int32Array)
       this.#numbers = Float64Array.from(this.#numbers);
     this.#numbers[index] = number;
+  }
+
+  /** All of them: a view, unless much room is left. */
+  column(): Ticks {
+    const { length } = this;
+    // What is nearly full is kept with the room that is left.
+    const isFull = length > this.#numbers.length * 0.75;
+    return isFull ? this.#numbers.subarray(0, length) : this.#numbers.slice(0, length);
   }
 
   #make(before: Ticks, room: number): void {
