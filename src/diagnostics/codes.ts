@@ -204,7 +204,7 @@ export const codes = {
     'The file is no bank of sounds that is understood: neither SoundFont 2 or 3 nor DLS.',
   ),
   'bank-truncated': error('A bank of sounds ends before the sizes that are written in it say.'),
-  'bank-too-large': error('A bank of sounds, or what would be rendered, is larger than the limit.'),
+  'bank-too-large': error('A bank of sounds is larger than the limit, or unfolds to more.'),
   'bank-structure': error('A bank of sounds lacks a part that it needs, or has one that means nothing.'),
   'bank-sound': error('A sound of a bank that the music needs cannot be played.'),
   'no-bank': error('No bank of sounds was named, and none is in the usual places.'),

@@ -13,8 +13,7 @@ export function notesAsSwitches(line: Line, decided: Decided, map: ArticulationM
   const keys = switchKeys(map);
   const onKeys: MeasuredNote[] = [];
   for (let row = 0; row < decided.length; row++) {
-    const note = keys.has(pitchOf(decided, row)) ? decided.noteOf(row) : undefined;
-    if (note) onKeys.push(note);
+    if (keys.has(pitchOf(decided, row))) onKeys.push(decided.noteOf(row));
   }
   const held = heldKeys(map);
   const [first] = onKeys;

@@ -12,7 +12,7 @@ export interface DecidedNotes extends Omit<Notes, 'velocity'> {
   readonly articulation: Uint16Array;
   readonly onset: Uint32Array;
   /** The note of a row as it was played, to ask more of. */
-  noteOf(row: number): MeasuredNote | undefined;
+  noteOf(row: number): MeasuredNote;
   /** Whether steadiness gave it another articulation than the plain ladder does. */
   isKept(row: number): boolean;
 }

@@ -41,22 +41,15 @@ export function crossed({ from, step }: Likeness): readonly NearBound[] {
 
 /** A note that is taken for one that was played a little otherwise, again and again. */
 export class TakenNote extends StandIn {
-  #played: MeasuredNote;
   #held: Span | undefined;
   #pace: Span | undefined;
   #heldShare: number | undefined;
   #overlapsNext: boolean | undefined;
   #overlapsPrevious: boolean | undefined;
 
-  constructor(note: MeasuredNote) {
-    super(note);
-    this.#played = note;
-  }
-
   /** Stands in for another note as it was played. */
   standIn(note: MeasuredNote): this {
     this.standFor(note);
-    this.#played = note;
     this.#restore();
     return this;
   }
@@ -80,32 +73,32 @@ export class TakenNote extends StandIn {
     if (!from || !step) return;
     this.#takeSteps(from);
     const { measure, to } = step;
-    if (measure === 'heldMs') this.#held = { ms: to, ticks: this.#played.held.ticks };
-    else if (measure === 'heldTicks') this.#held = { ms: this.#played.held.ms, ticks: to };
-    else if (measure === 'paceMs') this.#pace = { ms: to, ticks: this.#played.pace.ticks };
-    else if (measure === 'paceTicks') this.#pace = { ms: this.#played.pace.ms, ticks: to };
+    if (measure === 'heldMs') this.#held = { ms: to, ticks: this.original.held.ticks };
+    else if (measure === 'heldTicks') this.#held = { ms: this.original.held.ms, ticks: to };
+    else if (measure === 'paceMs') this.#pace = { ms: to, ticks: this.original.pace.ticks };
+    else if (measure === 'paceTicks') this.#pace = { ms: this.original.pace.ms, ticks: to };
     else if (measure === 'heldShare') this.#heldShare = to;
     else if (measure === 'overlapsNext') this.#overlapsNext = to === 1;
     else this.#overlapsPrevious = to === 1;
   }
 
   override get held(): Span {
-    return this.#held ?? this.#played.held;
+    return this.#held ?? this.original.held;
   }
 
   override get pace(): Span {
-    return this.#pace ?? this.#played.pace;
+    return this.#pace ?? this.original.pace;
   }
 
   override get heldShare(): number {
-    return this.#heldShare ?? this.#played.heldShare;
+    return this.#heldShare ?? this.original.heldShare;
   }
 
   override get overlapsNext(): boolean {
-    return this.#overlapsNext ?? this.#played.overlapsNext;
+    return this.#overlapsNext ?? this.original.overlapsNext;
   }
 
   override get overlapsPrevious(): boolean {
-    return this.#overlapsPrevious ?? this.#played.overlapsPrevious;
+    return this.#overlapsPrevious ?? this.original.overlapsPrevious;
   }
 }

@@ -19,13 +19,13 @@ export function spokenTicks(
   const notes = Array.from(order, (row): LateNote => {
     const onset = starts[row] ?? 0;
     const note = decided.noteOf(row);
-    const late = note && heardAfter?.(note);
+    const late = heardAfter?.(note);
     const own = {
       onset,
       release: ends[row] ?? 0,
       pitch: pitchOf(decided, row),
       channel: channels[decided.articulation[row] ?? 0] ?? line.part.channel,
-      speaksAfter: note ? speaksAfter({ articulation: articulationOf(decided, row), note }) : atOnce,
+      speaksAfter: speaksAfter({ articulation: articulationOf(decided, row), note }),
       struck: onsetOf(decided, row),
     };
     return late ? { ...own, heardAt: tickAfter(line.clock, onset, late) } : own;
@@ -41,8 +41,6 @@ export function spokenTicks(
   const late = clampWarnings(part, order, clamped, prerollBars(notes, line.clock));
   return { ticks: { starts: newStarts, ends: newEnds }, diagnostics: late };
 }
-
-const atOnce = { unit: 'ms', ms: 0 } as const;
 
 /** The rows of each onset by their starts. */
 function inOrderOfStarts(part: RetimedPart, starts: Float64Array): Uint32Array {

@@ -15,7 +15,7 @@ export function followingEnds(part: RetimedPart, starts: Float64Array): Float64A
     const start = starts[row] ?? played;
     const next = onsetOf(decided, row) + 1;
     const [nextPlayed, nextStart] = [measures.onsetTick(next), first[next]];
-    const follows = nextPlayed !== undefined && nextStart !== undefined && decided.noteOf(row)?.overlapsNext;
+    const follows = nextPlayed !== undefined && nextStart !== undefined && decided.noteOf(row).overlapsNext;
     const [from, to] = follows ? [nextPlayed, nextStart] : [played, start];
     const end = from === to ? release : clock.tickAt(clock.ms(release) + clock.ms(to) - clock.ms(from));
     return start === played && end === release ? end : Math.max(end, start + 1);

@@ -27,7 +27,6 @@ export function settledEnds(part: RetimedPart, { starts, ends }: Ticks): Float64
   return perRow(decided, (row) => {
     const [articulation, note] = [articulationOf(decided, row), decided.noteOf(row)];
     let end = ends[row] ?? 0;
-    if (!note) return end;
     const start = starts[row] ?? 0;
     const next = around[row] ?? {};
     const nextHeard = heard[onsetOf(decided, row) + 1];
@@ -48,10 +47,8 @@ function heardStarts(part: RetimedPart, starts: Float64Array): Float64Array {
   if (!options.compensate || !options.joins) return starts;
   const speaksAfter = bindSpeaksAfter(map, line);
   return perRow(decided, (row) => {
-    const note = decided.noteOf(row);
-    const start = starts[row] ?? 0;
-    if (!note) return start;
-    return tickAfter(line.clock, start, speaksAfter({ articulation: articulationOf(decided, row), note }));
+    const decision = { articulation: articulationOf(decided, row), note: decided.noteOf(row) };
+    return tickAfter(line.clock, starts[row] ?? 0, speaksAfter(decision));
   });
 }
 

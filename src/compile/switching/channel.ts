@@ -125,8 +125,7 @@ function isRestated(
   bar: number | undefined,
 ): boolean {
   const { afterRest, everyBars } = map.switching.restate;
-  const rest = afterRest && decided.noteOf(first)?.restBefore;
-  if (afterRest && rest && isAtLeast(rest, afterRest, clock.ticksPerWhole)) return true;
+  if (afterRest && isAtLeast(decided.noteOf(first).restBefore, afterRest, clock.ticksPerWhole)) return true;
   return everyBars !== undefined && bar !== undefined && sentBar !== undefined && bar - sentBar >= everyBars;
 }
 

@@ -14,7 +14,7 @@ describe('what is decided, in columns', () => {
         const rows = Array.from({ length: decided.length }, (_, row) => [
           ...[articulationOf(decided, row), onsetOf(decided, row), decided.isKept(row)],
           ...[onOf(decided, row), offOf(decided, row), noteTick(decided, row), noteEnd(decided, row)],
-          ...[pitchOf(decided, row), decided.noteOf(row)?.held.ms],
+          ...[pitchOf(decided, row), decided.noteOf(row).held.ms],
         ]);
         expect(rows).toEqual(
           decided.decisions.map(({ articulation, note, kept }) => [
@@ -47,6 +47,6 @@ rules:
     const { decided } = decide(lineOfNotes(notes, [], msTicks, map), map);
     expect(Array.from(decided.pitch)).toEqual([50, 52, 48]);
     expect(decided.decisions.map(({ note }) => note.pitch)).toEqual([50, 52, 48]);
-    expect(decided.noteOf(0)?.pitch).toBe(50);
+    expect(decided.noteOf(0).pitch).toBe(50);
   });
 });
