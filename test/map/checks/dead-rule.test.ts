@@ -138,7 +138,8 @@ describe('rules that can never fire (dead-rule)', () => {
 
   it('never decide a note, whatever the map and the line', () => {
     let found = 0;
-    const numRuns = draws(1200);
+    // One line in twelve at least has a dead rule, of so many.
+    const numRuns = Math.max(360, draws(1200));
     fc.assert(
       fc.property(mapYaml('latching'), randomLine, (yaml, notes) => {
         const { value: map, diagnostics } = readMap(new TextEncoder().encode(yaml), 'x');
@@ -159,7 +160,7 @@ describe('rules that can never fire (dead-rule)', () => {
       }),
       { seed: 71, numRuns },
     );
-    expect(found).toBeGreaterThan(numRuns / 20);
+    expect(found).toBeGreaterThan(numRuns / 12);
   });
 
   it('are found at once in long and nested maps', () => {
