@@ -1,7 +1,7 @@
 import { type Diagnostic, diagnostic, spellPitch } from '../../diagnostics/index.js';
 import { type ArticulationMap, byPitch, heldKeys, switchKeys, times } from '../../map/index.js';
 import { isAtLeast, type Line, type MeasuredNote, musicPlace, noteTick, pitchOf } from '../../midi/index.js';
-import { articulationOf, type Decided } from '../decide/index.js';
+import { articulationOf, byArticulation, type Decided } from '../decide/index.js';
 import { sentPitch } from '../switching/index.js';
 
 /**
@@ -37,7 +37,7 @@ export function notesAsSwitches(line: Line, decided: Decided, map: ArticulationM
     if (player === undefined || map.articulations.get(articulation)?.key !== undefined) return undefined;
     return `would sound as ${player}, whose key it is`;
   };
-  const articulations = decided.names.map((name) => map.articulations.get(name));
+  const ofRow = byArticulation(decided, (name) => map.articulations.get(name));
   const acting: {
     readonly tick: number;
     readonly pitch: number;
@@ -46,7 +46,7 @@ export function notesAsSwitches(line: Line, decided: Decided, map: ArticulationM
   }[] = [];
   for (let row = 0; row < decided.length; row++) {
     const [tick, pitch] = [noteTick(decided, row), pitchOf(decided, row)];
-    const sent = sentPitch(map, articulations[decided.articulation[row] ?? 0], pitch);
+    const sent = sentPitch(map, ofRow(row), pitch);
     const what = actsAs(sent, articulationOf(decided, row));
     if (what !== undefined) acting.push({ tick, pitch, sent, what });
   }

@@ -1,7 +1,7 @@
 import { type Diagnostic, diagnostic } from '../../diagnostics/index.js';
 import { type ArticulationMap, channelFor } from '../../map/index.js';
 import { type Line, musicPlace, noteTick } from '../../midi/index.js';
-import type { Decided } from '../decide/index.js';
+import { byArticulation, type Decided } from '../decide/index.js';
 
 interface Sharing {
   readonly line: Line;
@@ -14,10 +14,10 @@ export function sharedChannels(parts: readonly Sharing[]): readonly Diagnostic[]
   const users = new Map<number, Sharing>();
   return parts.flatMap((part): Diagnostic[] => {
     const { line, decided, map } = part;
-    const channels = decided.names.map((name) => channelFor(map, name, line.part.channel));
+    const channelOf = byArticulation(decided, (name) => channelFor(map, name, line.part.channel));
     let clash: { readonly channel: number; readonly tick: number } | undefined;
     for (let row = 0; row < decided.length; row++) {
-      const channel = channels[decided.articulation[row] ?? 0] ?? line.part.channel;
+      const channel = channelOf(row);
       const user = users.get(channel);
       if (!user) users.set(channel, part);
       else if (user !== part) clash ??= { channel, tick: noteTick(decided, row) };

@@ -26,6 +26,12 @@ export function articulationOf({ names, articulation }: DecidedNotes, row: numbe
   return names[articulation[row] ?? 0] ?? '';
 }
 
+/** What is asked of the articulation of a row; it is asked once for each articulation. */
+export function byArticulation<T>(decided: DecidedNotes, ask: (name: string) => T): (row: number) => T {
+  const answers = decided.names.map(ask);
+  return (row) => answers[decided.articulation[row] ?? 0] ?? ask(articulationOf(decided, row));
+}
+
 export function onsetOf({ onset }: DecidedNotes, row: number): number {
   return onset[row] ?? 0;
 }

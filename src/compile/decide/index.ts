@@ -10,7 +10,7 @@ import { steadiest } from './steadiness.js';
 import { choicesAlong } from './stretches.js';
 import { TopDecisions } from './tops.js';
 
-export { articulationOf, type Decided, type DecidedNotes, onsetOf } from './decided.js';
+export { articulationOf, byArticulation, type Decided, type DecidedNotes, onsetOf } from './decided.js';
 export type { Decision } from './decision.js';
 export { reason } from './reason.js';
 

@@ -2,7 +2,7 @@ import { type Diagnostic, diagnostic } from '../../diagnostics/index.js';
 import { channelFor } from '../../map/index.js';
 import { musicPlace, noteTick, pitchOf, tickAfter } from '../../midi/index.js';
 import { type Clamped, compensate, type LateNote, prerollBars } from '../../timing/index.js';
-import { articulationOf, onsetOf } from '../decide/index.js';
+import { articulationOf, byArticulation, onsetOf } from '../decide/index.js';
 import { bindSpeaksAfter } from './speaks-after.js';
 import { onsetRows, type RetimedPart, type Ticks } from './state.js';
 
@@ -14,7 +14,7 @@ export function spokenTicks(
   const { line, decided, map, options, heardAfter } = part;
   if (!options.compensate) return { ticks: { starts, ends }, diagnostics: [] };
   const speaksAfter = bindSpeaksAfter(map, line);
-  const channels = decided.names.map((name) => channelFor(map, name, line.part.channel));
+  const channelOf = byArticulation(decided, (name) => channelFor(map, name, line.part.channel));
   const order = inOrderOfStarts(part, starts);
   const notes = Array.from(order, (row): LateNote => {
     const onset = starts[row] ?? 0;
@@ -24,7 +24,7 @@ export function spokenTicks(
       onset,
       release: ends[row] ?? 0,
       pitch: pitchOf(decided, row),
-      channel: channels[decided.articulation[row] ?? 0] ?? line.part.channel,
+      channel: channelOf(row),
       speaksAfter: speaksAfter({ articulation: articulationOf(decided, row), note }),
       struck: onsetOf(decided, row),
     };

@@ -8,7 +8,7 @@ import {
   spanBetween,
   tickAfter,
 } from '../../midi/index.js';
-import { articulationOf, onsetOf } from '../decide/index.js';
+import { articulationOf, byArticulation, onsetOf } from '../decide/index.js';
 import { bindOverlap, bindSpeaksAfter } from './speaks-after.js';
 import { firstStarts, perRow, type RetimedPart, type Ticks } from './state.js';
 
@@ -86,11 +86,11 @@ interface Ahead {
 /** What comes next for each note, from the end backwards. */
 function nextStarts(part: RetimedPart, starts: Float64Array): readonly Next[] {
   const { line, decided, map } = part;
-  const channels = decided.names.map((name) => channelFor(map, name, line.part.channel));
+  const channelOf = byArticulation(decided, (name) => channelFor(map, name, line.part.channel));
   const found: Next[] = new Array<Next>(decided.length).fill(nothing);
   const ahead: Ahead[] = [];
   for (let row = decided.length - 1; row >= 0; row--) {
-    const channel = channels[decided.articulation[row] ?? 0] ?? line.part.channel;
+    const channel = channelOf(row);
     const met = meet(ahead[channel], onsetOf(decided, row), noteTick(decided, row), starts[row] ?? 0);
     ahead[channel] = met;
     found[row] = met.after;

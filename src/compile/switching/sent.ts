@@ -15,7 +15,7 @@ import {
   tickOf,
   ticksUpTo,
 } from '../../midi/index.js';
-import type { DecidedNotes } from '../decide/index.js';
+import { byArticulation, type DecidedNotes } from '../decide/index.js';
 
 /** How a note is sent to the library. */
 export interface SentNote {
@@ -140,13 +140,12 @@ export function sentNotes(events: Events, part: Part, rows: DecidedNotes, map: A
 }
 
 function asSent(events: Events, part: Part, rows: DecidedNotes, map: ArticulationMap): SentNotes {
-  const articulations = rows.names.map((name) => map.articulations.get(name));
-  const channels = rows.names.map((name) => channelFor(map, name, part.channel));
+  const articulationOf = byArticulation(rows, (name) => map.articulations.get(name));
+  const channelOf = byArticulation(rows, (name) => channelFor(map, name, part.channel));
   const sent = new SentNotes(rows.length);
   for (let row = 0; row < rows.length; row++) {
-    const number = rows.articulation[row] ?? 0;
-    const articulation = articulations[number];
-    sent.channel[row] = channels[number] ?? part.channel;
+    const articulation = articulationOf(row);
+    sent.channel[row] = channelOf(row);
     sent.pitch[row] = sentPitch(map, articulation, pitchOf(rows, row));
     sent.velocity[row] = sentVelocity(articulation, secondData(events, onOf(rows, row)));
   }
