@@ -1,3 +1,4 @@
+import { clipFile } from '../clip/index.js';
 import type { Compiled } from '../compile/index.js';
 import type { Outcome } from '../diagnostics/index.js';
 import { meaningsOfNotes } from '../map/index.js';
@@ -7,8 +8,7 @@ import { partsOf, type Song } from '../midi/index.js';
  * What was compiled, as a clip: every part of the music, with the notes where they stand now; those that were decided
  * carry their articulations in place of switches.
  */
-export async function clipOf(song: Song, { parts, tracks }: Compiled): Promise<Outcome<Uint8Array>> {
-  const { clipFile } = await import('../clip/index.js');
+export function clipOf(song: Song, { parts, tracks }: Compiled): Outcome<Uint8Array> {
   const music = { ...song, tracks: song.tracks.map((track) => tracks.get(track.number) ?? track) };
   const sounding = music.tracks.flatMap(partsOf).map(({ track, trackName, channel }) => {
     const compiled = parts.find(({ part }) => part.track === track && part.channel === channel);

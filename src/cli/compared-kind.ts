@@ -1,6 +1,6 @@
 import { open } from 'node:fs/promises';
 import { isCue } from '../cue/index.js';
-import { isCueFile } from './cue-input.js';
+import { isCueFile } from './cue-name.js';
 import { UsageError } from './io.js';
 
 /** What `compare` was given, of which the kind of comparison is told. */

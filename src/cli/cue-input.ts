@@ -12,11 +12,6 @@ export interface CuePartOptions {
   readonly part: readonly string[];
 }
 
-/** Whether a file that a command was given is a cue, by its name. */
-export function isCueFile(input: string): boolean {
-  return /\.ya?ml$/iu.test(input);
-}
-
 /** A cue with what it compiles to, and everything that was found on the way. */
 export interface CueResult {
   readonly cue?: Cue;

@@ -1,13 +1,10 @@
-import { proofOf } from '../api/index.js';
 import type { Compiled } from '../compile/index.js';
-import { type Diagnostic, diagnostic, isError } from '../diagnostics/index.js';
-import { readMidi, type Song } from '../midi/index.js';
+import { type Diagnostic, isError } from '../diagnostics/index.js';
+import type { Song } from '../midi/index.js';
 import { type Report, report, summary } from '../report/index.js';
-import { clipOf } from './clip.js';
 import { type CommonOptions, show, status } from './context.js';
 import { type Output, putOutputs } from './files/put.js';
 import { exit, type Io } from './io.js';
-import type { LoadedJobs } from './jobs.js';
 import { jsonOf, printJson, withFormat } from './json.js';
 import { isClip } from './output-kind.js';
 import { refuse } from './refuse.js';
@@ -72,7 +69,7 @@ export async function deliver(
 
 async function make(delivery: Delivery): Promise<Made> {
   const { source, output, song, result } = delivery;
-  const clip = isClip(output) ? await clipOf(song, result) : undefined;
+  const clip = isClip(output) ? (await import('./clip.js')).clipOf(song, result) : undefined;
   return {
     delivery,
     content: clip ? clip.value : result.bytes,
@@ -95,22 +92,4 @@ function tell({ input, output, result }: Delivery, { prove }: DeliverOptions, io
     ? 'Written as a clip: notes carry their articulations, and no switches are in it.\n'
     : '';
   (output === '-' ? io.err : io.out)(`${summary(result.parts, input, output)}${kept}${proved}`);
-}
-
-/** What the model of the library hears wrong in a result, before it is put in place. */
-export function proofFor(
-  result: Compiled,
-  { song }: Pick<LoadedJobs, 'song'>,
-  output: string,
-): readonly Diagnostic[] {
-  const { value: heard, diagnostics } = readMidi(result.bytes, output, {
-    maxBytes: Number.POSITIVE_INFINITY,
-  });
-  if (!heard) return diagnostics;
-  return proofOf(heard, song, result, true).violations.map((violation): Diagnostic => {
-    const { track, bar, beat, tick } = violation;
-    const trackName = heard.tracks[(track ?? 1) - 1]?.name ?? '';
-    const place = { kind: 'music', file: output, track: track ?? 1, trackName, bar, beat, tick } as const;
-    return diagnostic('not-proved', place, violation.message, `nothing was written (${violation.kind})`);
-  });
 }

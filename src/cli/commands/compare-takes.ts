@@ -5,7 +5,7 @@ import { type Diagnostic, isError, plural } from '../../diagnostics/index.js';
 import { takeDiagnostics, takesJson, takesText } from '../../report/index.js';
 import { loadSong, show, status } from '../context.js';
 import { chosenParts, loadCue, loadCueMaps, loadMaterial } from '../cue-files.js';
-import { isCueFile } from '../cue-input.js';
+import { isCueFile } from '../cue-name.js';
 import { cueTake } from '../cue-parts.js';
 import { printFindings } from '../format.js';
 import { type FormatOptions, formatOf } from '../format-option.js';

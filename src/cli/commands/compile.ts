@@ -4,8 +4,8 @@ import { type Diagnostic, type Outcome, quoted } from '../../diagnostics/index.j
 import type { ArticulationMap } from '../../map/index.js';
 import { isMidi } from '../../midi/index.js';
 import { loadSong, status } from '../context.js';
-import { isCueFile } from '../cue-input.js';
-import { type DeliverOptions, type Delivery, deliver, proofFor } from '../deliver.js';
+import { isCueFile } from '../cue-name.js';
+import { type DeliverOptions, type Delivery, deliver } from '../deliver.js';
 import { readInput } from '../files/read.js';
 import { exit, type Io, UsageError } from '../io.js';
 import { type LoadedJobs, loadJobs, type PartOptions } from '../jobs.js';
@@ -87,7 +87,10 @@ async function compileOne(
   const compiled = loaded && compile(loaded.song, loaded.jobs, loaded.original, onPart);
   const result: Compiled | undefined = compiled?.value;
   if (options.prove) progress.step(1, 1, output, 'proving');
-  const proof = options.prove && loaded && result ? proofFor(result, loaded, output) : [];
+  const proof =
+    options.prove && loaded && result
+      ? (await import('../proof-for.js')).proofFor(result, loaded, output)
+      : [];
   return {
     value: loaded && result && { ...place, source: input, song: loaded.song, result },
     diagnostics: [...found, ...(compiled?.diagnostics ?? []), ...proof],

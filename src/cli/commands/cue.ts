@@ -2,7 +2,7 @@ import { type Cue, compileCue } from '../../cue/index.js';
 import type { Diagnostic } from '../../diagnostics/index.js';
 import { status } from '../context.js';
 import { besideCue, chosenParts, loadCue, loadMaterial, outputRefused, overwrites } from '../cue-files.js';
-import { type DeliverOptions, deliver, proofFor } from '../deliver.js';
+import { type DeliverOptions, deliver } from '../deliver.js';
 import { exit, type Io } from '../io.js';
 import { isClip, refuseScoreName } from '../output-kind.js';
 import { refuseReport } from '../places.js';
@@ -29,7 +29,10 @@ export async function cueCommand(file: string, options: CueOptions, io: Io): Pro
   const compiled = material && compileCue(cue, material, progress.step, !options.bare && !isClip(output));
   const result = compiled?.value;
   if (options.prove) progress.step(1, 1, output, 'proving');
-  const proof = options.prove && result ? proofFor(result, { song: result.planned.song }, output) : [];
+  const proof =
+    options.prove && result
+      ? (await import('../proof-for.js')).proofFor(result, { song: result.planned.song }, output)
+      : [];
   progress.end();
   const diagnostics = [...ofCue, ...ofFiles, ...ofOutput, ...(compiled?.diagnostics ?? []), ...proof];
   if (!result || status(diagnostics, options) !== exit.done) return refuse(file, diagnostics, options, io);

@@ -1,6 +1,6 @@
 import { deskPage } from '../../desk/index.js';
 import type { CommonOptions } from '../context.js';
-import { isCueFile } from '../cue-input.js';
+import { isCueFile } from '../cue-name.js';
 import { deskFor } from '../desk/desk.js';
 import { portOf, serve } from '../desk/server.js';
 import { type Io, UsageError } from '../io.js';

@@ -17,10 +17,10 @@ import { type CommonOptions, loadSong, show } from '../context.js';
 import {
   type CuePartOptions,
   compiledCue,
-  isCueFile,
   refuseOptionsOfCues,
   refuseOptionsOfRecordings,
 } from '../cue-input.js';
+import { isCueFile } from '../cue-name.js';
 import { exit, type Io, UsageError } from '../io.js';
 import { loadJobs } from '../jobs.js';
 import { jsonOf, printJson } from '../json.js';

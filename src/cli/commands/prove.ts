@@ -4,12 +4,8 @@ import type { Diagnostic } from '../../diagnostics/index.js';
 import type { Song } from '../../midi/index.js';
 import { proofJson, proofText } from '../../report/index.js';
 import { loadSong, show } from '../context.js';
-import {
-  type CuePartOptions,
-  isCueFile,
-  refuseOptionsOfCues,
-  refuseOptionsOfRecordings,
-} from '../cue-input.js';
+import { type CuePartOptions, refuseOptionsOfCues, refuseOptionsOfRecordings } from '../cue-input.js';
+import { isCueFile } from '../cue-name.js';
 import { exit, type Io, UsageError } from '../io.js';
 import { type LoadedJobs, loadJobs, type PartOptions } from '../jobs.js';
 import { jsonOf, printJson } from '../json.js';

@@ -4,10 +4,10 @@ import { loadSong, show } from '../context.js';
 import {
   type CuePartOptions,
   compiledCue,
-  isCueFile,
   refuseOptionsOfCues,
   refuseOptionsOfRecordings,
 } from '../cue-input.js';
+import { isCueFile } from '../cue-name.js';
 import type { Io } from '../io.js';
 import { type LoadedJobs, loadJobs, type PartOptions } from '../jobs.js';
 import { jsonOf, printJson } from '../json.js';
