@@ -57,11 +57,14 @@ function lookedThrough(text, path) {
   });
 }
 
-export const barrels = {
-  name: 'barrels',
-  setup: ({ onLoad }) =>
-    onLoad({ filter: /\.ts$/ }, ({ path }) => {
-      if (!path.startsWith(join(root, '/'))) return undefined;
-      return { contents: lookedThrough(readFileSync(path, 'utf8'), path), loader: 'ts' };
-    }),
-};
+/** @param before what to put before the text of a file, by its path */
+export function barrels(before = () => '') {
+  return {
+    name: 'barrels',
+    setup: ({ onLoad }) =>
+      onLoad({ filter: /\.ts$/ }, ({ path }) => {
+        if (!path.startsWith(join(root, '/'))) return undefined;
+        return { contents: before(path) + lookedThrough(readFileSync(path, 'utf8'), path), loader: 'ts' };
+      }),
+  };
+}

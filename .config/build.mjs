@@ -17,6 +17,7 @@ import { build } from 'esbuild';
 import { barrels } from './barrels.mjs';
 import { noticesOf } from './notices.mjs';
 import { writeSchemas } from './schemas.mjs';
+import { together } from './together.mjs';
 
 const require = createRequire(import.meta.url);
 const { default: Ajv } = await import('ajv/dist/2020.js');
@@ -184,11 +185,10 @@ await build({
   logLevel: 'warning',
 });
 
-const { metafile } = await build({
+/** Each command in a file of its own, so that starting one does not read what only the others need. */
+const program = {
   metafile: true,
-  // Each command in a file of its own, so that starting one does not read what only the others need.
   entryPoints: { keyslip: 'src/cli/main.ts' },
-  plugins: [barrels],
   bundle: true,
   splitting: true,
   chunkNames: 'keyslip-[hash]',
@@ -205,6 +205,14 @@ const { metafile } = await build({
     js: "#!/usr/bin/env node\nimport { createRequire as keyslipRequire } from 'node:module'; const require = keyslipRequire(import.meta.url);",
   },
   logLevel: 'warning',
+};
+const apart = await build({ ...program, plugins: [barrels()], write: false });
+const { before, plugin } = together(apart.metafile.outputs, 'src/cli/main.ts', 'src/cli/commands/compile.ts');
+const { metafile } = await build({
+  ...program,
+  plugins: [plugin, barrels(before)],
+  // What is put together is named without anything of it.
+  logOverride: { 'ignored-bare-import': 'silent' },
 });
 chmodSync(`${out}/keyslip.js`, 0o755);
 
