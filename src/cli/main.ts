@@ -3,9 +3,11 @@ import { styleText } from 'node:util';
 import { writeStream } from './files/streams.js';
 import { exit, type Io } from './io.js';
 import { run } from './program.js';
+import { optimisingLate } from './tiering.js';
 import { unexpectedText } from './unexpected.js';
 
 const { KEYSLIP_DEBUG, TERM } = process.env;
+const haveRead = optimisingLate();
 
 async function stdin(limit: number): Promise<Uint8Array> {
   // A folder is an empty stream to Node.
@@ -15,6 +17,7 @@ async function stdin(limit: number): Promise<Uint8Array> {
   for await (const block of process.stdin) {
     blocks.push(block as Buffer);
     total += (block as Buffer).length;
+    haveRead((block as Buffer).length);
     if (total > limit) break;
   }
   return new Uint8Array(Buffer.concat(blocks));
@@ -26,6 +29,7 @@ const err = writeStream(2);
 const color = styleText('red', 'x', { stream: process.stderr }) !== 'x';
 const io: Io = {
   stdin,
+  read: (_, bytes) => haveRead(bytes.length),
   out: (data) => out.write(data),
   err: (text) => err.tell(text),
   color,

@@ -49,7 +49,11 @@ export function deskFor(file: string, options: CommonOptions, io: Io): Desk {
   };
   const compile = async (each: Io): Promise<number> => {
     const files = new Map<string, Uint8Array>();
-    const reading: Io = { ...each, read: (path, bytes) => files.set(path, bytes) };
+    const read = (path: string, bytes: Uint8Array) => {
+      each.read?.(path, bytes);
+      files.set(path, bytes);
+    };
+    const reading: Io = { ...each, read };
     const cue = await loadCue(file, options, reading);
     const { value: task, diagnostics } = await cueTask(cue, options, reading);
     const all = [...diagnostics, ...(task ? noSheet(task) : [])];
