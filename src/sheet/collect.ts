@@ -21,6 +21,7 @@ export function sheetOf(task: SheetTask): Sheet {
   const notes = soundingOf(parts);
   const harmony = harmonyOf(notes, clock, { per: 'found' });
   const sections = sectionsOfJobs(song, tracks, jobs);
+  const balance = balanceByBar(song, sections);
   const music = {
     song,
     parts: bases.map(({ compiled }) => compiled.part),
@@ -29,6 +30,7 @@ export function sheetOf(task: SheetTask): Sheet {
     clock,
     harmony,
     sections,
+    balance,
   };
   const span = spanOf(clock, shown?.bars);
   const staves = staffJobs(task);
@@ -43,7 +45,7 @@ export function sheetOf(task: SheetTask): Sheet {
     endTick: lastTick(parts, clock),
     parts: shown ? staves.map((base, index) => within(partOf(base, index), span, index)) : parts,
     harmony,
-    balance: balanceByBar(song, sections),
+    balance,
     remarks: numbered(shown ? shownRemarks(remarks, bases, staves, shown.bars) : remarks),
     ...(shown?.bars ? { bars: shown.bars } : {}),
     ...(resting ? { resting } : {}),

@@ -272,7 +272,7 @@ function rounded(bar: BarBalance): BarBalance {
 /** Which section covers which, and by how many dB. */
 export const balance: Inspection<readonly BarBalance[]> = {
   name: 'balance',
-  look: ({ song, sections }) => balanceByBar(song, sections),
+  look: (music) => music.balance ?? balanceByBar(music.song, music.sections),
   text: (found, { sections }) => balanceText(found, sections),
   json: (found) => found.map(rounded),
   remarks: (found, { sections }) => {

@@ -3,6 +3,7 @@ import { type ArticulationMap, switchKeys } from '../../map/index.js';
 import { type Clock, clockOf, type Part, type Song } from '../../midi/index.js';
 import { type Harmony, harmonyOf, isPitched, type SoundingNote, soundingNotes } from '../harmony/index.js';
 import type { RegisterPart } from '../register/index.js';
+import type { BarBalance } from './balance.js';
 import { firstProgram, type Section, sectionOf } from './sections.js';
 import { voiceOf } from './voices.js';
 
@@ -21,6 +22,8 @@ export interface Music {
   readonly harmony: readonly Harmony[];
   /** Those that are sections of an orchestra. */
   readonly sections: readonly Section[];
+  /** Their balance, where it is known already. */
+  readonly balance?: readonly BarBalance[];
 }
 
 /**

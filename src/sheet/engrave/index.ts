@@ -4,7 +4,8 @@ import { readSystem } from './system.js';
 
 export { engraversFor } from './again.js';
 export type { Engraver } from './engraver.js';
-export type { EngravedSystem, Point, Stave } from './system.js';
+export type { Point } from './points.js';
+export type { EngravedSystem, Stave } from './system.js';
 
 /** How the engraver lays music out. Unit of lengths: a tenth of a staff space is 1.8. */
 const options = {
