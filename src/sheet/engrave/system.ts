@@ -45,6 +45,11 @@ export function readSystem(svg: string): EngravedSystem {
 /** Groups that the page's style speaks of; what says only what something is draws nothing. */
 const spokenOf = new Set(['page-margin', 'dir', 'harm', 'label', 'labelAbbr', 'notehead']);
 
+/** Whether a group moves what is in it, or the page's style speaks of it. */
+function isOfUse(attributes: string, classes = ''): boolean {
+  return attributes.includes(' transform="') || spokenOf.has(firstClass(classes));
+}
+
 /** An element that is open. */
 interface Open {
   readonly name: string;
@@ -86,16 +91,14 @@ class Drawing {
       if (kind === 'opens') this.#hidden = 1;
       return;
     }
-    const isKept =
-      name !== 'g' || attributes.includes(' transform="') || spokenOf.has(firstClass(classes ?? ''));
+    const isKept = name !== 'g' || isOfUse(attributes, classes);
     if (name === 'use') this.#place(attributes);
     if (name === 'path' && hasClass(this.#open.at(-1)?.classes, 'staff'))
       this.#open.at(-1)?.lines.push(attributeOf(attributes, 'd') ?? '');
     if (isKept) this.markup += `<${name}${tidy(attributes)}${kind === 'alone' ? '/' : ''}>`;
     if (kind === 'alone') return;
     if (this.#open.length === 0) this.#margin = firstPair(attributes) ?? this.#margin;
-    if (hasClass(classes, 'note') || hasClass(classes, 'rest'))
-      this.#placing = attributeOf(attributes, 'id') ?? this.#placing;
+    if (isPlaced(classes)) this.#placing = attributeOf(attributes, 'id');
     this.#open.push({
       name,
       classes,
@@ -110,7 +113,7 @@ class Drawing {
     if (!closed) return;
     const { name, classes, begins } = closed;
     if (hasClass(classes, 'staff')) this.#addStaff(closed);
-    if (hasClass(classes, 'note') || hasClass(classes, 'rest')) this.#placing = undefined;
+    if (isPlaced(classes)) this.#placing = undefined;
     if (begins === undefined) return;
     if (this.markup.length > begins) this.markup += `</${name}>`;
     else this.markup = `${this.markup.slice(0, -1)}/>`;
@@ -138,6 +141,11 @@ class Drawing {
     known.bars.push({ left: left.x + x, right: right.x + x });
     this.staves[index] = known;
   }
+}
+
+/** Whether an element is one of those of which is told where they stand. */
+function isPlaced(classes: string | undefined): boolean {
+  return hasClass(classes, 'note') || hasClass(classes, 'rest');
 }
 
 /** Where an element is moved to. */
