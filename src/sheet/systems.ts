@@ -2,7 +2,7 @@ import type { EngravedSystem, Engraver } from './engrave/index.js';
 import type { Notation } from './notate/index.js';
 
 /** So many systems are engraved at a time: what the engraver needs grows faster than what it is given. */
-const together = 16;
+const together = 8;
 
 /**
  * The systems of a score, engraved piece by piece, each when it is asked for. Those of a piece have the same staves.

@@ -41,5 +41,6 @@ function firstIn(node: ParentNode, holds: (element: Element) => boolean): Elemen
 
 /** `E0A4-viqmf8r` is the SMuFL code point of a sign on one page: the sign is the same on all. */
 export function signName(id: string): string {
-  return id.split('-', 1)[0] ?? id;
+  const end = id.indexOf('-');
+  return end < 0 ? id : id.slice(0, end);
 }

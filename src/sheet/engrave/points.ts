@@ -11,3 +11,9 @@ export function pairsIn(text: string): readonly Point[] {
     y: numbers[2 * index + 1] ?? 0,
   }));
 }
+
+/** The first pair of numbers. */
+export function firstPair(text: string): Point | undefined {
+  const [, x, y] = /(-?\d+(?:\.\d+)?)[^\d-]+(-?\d+(?:\.\d+)?)/u.exec(text) ?? [];
+  return x === undefined || y === undefined ? undefined : { x: Number(x), y: Number(y) };
+}

@@ -1,6 +1,6 @@
-import { firstClass, hasClass } from './classes.js';
+import { firstClass, type Role, roleOf } from './classes.js';
 import { readHead, signName } from './head.js';
-import { type Point, pairsIn } from './points.js';
+import { firstPair, type Point, pairsIn } from './points.js';
 import { attributeOf, eachTag, type Tag } from './tags.js';
 import { textMarkup } from './texts.js';
 
@@ -42,18 +42,10 @@ export function readSystem(svg: string): EngravedSystem {
   return { ...readHead(svg.slice(0, from)), markup, places, staves };
 }
 
-/** Groups that the page's style speaks of; what says only what something is draws nothing. */
-const spokenOf = new Set(['page-margin', 'dir', 'harm', 'label', 'labelAbbr', 'notehead']);
-
-/** Whether a group moves what is in it, or the page's style speaks of it. */
-function isOfUse(attributes: string, classes = ''): boolean {
-  return attributes.includes(' transform="') || spokenOf.has(firstClass(classes));
-}
-
 /** An element that is open. */
 interface Open {
   readonly name: string;
-  readonly classes: string | undefined;
+  readonly role: Role;
   /** Where the text of what is in it begins; undefined where its tags are left out. */
   readonly begins: number | undefined;
   /** Its lines, as paths; those of a staff are its first elements. */
@@ -86,22 +78,23 @@ class Drawing {
   }
 
   #opens({ kind, name, attributes }: Tag): void {
-    const classes = attributeOf(attributes, 'class');
-    if (hasClass(classes, 'mNum')) {
+    const role = roleOf(attributeOf(attributes, 'class'));
+    if (role.isNumber) {
       if (kind === 'opens') this.#hidden = 1;
       return;
     }
-    const isKept = name !== 'g' || isOfUse(attributes, classes);
+    // A group that says only what something is draws nothing of its own.
+    const isKept = name !== 'g' || role.isSpokenOf || attributes.includes(' transform="');
+    const around = this.#open.at(-1);
     if (name === 'use') this.#place(attributes);
-    if (name === 'path' && hasClass(this.#open.at(-1)?.classes, 'staff'))
-      this.#open.at(-1)?.lines.push(attributeOf(attributes, 'd') ?? '');
+    if (name === 'path' && around?.role.isStaff) around.lines.push(attributeOf(attributes, 'd') ?? '');
     if (isKept) this.markup += `<${name}${tidy(attributes)}${kind === 'alone' ? '/' : ''}>`;
     if (kind === 'alone') return;
-    if (this.#open.length === 0) this.#margin = firstPair(attributes) ?? this.#margin;
-    if (isPlaced(classes)) this.#placing = attributeOf(attributes, 'id');
+    if (this.#open.length === 0) this.#margin = movedBy(attributes) ?? this.#margin;
+    if (role.isPlaced) this.#placing = attributeOf(attributes, 'id');
     this.#open.push({
       name,
-      classes,
+      role,
       begins: isKept ? this.markup.length : undefined,
       lines: [],
       staves: 0,
@@ -111,9 +104,9 @@ class Drawing {
   #closes(): void {
     const closed = this.#open.pop();
     if (!closed) return;
-    const { name, classes, begins } = closed;
-    if (hasClass(classes, 'staff')) this.#addStaff(closed);
-    if (isPlaced(classes)) this.#placing = undefined;
+    const { name, role, begins } = closed;
+    if (role.isStaff) this.#addStaff(closed);
+    if (role.isPlaced) this.#placing = undefined;
     if (begins === undefined) return;
     if (this.markup.length > begins) this.markup += `</${name}>`;
     else this.markup = `${this.markup.slice(0, -1)}/>`;
@@ -121,7 +114,7 @@ class Drawing {
 
   #place(attributes: string): void {
     if (this.#placing === undefined) return;
-    const corner = firstPair(attributes);
+    const corner = movedBy(attributes);
     const { x, y } = this.#margin;
     if (corner) this.places.set(this.#placing, { x: corner.x + x, y: corner.y + y });
     this.#placing = undefined;
@@ -130,35 +123,28 @@ class Drawing {
   /** Staves are drawn measure by measure; the n-th of each measure is the same staff. */
   #addStaff({ lines }: Open): void {
     const measure = this.#open.at(-1);
-    if (!measure || !hasClass(measure.classes, 'measure')) return;
+    if (!measure?.role.isMeasure) return;
     const index = measure.staves;
     measure.staves += 1;
     const { x, y } = this.#margin;
     const [left, right] = pairsIn(lines[0] ?? '');
     if (!left || !right) return;
-    const lowest = pairsIn(lines.at(-1) ?? '')[0]?.y ?? left.y;
+    const lowest = firstPair(lines.at(-1) ?? '')?.y ?? left.y;
     const known = this.staves[index] ?? { top: left.y + y, bottom: lowest + y, bars: [] };
     known.bars.push({ left: left.x + x, right: right.x + x });
     this.staves[index] = known;
   }
 }
 
-/** Whether an element is one of those of which is told where they stand. */
-function isPlaced(classes: string | undefined): boolean {
-  return hasClass(classes, 'note') || hasClass(classes, 'rest');
-}
-
 /** Where an element is moved to. */
-function firstPair(attributes: string): Point | undefined {
-  return pairsIn(attributeOf(attributes, 'transform') ?? '')[0];
+function movedBy(attributes: string): Point | undefined {
+  return firstPair(attributeOf(attributes, 'transform') ?? '');
 }
 
 /** Takes ids out, which are of no use in a page, and points to the signs of all systems. */
 function tidy(attributes: string): string {
-  // Most have none of these.
-  if (!/ (?:id|class|href)="/.test(attributes)) return attributes;
-  return attributes
-    .replace(/ id="[^"]*"/, '')
-    .replace(/ class="([^"]*)"/, (_, names: string) => ` class="${firstClass(names)}"`)
-    .replace(/ href="#([^"]*)"/, (_, id: string) => ` href="#sign-${signName(id)}"`);
+  return attributes.replace(/ (id|class|href)="([^"]*)"/g, (_, name: string, value: string) => {
+    if (name === 'id') return '';
+    return name === 'class' ? ` class="${firstClass(value)}"` : ` href="#sign-${signName(value.slice(1))}"`;
+  });
 }
