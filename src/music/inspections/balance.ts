@@ -63,8 +63,14 @@ export function balanceByBar(song: Song, sections: readonly Section[]): readonly
     };
   });
   const bars = [...new Set(playing.flatMap(({ voices }) => voices.flatMap((one) => [...one.bars.keys()])))];
-  const among = bars.sort((a, b) => a - b).filter((bar) => soundingIn(playing, [bar]).length > 1);
+  const among = bars.sort((a, b) => a - b).filter((bar) => isShared(playing, bar));
   return phrasesWithTune(song, sections, among).flatMap((phrase) => phraseBalance(playing, phrase));
+}
+
+/** Whether two sections or more sound in a bar. */
+function isShared(playing: readonly Playing[], bar: number): boolean {
+  const sounding = playing.filter(({ voices }) => voices.some(({ bars }) => (bars.get(bar)?.time ?? 0) > 0));
+  return sounding.length > 1;
 }
 
 function phraseBalance(playing: readonly Playing[], { bars, tune }: Phrase): readonly BarBalance[] {

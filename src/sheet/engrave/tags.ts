@@ -19,7 +19,7 @@ const withText = new Set(['text', 'title', 'desc']);
 
 /**
  * Tells the tags of a drawing one by one, from some place on, up to the one that closes the first of them. One pass over
- * the text, without a tree: of 20,000 notes there are some 250,000, which took a tree twice the time and 100 MB more.
+ * the text, without a tree: of 20,000 notes there are some 300,000, and a tree of them took three times as long.
  *
  * @throws at anything else: nothing is passed on that was not looked at
  */
