@@ -8,7 +8,8 @@ import type { Music } from './music.js';
 import { register } from './register.js';
 import { voicing } from './voicing.js';
 
-export { type BarBalance, balanceByBar } from './balance.js';
+export { balanceByBar } from './balance.js';
+export type { BarBalance } from './bar-balance.js';
 export { briefJson, briefText } from './brief.js';
 export type { Inspected, InspectionRemark } from './inspection.js';
 export { type Music, musicOf } from './music.js';

@@ -3,7 +3,7 @@ import { type ArticulationMap, switchKeys } from '../../map/index.js';
 import { type Clock, clockOf, type Part, type Song } from '../../midi/index.js';
 import { type Harmony, harmonyOf, isPitched, type SoundingNote, soundingNotes } from '../harmony/index.js';
 import type { RegisterPart } from '../register/index.js';
-import type { BarBalance } from './balance.js';
+import type { BarBalance } from './bar-balance.js';
 import { firstProgram, type Section, sectionOf } from './sections.js';
 import { voiceOf } from './voices.js';
 
