@@ -30,7 +30,7 @@ import { lineOf, type MeasuredLine } from './line.js';
 
 export { partsOf } from '../../midi/index.js';
 export { lineOf, type MeasuredLine } from './line.js';
-export { LineNote, PassingNote } from './line-note.js';
+export { LineNote } from './line-note.js';
 export type { Measures } from './measures.js';
 export { overlapTolerance } from './measures.js';
 

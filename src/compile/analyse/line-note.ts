@@ -26,6 +26,11 @@ export class LineNote implements MeasuredNote {
     this.#note = note;
   }
 
+  /** Which note of the line it is. */
+  protected get index(): number {
+    return this.#note;
+  }
+
   /** From now on it is another note; of a line that is gone through, so that not every note needs an object. */
   protected become(note: number): void {
     this.#note = note;
@@ -121,19 +126,6 @@ export class LineNote implements MeasuredNote {
   #topPitch(onset: number): number | undefined {
     const top = this.#of.topOf(onset);
     return top === undefined ? undefined : pitchOf(this.#of.notes, top);
-  }
-}
-
-/** One note of a line after another. */
-export class PassingNote extends LineNote {
-  constructor(of: Measures) {
-    super(of, 0);
-  }
-
-  /** Itself, as the note with an index. */
-  at(note: number): MeasuredNote {
-    this.become(note);
-    return this;
   }
 }
 

@@ -2,6 +2,7 @@ import {
   type Clock,
   endless,
   firstNote,
+  msBetween,
   type Notes,
   noteEnd,
   noteTick,
@@ -84,30 +85,57 @@ export class Measures {
   }
 
   held(note: number): Span {
-    const ms = roundedMs(this.#beginOf(note), this.#endOf(note));
-    return { ms, ticks: this.soundingEnd(note) - noteTick(this.notes, note) };
+    return { ms: this.heldMs(note), ticks: this.heldTicks(note) };
+  }
+
+  heldMs(note: number): number {
+    return roundedMs(this.#beginOf(note), this.#endOf(note));
+  }
+
+  heldTicks(note: number): number {
+    return this.soundingEnd(note) - noteTick(this.notes, note);
+  }
+
+  isLast(onset: number): boolean {
+    return onset + 1 >= this.onsets.length;
   }
 
   /** From an onset to the next; undefined for the last. */
   interval(onset: number): Span | undefined {
-    if (onset + 1 >= this.onsets.length) return undefined;
-    const [one, next] = [firstNote(this.onsets, onset), firstNote(this.onsets, onset + 1)];
-    const ms = roundedMs(this.#beginOf(one), this.#beginOf(next));
-    return { ms, ticks: noteTick(this.notes, next) - noteTick(this.notes, one) };
+    if (this.isLast(onset)) return undefined;
+    return { ms: this.intervalMs(onset), ticks: this.intervalTicks(onset) };
   }
 
-  /** From an onset to the next; of the last, how long its top note is held. */
-  pace(onset: number): Span {
-    return this.interval(onset) ?? this.held(topNote(this.onsets, onset));
+  /** From an onset to the next; of all but the last. */
+  intervalMs(onset: number): number {
+    const { onsets } = this;
+    return roundedMs(this.#beginOf(firstNote(onsets, onset)), this.#beginOf(firstNote(onsets, onset + 1)));
+  }
+
+  intervalTicks(onset: number): number {
+    const { notes, onsets } = this;
+    return noteTick(notes, firstNote(onsets, onset + 1)) - noteTick(notes, firstNote(onsets, onset));
+  }
+
+  /** From an onset to the next; of the last, how long its top note is held. Unit: ms. */
+  paceMs(onset: number): number {
+    return this.isLast(onset) ? this.heldMs(topNote(this.onsets, onset)) : this.intervalMs(onset);
   }
 
   /** The silence behind all that was struck up to an onset; endless after the last, and before the first (−1). */
   restAfter(onset: number): Span {
     const next = this.onsetTick(onset + 1);
     if (onset < 0 || next === undefined) return endless;
-    this.#silentFrom ??= this.#latestEnds();
-    const from = this.#silentFrom[onset] ?? 0;
+    const from = this.#silentFromOf(onset);
     return from >= next ? nothing : spanBetween(this.clock, from, next);
+  }
+
+  /** The same in ms. */
+  restAfterMs(onset: number): number {
+    const next = this.onsetTick(onset + 1);
+    if (onset < 0 || next === undefined) return endless.ms;
+    const from = this.#silentFromOf(onset);
+    return from >= next ? 0 : msBetween(this.clock, from, next);
   }
 
   /** Whether a note is held at or past the next onset, less 10 ms. */
@@ -122,6 +150,11 @@ export class Measures {
   heldShare(note: number): number {
     this.#shares ??= this.#sharesOfAll();
     return this.#shares[note] ?? 1;
+  }
+
+  #silentFromOf(onset: number): number {
+    this.#silentFrom ??= this.#latestEnds();
+    return this.#silentFrom[onset] ?? 0;
   }
 
   #beginOf(note: number): number {
@@ -144,13 +177,13 @@ export class Measures {
     const { notes, onsets } = this;
     const intervals = shareIntervals({
       length: onsets.length,
-      pace: (onset) => this.pace(onset).ms,
-      restAfter: (onset) => this.restAfter(onset).ms,
+      pace: (onset) => this.paceMs(onset),
+      restAfter: (onset) => this.restAfterMs(onset),
     });
     const shares = new Float64Array(notes.length);
     for (let onset = 0; onset < onsets.length; onset++)
       for (let note = firstNote(onsets, onset); note < firstNote(onsets, onset + 1); note++)
-        shares[note] = shareOf(this.held(note).ms, intervals, onset);
+        shares[note] = shareOf(this.heldMs(note), intervals, onset);
     return shares;
   }
 

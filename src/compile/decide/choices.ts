@@ -1,131 +1,129 @@
 import { type ArticulationMap, asksPrevious, type Rule } from '../../map/index.js';
 import type { MeasuredNote } from '../../midi/index.js';
-import type { MeasuredLine, Measures } from '../analyse/index.js';
-import { type Bounds, boundsOf } from './bounds.js';
+import type { MeasuredLine } from '../analyse/index.js';
+import { boundsOf } from './bounds.js';
+import { type Numbered, numbered } from './decided.js';
+import type { Decision, Kept } from './decision.js';
 import { bindLadder, type Ladder } from './ladder.js';
-import { type Likeness, likenessesOf, TakenNote } from './likenesses.js';
-import { bindMeanings, type MarkedChoice, namedByMark } from './marked.js';
-import { isNearBound, stepsNear, type Touch } from './nearby.js';
-import type { Candidate } from './steadiness.js';
+import { Likenesses } from './likenesses.js';
+import { bindMeanings, type MarkedChoice, type MeantByMark, namedByMark } from './marked.js';
+import { boundOf, NearBounds } from './nearby.js';
+import { NoteInHand } from './note-in-hand.js';
 
-/** What a note may be given, and why. */
-export interface Choice extends Candidate {
-  readonly rule: number | 'marked';
-  readonly mark?: string;
-  /** The rule of the plain ladder, where this is not what that gives. */
-  readonly insteadOf?: number;
-  /** What the note was taken for; absent where the plain ladder gives it. */
-  readonly likeness?: Likeness;
-}
-
-/** A line and a map, ready to decide about notes. */
-export interface Choices {
+/**
+ * What notes of a line may be given, one note after another: first what the plain ladder gives, then, where the note lies
+ * near bounds, what it may be given besides, the cheapest of each articulation. A note that is marked has no other choice.
+ *
+ * All is in columns that serve every note. Why a note was given something is found by asking for its choices again.
+ */
+export class Choices {
+  /** How many the note has that was asked for last; none where no rule fits it. */
+  length = 0;
   /** Whether any of this depends on what the onset before was given. */
   readonly asksPrevious: boolean;
-  /**
-   * What the plain ladder gives, and what the note may be given besides where it lies near bounds: the cheapest of each
-   * articulation. Empty where no rule fits.
-   */
-  all(note: MeasuredNote, previous: string | undefined): readonly Choice[];
-}
+  /** The articulations by their numbers. */
+  readonly numbered: Numbered;
+  readonly #map: ArticulationMap;
+  readonly #ladder: Ladder;
+  readonly #meant: MeantByMark;
+  readonly #bounds: NearBounds;
+  readonly #note: NoteInHand;
+  readonly #likenesses = new Likenesses();
+  readonly #articulations: number[] = [];
+  readonly #rules: number[] = [];
+  readonly #likeness: number[] = [];
+  /** Where a mark decided by itself. */
+  #marked: MarkedChoice | undefined;
 
-/** Binds a map to a line. A note that is marked has no other choice. */
-export function bindChoices(line: MeasuredLine, map: ArticulationMap): Choices {
-  const ladder = bindLadder(map, line);
-  const meant = bindMeanings(map);
-  const bounds = boundsOf(map, line.clock.ticksPerWhole);
-  const ofRule = map.rules.map((rule) => onlyRule(rule));
-  const behind = bounds.overlapsPrevious
-    ? (note: MeasuredNote) => touchBefore(line.measures, note)
-    : () => undefined;
-  const nearby = { ladder, bounds, share: map.steadiness, takenNote: oneTakenNote() };
-  return {
-    asksPrevious: map.rules.some(({ when }) => when !== undefined && asksPrevious(when)),
-    all: (note, previous) => {
-      const marked = note.marks.size > 0 ? namedByMark(note, map) : undefined;
-      if (marked) return onlyMarked(marked);
-      const rule = ladder.first(note, previous);
-      if (!rule?.marked && note.marks.size > 0) {
-        const choice = meant(note, ladder, previous);
-        if (choice) return onlyMarked(choice);
-      }
-      if (!rule) return none;
-      const plain = ofRule[rule.index] ?? none;
-      if (rule.marked) return plain;
-      const before = behind(note);
-      if (!isNearBound(note, before, bounds, map.steadiness)) return plain;
-      return nearbyChoices(rule, plain, { note, before, previous }, nearby);
-    },
-  };
-}
-
-function oneTakenNote(): (note: MeasuredNote) => TakenNote {
-  let taken: TakenNote | undefined;
-  return (note) => {
-    taken ??= new TakenNote(note);
-    return taken.standIn(note);
-  };
-}
-
-const none: readonly Choice[] = [];
-
-/** What a rule of the plain ladder gives; the same for every note, so that it is made once. */
-function onlyRule({ use, index }: Rule): readonly Choice[] {
-  return [{ articulation: use, cost: 0, rule: index }];
-}
-
-function onlyMarked(choice: MarkedChoice): readonly Choice[] {
-  return [{ cost: 0, rule: 'marked', ...choice }];
-}
-
-/** A note, and what came before it. */
-interface Behind {
-  readonly note: MeasuredNote;
-  readonly before: Touch | undefined;
-  /** What the onset before was given. */
-  readonly previous: string | undefined;
-}
-
-/** What finds the choices of notes near bounds. */
-interface Nearby {
-  readonly ladder: Ladder;
-  readonly bounds: Bounds;
-  readonly share: number;
-  /** A note that can be taken for its likenesses; one object serves all of them, one after another. */
-  readonly takenNote: (note: MeasuredNote) => TakenNote;
-}
-
-/** What the ladder gives to all that the note might as well have been. Rules that ask for marks are not among it. */
-function nearbyChoices(
-  own: Rule,
-  plain: readonly Choice[],
-  { note, before, previous }: Behind,
-  { ladder, bounds, share, takenNote }: Nearby,
-): readonly Choice[] {
-  const others: { readonly rule: Rule; readonly likeness: Likeness }[] = [];
-  const taken = takenNote(note);
-  for (const likeness of likenessesOf(stepsNear(note, before, bounds, share))) {
-    taken.take(likeness);
-    const rule = ladder.first(taken, previous);
-    // What the plain ladder gives costs nothing.
-    if (!rule || rule.marked || rule.use === own.use) continue;
-    const at = others.findIndex((other) => other.rule.use === rule.use);
-    const known = others[at];
-    if (!known) others.push({ rule, likeness });
-    else if (likeness.cost < known.likeness.cost) others[at] = { rule, likeness };
+  constructor(line: MeasuredLine, map: ArticulationMap) {
+    this.asksPrevious = map.rules.some(({ when }) => when !== undefined && asksPrevious(when));
+    this.numbered = numbered(map);
+    this.#map = map;
+    this.#ladder = bindLadder(map, line);
+    this.#meant = bindMeanings(map);
+    this.#bounds = new NearBounds(line.measures, boundsOf(map, line.clock.ticksPerWhole), map.steadiness);
+    this.#note = new NoteInHand(line.measures);
   }
-  if (others.length === 0) return plain;
-  const insteadOf = own.index;
-  const choices = plain.slice();
-  for (const { rule, likeness } of others)
-    choices.push({ articulation: rule.use, rule: rule.index, insteadOf, cost: likeness.cost, likeness });
-  return choices;
-}
 
-/** How far the top note of the onset before was held towards this one. */
-function touchBefore(measures: Measures, { onset }: MeasuredNote): Touch | undefined {
-  const top = measures.topOf(onset - 1);
-  return top === undefined
-    ? undefined
-    : { heldShare: measures.heldShare(top), paceMs: measures.pace(onset - 1).ms };
+  /** Finds those of a note, by its index, behind what the onset before it was given. */
+  find(index: number, previous: string | undefined): void {
+    this.length = 0;
+    const note = this.#note.at(index);
+    this.#marked = note.marks.size > 0 ? namedByMark(note, this.#map) : undefined;
+    if (this.#marked) return this.#put(this.numbered.numberOf(this.#marked.articulation), -1, 0);
+    const rule = this.#ladder.first(note, previous);
+    if (!rule?.marked && note.marks.size > 0) {
+      this.#marked = this.#meant(note, this.#ladder, previous);
+      if (this.#marked) return this.#put(this.numbered.numberOf(this.#marked.articulation), -1, 0);
+    }
+    if (!rule) return;
+    this.#put(this.#ofRule(rule), rule.index, 0);
+    if (!rule.marked && this.#bounds.isNear(note)) this.#findNearby(note, previous);
+  }
+
+  /** The number of an articulation that it may be given. */
+  articulation(choice: number): number {
+    return this.#articulations[choice] ?? 0;
+  }
+
+  /** What that costs: 0 for what the plain ladder gives. Unit: nats. */
+  cost(choice: number): number {
+    return this.#likenesses.cost(this.#likeness[choice] ?? 0);
+  }
+
+  /** The choice of an articulation; −1 where it is not among them. */
+  of(articulation: number): number {
+    for (let choice = 0; choice < this.length; choice++)
+      if (this.#articulations[choice] === articulation) return choice;
+    return -1;
+  }
+
+  /** What a choice comes to for the note. */
+  decision(
+    choice: number,
+    note: MeasuredNote,
+    previous: string | undefined,
+    kept: Omit<Kept, 'near'>,
+  ): Decision {
+    const articulation = this.numbered.names[this.articulation(choice)] ?? '';
+    const behind = previous === undefined ? {} : { previous };
+    if (this.#marked) return { note, articulation, rule: 'marked', mark: this.#marked.mark, ...behind };
+    const rule = this.#rules[choice] ?? 0;
+    if (choice === 0) return { note, articulation, rule, ...behind };
+    const near = this.#likenesses.stepsOf(this.#likeness[choice] ?? 0).map(boundOf);
+    return { note, articulation, rule, insteadOf: this.#rules[0] ?? 0, kept: { near, ...kept }, ...behind };
+  }
+
+  /** What the ladder gives to all that the note might as well have been. Rules that ask for marks are not among it. */
+  #findNearby(note: NoteInHand, previous: string | undefined): void {
+    const likenesses = this.#likenesses;
+    this.#bounds.find(note, likenesses);
+    const plain = this.articulation(0);
+    for (let likeness = 1; likeness < likenesses.length; likeness++) {
+      likenesses.take(likeness, note);
+      const rule = this.#ladder.first(note, previous);
+      if (!rule || rule.marked) continue;
+      const articulation = this.#ofRule(rule);
+      // What the plain ladder gives costs nothing.
+      if (articulation === plain) continue;
+      const known = this.of(articulation);
+      if (known < 0) this.#put(articulation, rule.index, likeness);
+      else if (likenesses.cost(likeness) < this.cost(known)) {
+        this.#rules[known] = rule.index;
+        this.#likeness[known] = likeness;
+      }
+    }
+    note.asPlayed();
+  }
+
+  #put(articulation: number, rule: number, likeness: number): void {
+    this.#articulations[this.length] = articulation;
+    this.#rules[this.length] = rule;
+    this.#likeness[this.length] = likeness;
+    this.length += 1;
+  }
+
+  #ofRule({ index }: Rule): number {
+    return this.numbered.ofRule[index] ?? 0;
+  }
 }

@@ -37,11 +37,16 @@ export function onsetOf({ onset }: DecidedNotes, row: number): number {
 }
 
 /** A map's articulations, numbered. */
-export function numbered({ articulations }: ArticulationMap): {
+export interface Numbered {
   readonly names: readonly string[];
   readonly numberOf: (name: string) => number;
-} {
+  /** What each rule gives. */
+  readonly ofRule: readonly number[];
+}
+
+export function numbered({ articulations, rules }: ArticulationMap): Numbered {
   const names = [...articulations.keys()];
   const numbers = new Map(names.map((name, number) => [name, number]));
-  return { names, numberOf: (name) => numbers.get(name) ?? 0 };
+  const numberOf = (name: string) => numbers.get(name) ?? 0;
+  return { names, numberOf, ofRule: rules.map(({ use }) => numberOf(use)) };
 }

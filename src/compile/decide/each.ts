@@ -5,7 +5,7 @@ import type { MeasuredLine } from '../analyse/index.js';
 import type { Choices } from './choices.js';
 import { settleChord } from './chord.js';
 import type { Decision } from './decision.js';
-import { decisionOf, type TopDecisions } from './tops.js';
+import type { TopDecisions } from './tops.js';
 
 /** Notes of chords that were decided each for itself, by note; undefined for one that no rule fits. */
 export type Settled = ReadonlyMap<number, Decision | undefined>;
@@ -28,7 +28,8 @@ export function eachSettled(
     const top = onset.top.chord > 1 ? tops.at(onset.index) : undefined;
     if (!top) continue;
     const first = firstNote(line.measures.onsets, onset.index);
-    const chord = settleChord(eachOf(onset, top, tops.articulation(onset.index - 1), choices), line, map);
+    const decided = eachOf(onset, first, top, tops.articulation(onset.index - 1), choices);
+    const chord = settleChord(decided, line, map);
     // They stand in the order of the notes, of which some may have none.
     let next = 0;
     onset.notes.forEach((note, at) => {
@@ -41,17 +42,23 @@ export function eachSettled(
   return { settled, diagnostics };
 }
 
-/** Each note of a chord for itself; one that may as well have what the top note has goes with it. */
+/**
+ * Each note of a chord for itself; one that may as well have what the top note has goes with it.
+ *
+ * @param first the index of its first note
+ */
 function eachOf(
   { notes }: Onset,
+  first: number,
   top: Decision,
   previous: string | undefined,
   choices: Choices,
 ): readonly Decision[] {
-  return notes.flatMap((note): readonly Decision[] => {
+  const ofTop = choices.numbered.numberOf(top.articulation);
+  return notes.flatMap((note, at): readonly Decision[] => {
     if (note === top.note) return [top];
-    const all = choices.all(note, previous);
-    const choice = all.find(({ articulation }) => articulation === top.articulation) ?? all[0];
-    return choice ? [decisionOf(note, choice, previous, { before: 0, after: 0 })] : [];
+    choices.find(first + at, previous);
+    if (choices.length === 0) return [];
+    return [choices.decision(Math.max(0, choices.of(ofTop)), note, previous, { before: 0, after: 0 })];
   });
 }

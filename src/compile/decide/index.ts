@@ -1,13 +1,13 @@
 // Which articulation each note of a line is given, and by which rule.
 import type { Diagnostic } from '../../diagnostics/index.js';
 import type { ArticulationMap } from '../../map/index.js';
-import { type MeasuredLine, PassingNote } from '../analyse/index.js';
-import { bindChoices, type Choice, type Choices } from './choices.js';
+import type { MeasuredLine } from '../analyse/index.js';
+import { Choices } from './choices.js';
 import type { Decided } from './decided.js';
 import { eachSettled, noneSettled } from './each.js';
 import { rowsOf } from './rows.js';
-import { steadiest } from './steadiness.js';
-import { choicesAlong } from './stretches.js';
+import { type Path, steadiest } from './steadiness.js';
+import { ChoicesAlong } from './stretches.js';
 import { TopDecisions } from './tops.js';
 
 export { articulationOf, byArticulation, type Decided, type DecidedNotes, onsetOf } from './decided.js';
@@ -30,31 +30,16 @@ export function decide(
   map: ArticulationMap,
   onShare: (share: number) => void = () => {},
 ): { readonly decided: Decided; readonly diagnostics: readonly Diagnostic[] } {
-  const choices = bindChoices(line, map);
-  const chosen = chooseTops(line, choices, onShare);
-  const tops = new TopDecisions(line, chosen);
+  const choices = new Choices(line, map);
+  const tops = new TopDecisions(line, choices, chooseTops(line, choices, onShare));
   const { settled, diagnostics } = map.chords === 'top' ? noneSettled : eachSettled(line, map, choices, tops);
-  return { decided: rowsOf(line, map, tops, settled), diagnostics };
+  return { decided: rowsOf(line, choices.numbered, tops, settled), diagnostics };
 }
 
-/** What is chosen for the top note of each onset; undefined where no rule fits it. */
-function chooseTops(
-  { measures }: MeasuredLine,
-  choices: Choices,
-  onShare: (share: number) => void,
-): readonly (Choice | undefined)[] {
-  const nothing = { articulation: '', cost: 0, rule: -1 } as const;
+/** What is chosen for the top note of each onset. */
+function chooseTops({ measures }: MeasuredLine, choices: Choices, onShare: (share: number) => void): Path {
   const { length } = measures.onsets;
-  const passing = new PassingNote(measures);
-  const along = choicesAlong(length, (onset) => passing.at(measures.topOf(onset) ?? 0), choices);
-  let told = -1;
-  const path = steadiest<Choice>(length, (index, previous) => {
-    if (index % toldEvery === 0 && index !== told) {
-      told = index;
-      onShare(index / length);
-    }
-    const all = along.of(index, previous === '' ? undefined : previous);
-    return all.length > 0 ? all : [nothing];
+  return steadiest(length, new ChoicesAlong(measures.onsets, choices), (onset) => {
+    if (onset % toldEvery === 0) onShare(onset / length);
   });
-  return path.map((choice) => (choice.articulation === '' ? undefined : choice));
 }

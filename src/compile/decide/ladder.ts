@@ -9,17 +9,20 @@ export interface Ladder {
 
 /** The rules read from the top: the first that fits decides. A rule with marks and conditions needs both. */
 export function bindLadder(map: ArticulationMap, line: Line): Ladder {
-  const rungs = map.rules.map((rule) => {
-    const when = rule.when ? bindCondition(rule.when, line) : undefined;
-    const marked = rule.marked;
-    const fits = (note: MeasuredNote, previous?: string) =>
-      (marked === undefined || (note.marks.size > 0 && marked.some((mark) => note.marks.has(mark)))) &&
-      (when === undefined || when(note, previous));
-    return { rule, fits };
-  });
+  const all = map.rules.map((rule) => ({
+    rule,
+    marked: rule.marked,
+    when: rule.when ? bindCondition(rule.when, line) : undefined,
+  }));
+  const unmarked = all.filter(({ marked }) => marked === undefined);
   return {
     first(note, previous, filter) {
-      for (const { rule, fits } of rungs) if ((!filter || filter(rule)) && fits(note, previous)) return rule;
+      const { marks } = note;
+      for (const { rule, marked, when } of marks.size > 0 ? all : unmarked) {
+        if (filter && !filter(rule)) continue;
+        if (marked?.some((mark) => marks.has(mark)) === false) continue;
+        if (when === undefined || when(note, previous)) return rule;
+      }
       return undefined;
     },
   };

@@ -1,104 +1,101 @@
-import { type MeasuredNote, type Span, StandIn } from '../../midi/index.js';
-import { boundOf, type NearBound, type Step } from './nearby.js';
+import type { NoteInHand, StepMeasure } from './note-in-hand.js';
 
 /** Combinations of measures that are tried; more would be so only by design of harm. */
 const maxLikenesses = 256;
 
-/** One of all that a note might as well have been. */
-export interface Likeness {
-  /** What it differs from by one step; the note itself differs from nothing. */
-  readonly from: Likeness | undefined;
-  readonly step: Step | undefined;
-  /** What it costs to take the note so. Unit: nats. */
+/** How one measure of a note might have come out otherwise, beyond one bound. */
+export interface Step {
+  readonly measure: StepMeasure;
+  /** What it would be then; of what is yes or no, 1 or 0. */
+  readonly to: number;
+  /** Unit: nats. */
   readonly cost: number;
+  /** The bound that is crossed, and what was measured there. */
+  readonly at: number;
+  readonly value: number;
 }
-
-const itself: Likeness = { from: undefined, step: undefined, cost: 0 };
 
 /**
- * All that a note might as well have been: each choice of steps, one of each measure at most.
- *
- * @param measures how each of its measures near bounds might have come out otherwise
- * @returns the note itself, then the others
+ * All that a note might as well have been: each choice of steps, one of each measure at most. The first, with index 0, is
+ * the note itself. One object serves one note after another.
  */
-export function likenessesOf(measures: readonly (readonly Step[])[]): readonly Likeness[] {
-  const all = [itself];
-  for (const steps of measures) {
-    const { length } = all;
-    if (length * (steps.length + 1) > maxLikenesses) continue;
-    for (let at = 0; at < length; at++) {
-      const from = all[at] ?? itself;
-      for (const step of steps) all.push({ from, step, cost: from.cost + step.cost });
-    }
-  }
-  return all;
-}
+export class Likenesses {
+  /** How many there are. */
+  length = 1;
+  /** The steps of the measure that is being told of, and of those before it. */
+  #steps = 0;
+  #ofMeasure = 0;
+  readonly #measures: StepMeasure[] = [];
+  readonly #to: number[] = [];
+  readonly #stepCosts: number[] = [];
+  readonly #at: number[] = [];
+  readonly #values: number[] = [];
+  /** What each likeness differs from by one step, and that step. */
+  readonly #from = new Uint8Array(maxLikenesses);
+  readonly #by = new Uint8Array(maxLikenesses);
+  readonly #costs = new Float64Array(maxLikenesses);
 
-/** The bounds that a likeness crosses. */
-export function crossed({ from, step }: Likeness): readonly NearBound[] {
-  return from && step ? [...crossed(from), boundOf(step)] : [];
-}
-
-/** A note that is taken for one that was played a little otherwise, again and again. */
-export class TakenNote extends StandIn {
-  #held: Span | undefined;
-  #pace: Span | undefined;
-  #heldShare: number | undefined;
-  #overlapsNext: boolean | undefined;
-  #overlapsPrevious: boolean | undefined;
-
-  /** Stands in for another note as it was played. */
-  standIn(note: MeasuredNote): this {
-    this.standFor(note);
-    this.#restore();
-    return this;
+  /** Begins another note. */
+  begin(): void {
+    this.length = 1;
+    this.#steps = 0;
+    this.#ofMeasure = 0;
   }
 
-  /** Is like it, but for the steps of a likeness. */
-  take(likeness: Likeness): void {
-    this.#restore();
-    this.#takeSteps(likeness);
+  /** How the measure that is told of might have come out. */
+  step(measure: StepMeasure, to: number, cost: number, at: number, value: number): void {
+    const step = this.#steps;
+    this.#measures[step] = measure;
+    this.#to[step] = to;
+    this.#stepCosts[step] = cost;
+    this.#at[step] = at;
+    this.#values[step] = value;
+    this.#steps = step + 1;
   }
 
-  #restore(): void {
-    this.#held = undefined;
-    this.#pace = undefined;
-    this.#heldShare = undefined;
-    this.#overlapsNext = undefined;
-    this.#overlapsPrevious = undefined;
+  /** Ends a measure: each likeness so far also comes with each of its steps, unless those would be too many. */
+  endMeasure(): void {
+    const { length } = this;
+    const [first, end] = [this.#ofMeasure, this.#steps];
+    this.#ofMeasure = end;
+    if (length * (end - first + 1) > maxLikenesses) return;
+    for (let from = 0; from < length; from++)
+      for (let step = first; step < end; step++) {
+        this.#from[this.length] = from;
+        this.#by[this.length] = step;
+        this.#costs[this.length] = this.cost(from) + (this.#stepCosts[step] ?? 0);
+        this.length += 1;
+      }
   }
 
-  /** Of times and ticks, of which each has steps of its own, the last that is taken stands. */
-  #takeSteps({ from, step }: Likeness): void {
-    if (!from || !step) return;
-    this.#takeSteps(from);
-    const { measure, to } = step;
-    if (measure === 'heldMs') this.#held = { ms: to, ticks: this.original.held.ticks };
-    else if (measure === 'heldTicks') this.#held = { ms: this.original.held.ms, ticks: to };
-    else if (measure === 'paceMs') this.#pace = { ms: to, ticks: this.original.pace.ticks };
-    else if (measure === 'paceTicks') this.#pace = { ms: this.original.pace.ms, ticks: to };
-    else if (measure === 'heldShare') this.#heldShare = to;
-    else if (measure === 'overlapsNext') this.#overlapsNext = to === 1;
-    else this.#overlapsPrevious = to === 1;
+  /** What it costs to take the note so. Unit: nats. */
+  cost(likeness: number): number {
+    return this.#costs[likeness] ?? 0;
   }
 
-  override get held(): Span {
-    return this.#held ?? this.original.held;
+  /** Takes the note for a likeness of it. */
+  take(likeness: number, note: NoteInHand): void {
+    note.asPlayed();
+    this.#takeSteps(likeness, note);
   }
 
-  override get pace(): Span {
-    return this.#pace ?? this.original.pace;
+  /** The steps of a likeness. */
+  stepsOf(likeness: number): readonly Step[] {
+    if (likeness === 0) return [];
+    const step = this.#by[likeness] ?? 0;
+    const measure = this.#measures[step];
+    const before = this.stepsOf(this.#from[likeness] ?? 0);
+    if (measure === undefined) return before;
+    const numbers = [this.#to, this.#stepCosts, this.#at, this.#values].map((column) => column[step] ?? 0);
+    const [to = 0, cost = 0, at = 0, value = 0] = numbers;
+    return [...before, { measure, to, cost, at, value }];
   }
 
-  override get heldShare(): number {
-    return this.#heldShare ?? this.original.heldShare;
-  }
-
-  override get overlapsNext(): boolean {
-    return this.#overlapsNext ?? this.original.overlapsNext;
-  }
-
-  override get overlapsPrevious(): boolean {
-    return this.#overlapsPrevious ?? this.original.overlapsPrevious;
+  #takeSteps(likeness: number, note: NoteInHand): void {
+    if (likeness === 0) return;
+    this.#takeSteps(this.#from[likeness] ?? 0, note);
+    const step = this.#by[likeness] ?? 0;
+    const measure = this.#measures[step];
+    if (measure !== undefined) note.take(measure, this.#to[step] ?? 0);
   }
 }

@@ -1,6 +1,7 @@
-import type { MeasuredNote } from '../../midi/index.js';
-import { overlapTolerance } from '../analyse/index.js';
+import { type Measures, overlapTolerance } from '../analyse/index.js';
 import type { Bounds } from './bounds.js';
+import type { Likenesses, Step } from './likenesses.js';
+import type { NoteInHand, StepMeasure } from './note-in-hand.js';
 
 /** A bound that a note lies near, and what the note measures there. */
 export interface NearBound {
@@ -9,35 +10,6 @@ export interface NearBound {
   readonly value: number;
   readonly at: number;
   readonly unit: 'ms' | 'ticks' | 'share';
-}
-
-/** How far a note is held towards the next onset. */
-export interface Touch {
-  /** Held ÷ interval. */
-  readonly heldShare: number;
-  readonly paceMs: number;
-}
-
-/** What may have come out otherwise about a note. */
-export type StepMeasure =
-  | 'heldMs'
-  | 'heldTicks'
-  | 'paceMs'
-  | 'paceTicks'
-  | 'heldShare'
-  | 'overlapsNext'
-  | 'overlapsPrevious';
-
-/** How one measure of a note might have come out otherwise, beyond one bound. */
-export interface Step {
-  readonly measure: StepMeasure;
-  /** What it would be then; of what is yes or no, 1 or 0. */
-  readonly to: number;
-  /** Unit: nats. */
-  readonly cost: number;
-  /** The bound that is crossed, and what was measured there. */
-  readonly at: number;
-  readonly value: number;
 }
 
 const told = {
@@ -61,115 +33,123 @@ const maxBounds = 2;
 /** On the other side of a bound, by nothing that matters. */
 const below = 1 - 1e-9;
 
-/**
- * What it costs to take a measure for one beyond a bound: −ln of the odds that it was meant to lie there, by a logistic
- * in ln(bound ÷ measure) whose width is a third of the band. 0 at the bound itself, 3 nats at the end of a band of 40 %.
- * (A cost that was found to work on open performances: dots against slurs, with 4 nats for each change.)
- */
-function costOf(value: number, bound: number, share: number): number {
-  return Math.abs(Math.log(bound / value)) / (Math.log(1 + share) / 3);
-}
+/** Finds which bounds of a map the notes of a line lie near. */
+export class NearBounds {
+  readonly #measures: Measures;
+  readonly #bounds: Bounds;
+  readonly #share: number;
+  readonly #width: number;
 
-/** Whether a note has likenesses at all; most have none, which is found here at little cost. */
-export function isNearBound(
-  note: MeasuredNote,
-  before: Touch | undefined,
-  bounds: Bounds,
-  share: number,
-): boolean {
-  if (share === 0) return false;
-  if (bounds.held) {
-    const { ms, ticks } = note.held;
-    if (isNearAny(ms, bounds.heldMs, share) || isNearAny(ticks, bounds.heldTicks, share)) return true;
+  /** @param share how near is near: 0.4 for 40 % of a bound */
+  constructor(measures: Measures, bounds: Bounds, share: number) {
+    this.#measures = measures;
+    this.#bounds = bounds;
+    this.#share = share;
+    this.#width = Math.log(1 + share) / 3;
   }
-  if (bounds.pace) {
-    const { ms, ticks } = note.pace;
-    if (isNearAny(ms, bounds.paceMs, share) || isNearAny(ticks, bounds.paceTicks, share)) return true;
+
+  /** Whether a note has likenesses at all; most have none, which is found here at little cost. */
+  isNear(note: NoteInHand): boolean {
+    const bounds = this.#bounds;
+    if (this.#share === 0) return false;
+    if (bounds.held) {
+      const { ms, ticks } = note.held;
+      if (this.#isNearAny(ms, bounds.heldMs) || this.#isNearAny(ticks, bounds.heldTicks)) return true;
+    }
+    if (bounds.pace) {
+      const { ms, ticks } = note.pace;
+      if (this.#isNearAny(ms, bounds.paceMs) || this.#isNearAny(ticks, bounds.paceTicks)) return true;
+    }
+    return (
+      (bounds.heldShare.length > 0 && this.#isNearAny(note.heldShare, bounds.heldShare)) ||
+      (bounds.overlapsNext && this.#isNearOne(note.heldShare, 1)) ||
+      (bounds.overlapsPrevious && this.#isNearOne(this.#shareBefore(note), 1))
+    );
   }
-  return (
-    isNearAny(note.heldShare, bounds.heldShare, share) ||
-    (bounds.overlapsNext && isNear(note.heldShare, 1, share)) ||
-    (bounds.overlapsPrevious && before !== undefined && isNear(before.heldShare, 1, share))
-  );
-}
 
-function isNearAny(value: number, bounds: readonly number[], share: number): boolean {
-  for (const bound of bounds) if (isNear(value, bound, share)) return true;
-  return false;
-}
-
-/**
- * How each measure that lies within `share` of a bound might have come out otherwise, on the bound's other side.
- *
- * @param before how far the top note of the onset before was held towards this one, if there is one
- * @param share 0.4 for 40 %
- * @returns a list for each such measure
- */
-export function stepsNear(
-  note: MeasuredNote,
-  before: Touch | undefined,
-  bounds: Bounds,
-  share: number,
-): readonly (readonly Step[])[] {
-  const { held, pace, heldShare } = note;
-  const found: (readonly Step[])[] = [];
-  const near = (measure: StepMeasure, value: number, of: readonly number[]) => {
-    if (isNearAny(value, of, share)) found.push(stepsAcross(measure, value, of, share));
-  };
-  near('heldMs', held.ms, bounds.heldMs);
-  near('heldTicks', held.ticks, bounds.heldTicks);
-  near('paceMs', pace.ms, bounds.paceMs);
-  near('paceTicks', pace.ticks, bounds.paceTicks);
-  near('heldShare', heldShare, bounds.heldShare);
-  const touching = (measure: StepMeasure, touch: Touch, isTouching: boolean) => {
-    if (isNear(touch.heldShare, 1, share)) found.push([otherAnswer(measure, touch, isTouching, share)]);
-  };
-  if (bounds.overlapsNext) touching('overlapsNext', { heldShare, paceMs: pace.ms }, note.overlapsNext);
-  if (bounds.overlapsPrevious && before !== undefined)
-    touching('overlapsPrevious', before, note.overlapsPrevious);
-  return found;
-}
-
-/**
- * Whether notes touch is a matter of a share of 1, less what a release may come early. A note that is held that long and
- * yet touches nothing, since a rest follows, may be taken for a joined one at no cost.
- */
-function otherAnswer(
-  measure: StepMeasure,
-  { heldShare, paceMs }: Touch,
-  isTouching: boolean,
-  share: number,
-): Step {
-  const bound = Math.max(0.5, 1 - overlapTolerance / paceMs);
-  const isBeyond = heldShare >= bound;
-  const cost = isBeyond === isTouching ? costOf(heldShare, bound, share) : 0;
-  return { measure, to: isTouching ? 0 : 1, cost, at: 1, value: heldShare };
-}
-
-/** Across the bounds that a value is near: from the nearest above outwards, then from the nearest below. */
-function stepsAcross(
-  measure: StepMeasure,
-  value: number,
-  bounds: readonly number[],
-  share: number,
-): readonly Step[] {
-  const steps: Step[] = [];
-  let above = 0;
-  while (above < bounds.length && (bounds[above] ?? 0) <= value) above++;
-  // A bound out of reach ends the way past it.
-  for (let index = above; index < Math.min(bounds.length, above + maxBounds); index++) {
-    const at = bounds[index] ?? 0;
-    if (!isNear(value, at, share)) break;
-    steps.push({ measure, to: at, cost: costOf(value, at, share), at, value });
+  /** Finds how each measure that lies near a bound might have come out otherwise, on the bound's other side. */
+  find(note: NoteInHand, likenesses: Likenesses): void {
+    const bounds = this.#bounds;
+    likenesses.begin();
+    if (bounds.held) {
+      const { ms, ticks } = note.held;
+      this.#across('heldMs', ms, bounds.heldMs, likenesses);
+      this.#across('heldTicks', ticks, bounds.heldTicks, likenesses);
+    }
+    if (bounds.pace) {
+      const { ms, ticks } = note.pace;
+      this.#across('paceMs', ms, bounds.paceMs, likenesses);
+      this.#across('paceTicks', ticks, bounds.paceTicks, likenesses);
+    }
+    if (bounds.heldShare.length > 0) this.#across('heldShare', note.heldShare, bounds.heldShare, likenesses);
+    if (bounds.overlapsNext && this.#isNearOne(note.heldShare, 1))
+      this.#otherAnswer('overlapsNext', note.heldShare, note.pace.ms, note.overlapsNext, likenesses);
+    if (bounds.overlapsPrevious && this.#isNearOne(this.#shareBefore(note), 1)) {
+      const pace = this.#measures.paceMs(note.onset - 1);
+      const share = this.#shareBefore(note);
+      this.#otherAnswer('overlapsPrevious', share, pace, note.overlapsPrevious, likenesses);
+    }
   }
-  for (let index = above - 1; index >= Math.max(0, above - maxBounds); index--) {
-    const at = bounds[index] ?? 0;
-    if (!isNear(value, at, share)) break;
-    steps.push({ measure, to: at * below, cost: costOf(value, at, share), at, value });
-  }
-  return steps;
-}
 
-function isNear(value: number, bound: number, share: number): boolean {
-  return value > 0 && Math.abs(value - bound) < share * bound;
+  /** Across the bounds that a value is near: from the nearest above outwards, then from the nearest below. */
+  #across(measure: StepMeasure, value: number, bounds: readonly number[], likenesses: Likenesses): void {
+    if (!this.#isNearAny(value, bounds)) return;
+    let above = 0;
+    while (above < bounds.length && (bounds[above] ?? 0) <= value) above++;
+    // A bound out of reach ends the way past it.
+    for (let index = above; index < Math.min(bounds.length, above + maxBounds); index++) {
+      const at = bounds[index] ?? 0;
+      if (!this.#isNearOne(value, at)) break;
+      likenesses.step(measure, at, this.#costOf(value, at), at, value);
+    }
+    for (let index = above - 1; index >= Math.max(0, above - maxBounds); index--) {
+      const at = bounds[index] ?? 0;
+      if (!this.#isNearOne(value, at)) break;
+      likenesses.step(measure, at * below, this.#costOf(value, at), at, value);
+    }
+    likenesses.endMeasure();
+  }
+
+  /**
+   * Whether notes touch is a matter of a share of 1, less what a release may come early. A note that is held that long and
+   * yet touches nothing, since a rest follows, may be taken for a joined one at no cost.
+   *
+   * @param heldShare how far the note that may touch is held: held ÷ interval
+   */
+  #otherAnswer(
+    measure: StepMeasure,
+    heldShare: number,
+    paceMs: number,
+    isTouching: boolean,
+    likenesses: Likenesses,
+  ): void {
+    const bound = Math.max(0.5, 1 - overlapTolerance / paceMs);
+    const cost = heldShare >= bound === isTouching ? this.#costOf(heldShare, bound) : 0;
+    likenesses.step(measure, isTouching ? 0 : 1, cost, 1, heldShare);
+    likenesses.endMeasure();
+  }
+
+  /** How far the top note of the onset before is held towards this one; 0 where there is none. */
+  #shareBefore({ onset }: NoteInHand): number {
+    const before = this.#measures.topOf(onset - 1);
+    return before === undefined ? 0 : this.#measures.heldShare(before);
+  }
+
+  /**
+   * What it costs to take a measure for one beyond a bound: −ln of the odds that it was meant to lie there, by a logistic
+   * in ln(bound ÷ measure) whose width is a third of the band. 0 at the bound itself, 3 nats at the end of a band of 40 %.
+   * (A cost that was found to work on open performances: dots against slurs, with 4 nats for each change.)
+   */
+  #costOf(value: number, bound: number): number {
+    return Math.abs(Math.log(bound / value)) / this.#width;
+  }
+
+  #isNearAny(value: number, bounds: readonly number[]): boolean {
+    for (let at = 0; at < bounds.length; at++) if (this.#isNearOne(value, bounds[at] ?? 0)) return true;
+    return false;
+  }
+
+  #isNearOne(value: number, bound: number): boolean {
+    return value > 0 && Math.abs(value - bound) < this.#share * bound;
+  }
 }

@@ -1,7 +1,6 @@
-import type { ArticulationMap } from '../../map/index.js';
 import { type Column, picked } from '../../midi/index.js';
 import { LineNote, type MeasuredLine } from '../analyse/index.js';
-import { type Decided, numbered } from './decided.js';
+import type { Decided, Numbered } from './decided.js';
 import type { Decision } from './decision.js';
 import type { Settled } from './each.js';
 import type { TopDecisions } from './tops.js';
@@ -12,19 +11,23 @@ import type { TopDecisions } from './tops.js';
  */
 export function rowsOf(
   line: MeasuredLine,
-  map: ArticulationMap,
+  { names, numberOf }: Numbered,
   tops: TopDecisions,
   settled: Settled,
 ): Decided {
   const { notes, onset } = line.measures;
-  const { names, numberOf } = numbered(map);
   const rows = new Uint32Array(notes.length);
   const articulation = new Uint16Array(notes.length);
+  const unfit = names.length;
   let length = 0;
   for (let note = 0; note < notes.length; note++) {
-    const own = settled.has(note) ? settled.get(note)?.articulation : tops.articulation(onset[note] ?? 0);
-    if (own === undefined) continue;
-    articulation[length] = numberOf(own);
+    let number = tops.number(onset[note] ?? 0);
+    if (settled.has(note)) {
+      const own = settled.get(note);
+      number = own ? numberOf(own.articulation) : unfit;
+    }
+    if (number === unfit) continue;
+    articulation[length] = number;
     rows[length] = note;
     length += 1;
   }

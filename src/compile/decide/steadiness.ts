@@ -1,20 +1,26 @@
-/** What one onset may be given. */
-export interface Candidate {
-  /** Candidates with the same name are one state of the line. */
-  readonly articulation: string;
+/**
+ * What the onsets of a line may be given, one onset after another: for each some candidates, the plain one first. Those with
+ * the same articulation are one state of the line.
+ */
+export interface Candidates {
+  /** How many the onset has that was asked for last. */
+  readonly length: number;
+  /** Finds those of an onset, where the onset before it was given an articulation; undefined for the first. */
+  find(onset: number, previous: number | undefined): void;
+  /** The number of an articulation. */
+  articulation(candidate: number): number;
   /** What it costs to give it. Unit: nats; 0 for what the plain ladder gives. */
-  readonly cost: number;
+  cost(candidate: number): number;
+}
+
+/** What was chosen for each onset: the articulation, and which of its candidates that was. */
+export interface Path {
+  readonly articulation: Uint16Array;
+  readonly candidate: Uint16Array;
 }
 
 /** What another articulation than the one before costs. Unit: nats. */
 export const changeCost = 4;
-
-/** A state of the line: the cheapest way to end an onset with an articulation. */
-interface State<C extends Candidate> {
-  readonly candidate: C;
-  readonly total: number;
-  readonly before: State<C> | undefined;
-}
 
 /**
  * The cheapest way through a whole line: of each onset's candidates one, so that what they cost and what changes of
@@ -22,67 +28,94 @@ interface State<C extends Candidate> {
  * changes; between two onsets that have one candidate each, nothing beyond them plays a part. Linear in onsets; of ways
  * that cost the same, the one whose candidates stand first.
  *
- * @param candidatesOf those of an onset, the plain one first, where the onset before it was given an articulation
+ * @param onOnset is told of each onset that is come to
  */
-export function steadiest<C extends Candidate>(
+export function steadiest(
   onsets: number,
-  candidatesOf: (onset: number, previous: string | undefined) => readonly C[],
-): readonly C[] {
-  const chosen = new Array<C>(onsets);
-  let states: readonly State<C>[] = [];
+  candidates: Candidates,
+  onOnset: (onset: number) => void = () => {},
+): Path {
+  const ways = new Ways(onsets);
   for (let onset = 0; onset < onsets; onset++) {
-    states = next(onset, states, candidatesOf);
-    // Where there is one way only, what lies behind it is settled, and nothing of it is kept.
-    const [only] = states;
-    if (only && states.length === 1) {
-      settle(chosen, onset, only);
-      states = [{ candidate: only.candidate, total: 0, before: undefined }];
+    onOnset(onset);
+    ways.extend(onset, candidates);
+  }
+  return ways.cheapest();
+}
+
+/** The cheapest ways to end an onset, one for each articulation, and how each came there. */
+class Ways {
+  readonly #chosen: Path;
+  /** How many onsets there are so far. */
+  #onsets = 0;
+  /** The rows of the last onset in the columns below. */
+  #from = 0;
+  #to = 0;
+  /** For each onset behind what is settled, and each articulation that it may end with: a row. */
+  readonly #articulations: number[] = [];
+  readonly #candidates: number[] = [];
+  readonly #totals: number[] = [];
+  /** The row of the onset before; −1 for none. */
+  readonly #before: number[] = [];
+
+  constructor(onsets: number) {
+    this.#chosen = { articulation: new Uint16Array(onsets), candidate: new Uint16Array(onsets) };
+  }
+
+  extend(onset: number, candidates: Candidates): void {
+    const [from, to] = [this.#from, this.#to];
+    this.#from = to;
+    this.#onsets = onset + 1;
+    if (from === to) {
+      candidates.find(onset, undefined);
+      for (let one = 0; one < candidates.length; one++) this.#take(candidates, one, -1);
     }
+    for (let row = from; row < to; row++) {
+      candidates.find(onset, this.#articulations[row] ?? 0);
+      for (let one = 0; one < candidates.length; one++) this.#take(candidates, one, row);
+    }
+    // Where there is one way only, what lies behind it is settled, and nothing of it is kept.
+    if (this.#to - this.#from === 1) this.#settle(this.#from);
   }
-  settle(chosen, onsets - 1, cheapest(states));
-  return chosen;
-}
 
-/** Fills in what was chosen up to an onset, back to what is settled. */
-function settle<C extends Candidate>(chosen: C[], onset: number, last: State<C> | undefined): void {
-  for (let at = onset, state = last; state; at--, state = state.before) chosen[at] = state.candidate;
-}
-
-function next<C extends Candidate>(
-  onset: number,
-  before: readonly State<C>[],
-  candidatesOf: (onset: number, previous: string | undefined) => readonly C[],
-): readonly State<C>[] {
-  const [only] = before;
-  if (only && before.length === 1) {
-    const candidates = candidatesOf(onset, only.candidate.articulation);
-    const [candidate] = candidates;
-    if (candidate && candidates.length === 1)
-      return [{ candidate, total: only.total + costFrom(only, candidate), before: only }];
+  cheapest(): Path {
+    let least = this.#from;
+    for (let row = least + 1; row < this.#to; row++)
+      if (isLess(this.#totals[row] ?? 0, this.#totals[least] ?? 0)) least = row;
+    if (least < this.#to) this.#settle(least);
+    return this.#chosen;
   }
-  const best: State<C>[] = [];
-  const take = (candidate: C, state: State<C> | undefined) => {
-    const total = (state?.total ?? 0) + costFrom(state, candidate);
-    const at = best.findIndex((known) => known.candidate.articulation === candidate.articulation);
-    if (at < 0) best.push({ candidate, total, before: state });
-    else if (isLess(total, best[at]?.total ?? 0)) best[at] = { candidate, total, before: state };
-  };
-  if (before.length === 0) for (const candidate of candidatesOf(onset, undefined)) take(candidate, undefined);
-  for (const state of before)
-    for (const candidate of candidatesOf(onset, state.candidate.articulation)) take(candidate, state);
-  return best;
-}
 
-function costFrom<C extends Candidate>(state: State<C> | undefined, { articulation, cost }: C): number {
-  const isSame = state === undefined || state.candidate.articulation === articulation;
-  return cost + (isSame ? 0 : changeCost);
-}
+  /** Takes a candidate behind a row, unless its articulation is had for less. */
+  #take(candidates: Candidates, candidate: number, before: number): void {
+    const articulation = candidates.articulation(candidate);
+    const isSame = before < 0 || this.#articulations[before] === articulation;
+    const soFar = before < 0 ? 0 : (this.#totals[before] ?? 0);
+    const total = soFar + (candidates.cost(candidate) + (isSame ? 0 : changeCost));
+    let row = this.#from;
+    while (row < this.#to && this.#articulations[row] !== articulation) row += 1;
+    if (row < this.#to && !isLess(total, this.#totals[row] ?? 0)) return;
+    this.#articulations[row] = articulation;
+    this.#candidates[row] = candidate;
+    this.#totals[row] = total;
+    this.#before[row] = before;
+    if (row === this.#to) this.#to += 1;
+  }
 
-function cheapest<C extends Candidate>(states: readonly State<C>[]): State<C> | undefined {
-  return states.reduce<State<C> | undefined>(
-    (least, state) => (least && !isLess(state.total, least.total) ? least : state),
-    undefined,
-  );
+  /** Chooses the way that ends in a row, back to what is settled, and keeps only that row. */
+  #settle(last: number): void {
+    const { articulation, candidate } = this.#chosen;
+    for (let row = last, onset = this.#onsets - 1; row >= 0; row = this.#before[row] ?? -1, onset--) {
+      articulation[onset] = this.#articulations[row] ?? 0;
+      candidate[onset] = this.#candidates[row] ?? 0;
+    }
+    this.#articulations[0] = this.#articulations[last] ?? 0;
+    this.#candidates[0] = this.#candidates[last] ?? 0;
+    this.#totals[0] = 0;
+    this.#before[0] = -1;
+    this.#from = 0;
+    this.#to = 1;
+  }
 }
 
 /** Sums that differ by rounding alone are equal. */

@@ -1,67 +1,59 @@
-import type { MeasuredNote } from '../../midi/index.js';
 import type { MeasuredLine } from '../analyse/index.js';
-import type { Choice } from './choices.js';
+import type { Choices } from './choices.js';
 import type { Decision, Kept } from './decision.js';
-import { crossed } from './likenesses.js';
+import type { Path } from './steadiness.js';
 
-/** What was chosen for the top notes of a line's onsets; objects are made when they are asked for. */
+/** What was chosen for the top notes of a line's onsets. Why it was is found again when somebody asks. */
 export class TopDecisions {
   readonly #line: MeasuredLine;
-  readonly #chosen: readonly (Choice | undefined)[];
+  readonly #choices: Choices;
+  readonly #chosen: Path;
   #kept: ((onset: number) => Omit<Kept, 'near'>) | undefined;
 
-  constructor(line: MeasuredLine, chosen: readonly (Choice | undefined)[]) {
+  constructor(line: MeasuredLine, choices: Choices, chosen: Path) {
     this.#line = line;
+    this.#choices = choices;
     this.#chosen = chosen;
   }
 
-  /** The articulation of an onset; undefined where no rule fits it. */
+  /** The number of an onset's articulation; that of the map's articulations where no rule fits it. */
+  number(onset: number): number {
+    return this.#chosen.articulation[onset] ?? 0;
+  }
+
+  /** The articulation of an onset; undefined where no rule fits it, and where there is no such onset. */
   articulation(onset: number): string | undefined {
-    return this.#chosen[onset]?.articulation;
+    const number = this.#chosen.articulation[onset];
+    return number === undefined ? undefined : this.#choices.numbered.names[number];
   }
 
   /** Whether steadiness gave an onset another articulation than the plain ladder does. */
   isKept(onset: number): boolean {
-    return this.#chosen[onset]?.insteadOf !== undefined;
+    return (this.#chosen.candidate[onset] ?? 0) > 0;
   }
 
   /** The decision about an onset's top note; undefined where no rule fits it. */
   at(onset: number): Decision | undefined {
-    const choice = this.#chosen[onset];
-    const note = this.#line.onsets[onset]?.top;
-    if (!choice || !note) return undefined;
-    this.#kept ??= keptWith(this.#chosen);
-    return decisionOf(note, choice, this.articulation(onset - 1), this.#kept(onset));
+    const { measures, onsets } = this.#line;
+    const note = onsets[onset]?.top;
+    const index = measures.topOf(onset);
+    if (!note || index === undefined || this.articulation(onset) === undefined) return undefined;
+    this.#kept ??= keptWith(this.#chosen.articulation, this.#choices.numbered.names.length);
+    const previous = this.articulation(onset - 1);
+    this.#choices.find(index, previous);
+    return this.#choices.decision(this.#choices.of(this.number(onset)), note, previous, this.#kept(onset));
   }
 }
 
-/** What a choice comes to for a note. */
-export function decisionOf(
-  note: MeasuredNote,
-  { articulation, rule, mark, insteadOf, likeness }: Choice,
-  previous: string | undefined,
-  kept: Omit<Kept, 'near'>,
-): Decision {
-  if (mark === undefined && insteadOf === undefined)
-    return previous === undefined ? { note, articulation, rule } : { note, articulation, rule, previous };
-  return {
-    note,
-    articulation,
-    rule,
-    ...(mark === undefined ? {} : { mark }),
-    ...(insteadOf === undefined
-      ? {}
-      : { insteadOf, kept: { near: likeness ? crossed(likeness) : [], ...kept } }),
-    ...(previous === undefined ? {} : { previous }),
-  };
-}
-
-/** How many onsets in a row before each, and after it, have its articulation. Linear in onsets. */
-function keptWith(chosen: readonly (Choice | undefined)[]): (onset: number) => Omit<Kept, 'near'> {
+/**
+ * How many onsets in a row before each, and after it, have its articulation. Linear in onsets.
+ *
+ * @param unfit what those have that no rule fits
+ */
+function keptWith(chosen: Uint16Array, unfit: number): (onset: number) => Omit<Kept, 'near'> {
   const before = new Uint32Array(chosen.length);
   const after = new Uint32Array(chosen.length);
-  const isSame = (one: number, other: number) =>
-    chosen[one] !== undefined && chosen[one]?.articulation === chosen[other]?.articulation;
+  const isSame = (one: number, other: number) => chosen[one] !== unfit && chosen[one] === chosen[other];
   for (let onset = 1; onset < chosen.length; onset++)
     before[onset] = isSame(onset, onset - 1) ? (before[onset - 1] ?? 0) + 1 : 0;
   for (let onset = chosen.length - 2; onset >= 0; onset--)
