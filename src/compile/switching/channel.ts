@@ -4,7 +4,7 @@ import type { DecidedNotes } from '../decide/index.js';
 import type { ForeignWrite } from './foreign.js';
 import { momentaryHolds } from './holds.js';
 import { type Insert, ranks } from './insertion.js';
-import type { AspectPlan, SwitchPlan } from './plan.js';
+import { type AspectPlan, planSwitches, type SwitchPlan } from './plan.js';
 import type { Spot, Spots } from './spots.js';
 import type { Strike } from './strikes.js';
 import { latchingTaps } from './taps.js';
@@ -16,19 +16,16 @@ export interface ChannelTask {
   readonly decided: DecidedNotes;
   readonly clock: Clock;
   readonly map: ArticulationMap;
-  readonly plans: ReadonlyMap<string, SwitchPlan>;
   /** 0–15. */
   readonly channel: number;
   readonly foreign: readonly ForeignWrite[];
 }
 
 const nothing: readonly string[] = [];
+const noneDue: SwitchPlan = [];
 
-interface Sent {
-  readonly content: string;
-  /** Where the map asks for it to be sent again after some bars. */
-  readonly bar: number | undefined;
-}
+/** In an aspect whose switch was not sent, or is in force no more. */
+const unsent = -1;
 
 /** The switches of one channel. */
 export interface ChannelSwitches {
@@ -42,9 +39,12 @@ export interface ChannelSwitches {
 export function switchesOf(task: ChannelTask, insert: Insert): ChannelSwitches {
   const { spots, clock, map, channel } = task;
   const { lead, tap, velocity, restate } = map.switching;
+  const plans = planSwitches(map, task.decided.names, channel);
   const taps = latchingTaps(spots, clock, channel, velocity, tap, insert);
   const holds = momentaryHolds(spots, channel, velocity, insert);
-  const aspects = new Map<string, Sent>();
+  /** What was sent to each aspect, and, where the map asks for it to be sent again after some bars, in which bar. */
+  const contents = new Int32Array(plans.aspects.size).fill(unsent);
+  const bars: (number | undefined)[] = new Array<undefined>(plans.aspects.size).fill(undefined);
   const overwritten = new Map<string, ForeignWrite>();
   let nextForeign = 0;
   let earliest = 0;
@@ -58,25 +58,34 @@ export function switchesOf(task: ChannelTask, insert: Insert): ChannelSwitches {
       for (const aspect of write.aspects) {
         // A key that was held is up by now; its own release follows, and it is pressed again where it is needed.
         holds.release(aspect, { tick: write.tick, before: write.index + 1 });
-        aspects.delete(aspect);
+        const number = plans.aspects.get(aspect);
+        if (number !== undefined) contents[number] = unsent;
         overwritten.set(aspect, write);
       }
   };
   const barOf = (strike: Strike) =>
     restate.everyBars === undefined ? undefined : clock.position(strike.tick)?.bar;
-  const isDue = (aspect: AspectPlan, strike: Strike) => {
-    const sent = aspects.get(aspect.aspect);
-    const content = aspect.isHeld ? holds.content(aspect.aspect) : sent?.content;
-    return content !== aspect.content || isRestated(task, strike, sent?.bar, barOf(strike));
+  const isDue = (plan: AspectPlan, strike: Strike, bar: number | undefined) => {
+    const content = plan.isHeld ? holds.content(plan.aspect) : contents[plan.number];
+    if (content !== plan.content) return true;
+    return isRestated(task, strike, contents[plan.number] === unsent ? undefined : bars[plan.number], bar);
   };
-  const send = (aspect: AspectPlan, spot: Spot, strike: Strike) => {
-    if (aspect.key !== undefined) {
-      if (aspect.isHeld) holds.press(aspect.aspect, aspect.content, aspect.key, spot, strike);
-      else taps.strike(aspect.key, spot);
+  const send = (plan: AspectPlan, spot: Spot, strike: Strike, bar: number | undefined) => {
+    if (plan.key !== undefined) {
+      if (plan.isHeld) holds.press(plan.aspect, plan.content, plan.key, spot, strike);
+      else taps.strike(plan.key, spot);
     }
-    for (const message of aspect.messages) insert(spot.before, spot.tick, ranks.switch, message);
-    aspects.set(aspect.aspect, { content: aspect.content, bar: barOf(strike) });
-    overwritten.delete(aspect.aspect);
+    for (const message of plan.messages) insert(spot.before, spot.tick, ranks.switch, message);
+    contents[plan.number] = plan.content;
+    bars[plan.number] = bar;
+    if (overwritten.size > 0) overwritten.delete(plan.aspect);
+  };
+  /** Those of a plan that are not in force. Most plans have one aspect: all of them, or none. */
+  const dueOf = (plan: SwitchPlan, strike: Strike, bar: number | undefined): SwitchPlan => {
+    let count = 0;
+    for (const aspect of plan) if (isDue(aspect, strike, bar)) count += 1;
+    if (count === plan.length) return plan;
+    return count === 0 ? noneDue : plan.filter((aspect) => isDue(aspect, strike, bar));
   };
 
   /** Keys that are held and needed again stay down; returns the aspects of the others. */
@@ -91,8 +100,9 @@ export function switchesOf(task: ChannelTask, insert: Insert): ChannelSwitches {
       passForeign(strike);
       const from = earliest;
       earliest = strike.lastTick + 1;
-      const plan = task.plans.get(strike.articulation) ?? [];
-      const due = plan.filter((aspect) => isDue(aspect, strike));
+      const plan = plans.of[strike.articulation] ?? noneDue;
+      const bar = barOf(strike);
+      const due = dueOf(plan, strike, bar);
       if (due.length === 0 && !holds.isHolding()) return null;
       const leaving = holds.isHolding() ? keepHolding(plan, due, strike) : nothing;
       if (due.length === 0 && leaving.length === 0) return null;
@@ -103,7 +113,7 @@ export function switchesOf(task: ChannelTask, insert: Insert): ChannelSwitches {
       const spot = spotFor(spots, strike, Math.max(from, tickBefore(clock, strike.tick, lead)), barrier);
       const isForced = leaving.some((aspect) => holds.isNeededAfter(aspect, spot.tick));
       for (const aspect of leaving) holds.release(aspect, spot);
-      for (const aspect of due) send(aspect, spot, strike);
+      for (const aspect of due) send(aspect, spot, strike, bar);
       return due.length > 0 || isForced ? spot.tick : null;
     },
     finish() {
@@ -120,12 +130,12 @@ export function switchesOf(task: ChannelTask, insert: Insert): ChannelSwitches {
  */
 function isRestated(
   { map, clock, decided }: ChannelTask,
-  { rows: [first = 0] }: Strike,
+  { row }: Strike,
   sentBar: number | undefined,
   bar: number | undefined,
 ): boolean {
   const { afterRest, everyBars } = map.switching.restate;
-  if (afterRest && isAtLeast(decided.noteOf(first).restBefore, afterRest, clock.ticksPerWhole)) return true;
+  if (afterRest && isAtLeast(decided.noteOf(row).restBefore, afterRest, clock.ticksPerWhole)) return true;
   return everyBars !== undefined && bar !== undefined && sentBar !== undefined && bar - sentBar >= everyBars;
 }
 

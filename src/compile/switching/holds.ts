@@ -6,12 +6,12 @@ import { isLater, type Strike } from './strikes.js';
 /** Momentary keys: each is held while notes need it. */
 export interface Holds {
   /** What is held in an aspect. */
-  content(aspect: string): string | undefined;
+  content(aspect: string): number | undefined;
   aspects(): readonly string[];
   isHolding(): boolean;
   /** Whether the notes that needed an aspect's key still sound at a tick. */
   isNeededAfter(aspect: string, tick: number): boolean;
-  press(aspect: string, content: string, key: number, spot: Spot, strike: Strike): void;
+  press(aspect: string, content: number, key: number, spot: Spot, strike: Strike): void;
   /** Lets the key of an aspect stay down for one more strike. */
   keep(aspect: string, strike: Strike): void;
   /** Releases an aspect's key with the last note that needed them, or at `latest` where that comes first. */
@@ -19,7 +19,7 @@ export interface Holds {
 }
 
 interface Hold {
-  readonly content: string;
+  readonly content: number;
   readonly key: number;
   readonly strike: Strike;
 }

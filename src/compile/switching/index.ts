@@ -6,11 +6,9 @@ import { switchesOf } from './channel.js';
 import { copyToChannels } from './copies.js';
 import { aspectWatcher, foreignWrites, strayWrites } from './foreign.js';
 import type { Insert } from './insertion.js';
-import { planSwitches } from './plan.js';
 import { type SentNotes, sentNotes } from './sent.js';
-import { splitterAt } from './split.js';
 import { spotsOf } from './spots.js';
-import { forEachStrike, strikeOf } from './strikes.js';
+import { strikeAt, strikesOf } from './strikes.js';
 import type { SentEvents } from './weave.js';
 
 export { aspectWatcher } from './foreign.js';
@@ -41,43 +39,42 @@ export function placeSwitches(
   const { notes: sent, rows, shared, strays, ...changes } = sentNotes(events, part, decided, map);
   const insertions = new Insertions();
   const insert: Insert = (before, tick, rank, message) => insertions.put(before, tick, rank, message);
-  const ofChannels = byChannel(rows, sent);
+  const ofChannels = byChannel(sent.channel);
   const others = [...ofChannels.keys()].filter((channel) => channel !== part.channel).sort((a, b) => a - b);
   copyToChannels(events, part.channel, others, changes.pitches, insert);
   const aspectsWritten = aspectWatcher(map);
   const switchTicks: (number | null)[] = new Array<number | null>(rows.length).fill(null);
   let switches = 0;
   for (const [channel, ofChannel] of ofChannels) {
-    const plans = planSwitches(map, channel);
     const foreign = [
       ...foreignWrites(events, channel, part.channel, aspectsWritten),
       ...(channel === part.channel ? strayWrites(strays, map) : []),
     ].sort((a, b) => a.index - b.index);
-    const split = splitterAt(rows, foreign);
-    const channelSwitches = switchesOf(
-      { spots: spotsOf(events), decided: rows, clock, map, plans, channel, foreign },
-      insert,
-    );
-    forEachStrike(rows, ofChannel, (struck) => {
-      for (const some of split(struck)) {
-        const tick = channelSwitches.strike(strikeOf(rows, some));
-        if (tick === null) continue;
-        switches += 1;
-        for (const row of some) switchTicks[row] = tick;
-      }
-    });
+    const spots = spotsOf(events);
+    const channelSwitches = switchesOf({ spots, decided: rows, clock, map, channel, foreign }, insert);
+    const strikes = strikesOf(rows, ofChannel, foreign);
+    for (let strike = 0; strike < strikes.length; strike++) {
+      const tick = channelSwitches.strike(strikeAt(rows, strikes, strike));
+      if (tick === null) continue;
+      switches += 1;
+      const end = strikes.first[strike + 1] ?? 0;
+      for (let at = strikes.first[strike] ?? 0; at < end; at++) switchTicks[ofChannel[at] ?? 0] = tick;
+    }
     channelSwitches.finish();
   }
   return { insertions, sent, shared, ...changes, switchTicks, switches };
 }
 
 /** The rows that go out on each channel, in order; channels as they are first used. */
-function byChannel({ length }: DecidedNotes, { channel }: SentNotes): ReadonlyMap<number, readonly number[]> {
-  const found = new Map<number, number[]>();
-  for (let row = 0; row < length; row++) {
-    const of = found.get(channel[row] ?? 0);
-    if (of) of.push(row);
-    else found.set(channel[row] ?? 0, [row]);
+function byChannel(channels: Uint8Array): ReadonlyMap<number, Uint32Array> {
+  const counts = new Map<number, number>();
+  for (const channel of channels) counts.set(channel, (counts.get(channel) ?? 0) + 1);
+  const found = new Map<number, Uint32Array>();
+  for (const [channel, count] of counts) {
+    const rows = new Uint32Array(count);
+    let length = 0;
+    for (let row = 0; row < channels.length; row++) if (channels[row] === channel) rows[length++] = row;
+    found.set(channel, rows);
   }
   return found;
 }

@@ -98,35 +98,37 @@ export function sentNotes(events: Events, part: Part, rows: DecidedNotes, map: A
   const written = new OpenNotes(rows.length);
   const keys = new LibraryKeys(rows);
   const strays: StrayRelease[] = [];
-  const latest: (number | undefined)[] = [];
-  const strike = (event: number, key: number, value: number) => {
-    const row = rowAt[event] ?? -1;
-    if (row < 0) return;
-    const [channel, pitch, velocity] = [notes.channel[row], notes.pitch[row] ?? key, notes.velocity[row]];
-    written.add(key, row);
-    latest[key] = pitch;
-    keys.strike(row, keyOf(channel ?? part.channel, pitch));
-    changes.send(event, part.channel, key, channel ?? part.channel, pitch);
-    if (velocity !== undefined && velocity !== value) changes.velocities.set(event, velocity);
-  };
-  const release = (event: number, key: number) => {
-    const row = written.take(key);
-    const channel = notes.channel[row] ?? part.channel;
-    const pitch = notes.pitch[row] ?? sentPitch(map, undefined, key);
-    if (row < 0) strays.push({ index: event, tick: tickOf(events, event), pitch });
-    keys.release(event, keyOf(channel, pitch), row);
-    changes.send(event, part.channel, key, channel, pitch);
-  };
-  const [off, on, pressure] = [0x80 | part.channel, 0x90 | part.channel, 0xa0 | part.channel];
+  /** Where the latest note of each pitch went. */
+  const latest = Int16Array.from({ length: 128 }, (_, key) => sentPitch(map, undefined, key));
+  const own = part.channel;
   for (let event = 0; event < events.length; event++) {
     const status = statusOf(events, event);
-    if (status !== off && status !== on && status !== pressure) continue;
+    const kind = status & 0xf0;
+    if ((status & 0x0f) !== own || kind < 0x80 || kind > 0xa0) continue;
     const key = firstData(events, event);
     const value = secondData(events, event);
-    if (status === on && value > 0) strike(event, key, value);
-    else if (status !== pressure) release(event, key);
-    // Pressure on a key goes where its latest note went.
-    else changes.send(event, part.channel, key, part.channel, latest[key] ?? sentPitch(map, undefined, key));
+    if (kind === 0x90 && value > 0) {
+      const row = rowAt[event] ?? -1;
+      if (row < 0) continue;
+      const channel = notes.channel[row] ?? own;
+      const pitch = notes.pitch[row] ?? key;
+      const velocity = notes.velocity[row] ?? value;
+      written.add(key, row);
+      latest[key] = pitch;
+      keys.strike(row, keyOf(channel, pitch));
+      changes.send(event, own, key, channel, pitch);
+      if (velocity !== value) changes.velocities.set(event, velocity);
+    } else if (kind === 0xa0) {
+      // Pressure on a key goes where its latest note went.
+      changes.send(event, own, key, own, latest[key] ?? key);
+    } else {
+      const row = written.take(key);
+      const channel = row < 0 ? own : (notes.channel[row] ?? own);
+      const pitch = row < 0 ? sentPitch(map, undefined, key) : (notes.pitch[row] ?? key);
+      if (row < 0) strays.push({ index: event, tick: tickOf(events, event), pitch });
+      keys.release(event, keyOf(channel, pitch), row);
+      changes.send(event, own, key, channel, pitch);
+    }
   }
   return {
     notes,

@@ -1,9 +1,20 @@
 import { noteEnd, noteTick, offOf, onOf } from '../../midi/index.js';
-import { articulationOf, type DecidedNotes, onsetOf } from '../decide/index.js';
+import { type DecidedNotes, onsetOf } from '../decide/index.js';
+import type { ForeignWrite } from './foreign.js';
+
+/** The strikes of one channel, in columns: strike `i` has the rows from `first[i]` to before `first[i + 1]`. */
+export interface Strikes {
+  readonly length: number;
+  readonly rows: Uint32Array;
+  /** One more than there are strikes. */
+  readonly first: Uint32Array;
+}
 
 /** Notes of one onset that go out together on one channel, with one articulation. */
 export interface Strike {
-  readonly articulation: string;
+  /** The first of its rows, and the number of their articulation. */
+  readonly row: number;
+  readonly articulation: number;
   /** The first note-on: its tick and its index in the track. */
   readonly tick: number;
   readonly onIndex: number;
@@ -12,48 +23,65 @@ export interface Strike {
   /** The latest release, and its index in the track (−1: never released). */
   readonly endTick: number;
   readonly offIndex: number;
-  /** Its rows, that of the note that was struck first at the beginning. */
-  readonly rows: readonly number[];
 }
 
 /**
- * Gathers the rows of one channel into strikes, and hands them over one after another.
+ * Gathers the rows of one channel into strikes. Those between whose notes the input writes to an aspect of the map (some
+ * files change the program for each note of a chord) are parted there, so that the switch can be sent again in between.
  *
- * @param of the rows, in order
+ * @param rows of that channel, in order; where the input writes there, those of a chord are put in the order of the file
+ * @param foreign what the input writes on that channel, in order
  */
-export function forEachStrike(
-  rows: DecidedNotes,
-  of: readonly number[],
-  take: (strike: readonly number[]) => void,
-): void {
-  for (let from = 0, to = 0; from < of.length; from = to) {
-    const onset = onsetOf(rows, of[from] ?? 0);
-    do to += 1;
-    while (to < of.length && onsetOf(rows, of[to] ?? 0) === onset);
-    take(of.slice(from, to));
+export function strikesOf(
+  decided: DecidedNotes,
+  rows: Uint32Array,
+  foreign: readonly ForeignWrite[],
+): Strikes {
+  const first = new Uint32Array(rows.length + 1);
+  let length = 0;
+  let next = 0;
+  for (let from = 0, to = 0; from < rows.length; from = to) {
+    to = endOfOnset(decided, rows, from);
+    if (foreign.length > 0 && to - from > 1)
+      rows.subarray(from, to).sort((a, b) => onOf(decided, a) - onOf(decided, b));
+    for (let at = from; at < to; at++) {
+      const before = next;
+      while (next < foreign.length && (foreign[next]?.index ?? 0) < onOf(decided, rows[at] ?? 0)) next += 1;
+      if (at === from || next !== before) first[length++] = at;
+    }
   }
+  first[length] = rows.length;
+  return { length, rows, first: first.subarray(0, length + 1) };
 }
 
-/** The strike of some rows; there is at least one. */
-export function strikeOf(rows: DecidedNotes, of: readonly number[]): Strike {
-  const first = of[0] ?? 0;
-  let earliest = first;
-  let latest = first;
-  let lastTick = noteTick(rows, first);
-  for (let at = 1; at < of.length; at++) {
-    const row = of[at] ?? first;
-    if (onOf(rows, row) < onOf(rows, earliest)) earliest = row;
-    if (isLater(offOf(rows, row), offOf(rows, latest))) latest = row;
-    lastTick = Math.max(lastTick, noteTick(rows, row));
+function endOfOnset(decided: DecidedNotes, rows: Uint32Array, from: number): number {
+  const onset = onsetOf(decided, rows[from] ?? 0);
+  let to = from + 1;
+  while (to < rows.length && onsetOf(decided, rows[to] ?? 0) === onset) to += 1;
+  return to;
+}
+
+export function strikeAt(decided: DecidedNotes, { rows, first }: Strikes, strike: number): Strike {
+  const from = first[strike] ?? 0;
+  const to = first[strike + 1] ?? 0;
+  const row = rows[from] ?? 0;
+  let earliest = row;
+  let latest = row;
+  let lastTick = noteTick(decided, row);
+  for (let at = from + 1; at < to; at++) {
+    const other = rows[at] ?? 0;
+    if (onOf(decided, other) < onOf(decided, earliest)) earliest = other;
+    if (isLater(offOf(decided, other), offOf(decided, latest))) latest = other;
+    lastTick = Math.max(lastTick, noteTick(decided, other));
   }
   return {
-    articulation: articulationOf(rows, first),
-    tick: noteTick(rows, earliest),
-    onIndex: onOf(rows, earliest),
+    row,
+    articulation: decided.articulation[row] ?? 0,
+    tick: noteTick(decided, earliest),
+    onIndex: onOf(decided, earliest),
     lastTick,
-    endTick: noteEnd(rows, latest),
-    offIndex: offOf(rows, latest),
-    rows: of,
+    endTick: noteEnd(decided, latest),
+    offIndex: offOf(decided, latest),
   };
 }
 

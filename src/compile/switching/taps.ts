@@ -9,6 +9,12 @@ export interface Taps {
   finish(): void;
 }
 
+/** A key that was tapped. */
+interface Tap {
+  on: Spot;
+  offTick: number;
+}
+
 /** A tap ends after its length, or earlier where the same key is struck again or the track ends. */
 export function latchingTaps(
   spots: Spots,
@@ -18,10 +24,11 @@ export function latchingTaps(
   tap: Duration,
   insert: Insert,
 ): Taps {
-  const down = new Map<number, { readonly on: Spot; readonly offTick: number }>();
+  /** Of each key the last tap, in the order in which keys were first struck. */
+  const down = new Map<number, Tap>();
   const release = (key: number, spot: Spot, rank: number) =>
     insert(spot.before, spot.tick, rank, noteOff(channel, key, releaseVelocity));
-  const releaseInTime = (key: number, on: Spot, offTick: number) => {
+  const releaseInTime = (key: number, { on, offTick }: Tap) => {
     if (offTick > on.tick) release(key, spots.atStartOf(offTick), ranks.release);
     else release(key, on, ranks.switch);
   };
@@ -29,13 +36,18 @@ export function latchingTaps(
     strike(key, spot) {
       const before = down.get(key);
       if (before && before.offTick > spot.tick) release(key, spot, ranks.switch);
-      else if (before) releaseInTime(key, before.on, before.offTick);
+      else if (before) releaseInTime(key, before);
       insert(spot.before, spot.tick, ranks.switch, noteOn(channel, key, velocity));
-      const offTick = Math.max(spot.tick + 1, tickAfter(clock, spot.tick, tap));
-      down.set(key, { on: spot, offTick: Math.min(offTick, spots.last.tick) });
+      const latest = Math.max(spot.tick + 1, tickAfter(clock, spot.tick, tap));
+      const offTick = Math.min(latest, spots.last.tick);
+      if (!before) down.set(key, { on: spot, offTick });
+      else {
+        before.on = spot;
+        before.offTick = offTick;
+      }
     },
     finish() {
-      for (const [key, { on, offTick }] of down) releaseInTime(key, on, offTick);
+      for (const [key, tap] of down) releaseInTime(key, tap);
       down.clear();
     },
   };
