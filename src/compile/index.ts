@@ -16,12 +16,12 @@ import {
 import { asPlayed, type Move, type TimingOptions } from '../timing/index.js';
 import { analyse, type MeasuredLine } from './analyse/index.js';
 import { collisions, sharedChannels, sharedKeys } from './conflicts/index.js';
-import { type Decided, type Decision, decide } from './decide/index.js';
+import { type Decided, type DecidedNotes, type Decision, decide } from './decide/index.js';
 import { retime } from './retime/index.js';
 import { type PlacedSwitches, placeSwitches, weave } from './switching/index.js';
 
 export { analyse, type MeasuredLine, partsOf } from './analyse/index.js';
-export { type Decision, decide, reason } from './decide/index.js';
+export { type DecidedNotes, type Decision, decide, reason } from './decide/index.js';
 export { decideExample, runExamples } from './examples.js';
 export { ornamented } from './ornaments.js';
 export { placesOf } from './places.js';
@@ -55,8 +55,11 @@ export interface CompiledPart extends Job {
   /** As it was played; the decisions were made on this. */
   readonly line: MeasuredLine;
   readonly decisions: readonly Decision[];
+  /** The same in columns: a row for each decision. */
+  readonly rows: DecidedNotes;
   /** The same decisions, with notes where they stand now, and what each was moved by. */
   readonly retimed: {
+    readonly rows: DecidedNotes;
     readonly decisions: readonly Decision[];
     readonly moves: readonly (Move | undefined)[];
   };
@@ -125,7 +128,9 @@ export function compileParts(song: Song, jobs: readonly Job[], onPart: OnPart = 
         get decisions() {
           return decided.decisions;
         },
+        rows: decided,
         retimed: {
+          rows: retimed.decided,
           get decisions() {
             return retimed.decided.decisions;
           },

@@ -1,6 +1,6 @@
-import type { CompiledPart, Decision } from '../compile/index.js';
+import type { CompiledPart, DecidedNotes } from '../compile/index.js';
 import { escapeText, plural } from '../diagnostics/index.js';
-import { type Clock, partHeading } from '../midi/index.js';
+import { type Clock, noteEnd, noteTick, partHeading } from '../midi/index.js';
 
 /** What was compiled, in a few lines: notes for each articulation and switches sent, part by part. */
 export function summary(parts: readonly CompiledPart[], input: string, output: string): string {
@@ -8,47 +8,44 @@ export function summary(parts: readonly CompiledPart[], input: string, output: s
   return `${escapeText(input)} → ${output === '-' ? 'standard output' : escapeText(output)}\n${lines.slice(1).join('\n')}\n`;
 }
 
-function partSummary({ part, map, decisions, retimed, switched, line }: CompiledPart): readonly string[] {
-  const counts = new Map([...map.articulations.keys()].map((name) => [name, 0]));
-  for (const { articulation } of decisions) counts.set(articulation, (counts.get(articulation) ?? 0) + 1);
-  const used = [...counts].filter(([, count]) => count > 0);
-  const width = used.reduce((widest, [name]) => Math.max(widest, name.length), 0);
+function partSummary({ part, map, rows, retimed, switched, line }: CompiledPart): readonly string[] {
+  const counts = new Uint32Array(rows.names.length);
+  for (const articulation of rows.articulation) counts[articulation] = (counts[articulation] ?? 0) + 1;
+  const used = rows.names.flatMap((name, articulation) => {
+    const count = counts[articulation] ?? 0;
+    return count > 0 ? [{ name, count }] : [];
+  });
+  const width = used.reduce((widest, { name }) => Math.max(widest, name.length), 0);
   return [
     `${partHeading(part)}: ${escapeText(map.library)}, ${escapeText(map.instrument)}`,
-    ...used.map(([name, count]) => `  ${name.padEnd(width)}  ${plural(count, 'note')}`),
-    ...movedSummary(line.clock, decisions, retimed.decisions),
-    `  ${plural(switched.switches, 'switch', 'switches')} sent before ${plural(decisions.length, 'note')}`,
-    ...(isWithoutLead(retimed.decisions, switched.switchTicks) ? [withoutLead] : []),
+    ...used.map(({ name, count }) => `  ${name.padEnd(width)}  ${plural(count, 'note')}`),
+    ...movedSummary(line.clock, rows, retimed.rows),
+    `  ${plural(switched.switches, 'switch', 'switches')} sent before ${plural(rows.length, 'note')}`,
+    ...(isWithoutLead(retimed.rows, switched.switchTicks) ? [withoutLead] : []),
   ];
 }
 
 /** Whether the first note stands where nothing can come before it, and needs a switch. */
-function isWithoutLead(
-  decisions: readonly Decision[],
-  switchTicks: readonly (number | null | undefined)[],
-): boolean {
-  return decisions.some(({ note }, index) => note.tick === 0 && switchTicks[index] === 0);
+function isWithoutLead(rows: DecidedNotes, switchTicks: readonly (number | null | undefined)[]): boolean {
+  return switchTicks.some((switchTick, row) => switchTick === 0 && noteTick(rows, row) === 0);
 }
 
 const withoutLead =
   '  the first note stands at the very beginning: its switch has no time before it (--preroll 1 moves the music a bar)';
 
 /** How many notes were moved, and by how much. */
-function movedSummary(
-  clock: Clock,
-  played: readonly Decision[],
-  now: readonly Decision[],
-): readonly string[] {
+function movedSummary(clock: Clock, played: DecidedNotes, now: DecidedNotes): readonly string[] {
+  if (now === played) return [];
   let count = 0;
   let earlier = 0;
   let later = 0;
-  played.forEach(({ note }, index) => {
-    const moved = now[index]?.note ?? note;
-    if (moved.tick !== note.tick || moved.endTick !== note.endTick) count += 1;
-    const ms = clock.ms(moved.tick) - clock.ms(note.tick);
+  for (let row = 0; row < played.length; row++) {
+    const [was, is] = [noteTick(played, row), noteTick(now, row)];
+    if (is !== was || noteEnd(now, row) !== noteEnd(played, row)) count += 1;
+    const ms = clock.ms(is) - clock.ms(was);
     earlier = Math.max(earlier, -ms);
     later = Math.max(later, ms);
-  });
+  }
   if (count === 0) return [];
   return [
     `  ${plural(count, 'note')} moved, by up to ${Math.round(earlier)} ms earlier and ${Math.round(later)} ms later`,

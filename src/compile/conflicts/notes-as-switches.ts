@@ -1,8 +1,15 @@
 import { type Diagnostic, diagnostic, spellPitch } from '../../diagnostics/index.js';
 import { type ArticulationMap, byPitch, heldKeys, switchKeys, times } from '../../map/index.js';
 import { isAtLeast, type Line, type MeasuredNote, musicPlace, noteTick, pitchOf } from '../../midi/index.js';
-import { articulationOf, byArticulation, type Decided } from '../decide/index.js';
+import { byArticulationAndPitch, type Decided } from '../decide/index.js';
 import { sentPitch } from '../switching/index.js';
+
+/** What a note does besides sounding. */
+interface Acting {
+  /** The key on which it is sent. */
+  readonly sent: number;
+  readonly what: string;
+}
 
 /**
  * note-is-switch: a note of the music would be sent on a switch key, or on the key of another articulation.
@@ -11,10 +18,10 @@ import { sentPitch } from '../switching/index.js';
  */
 export function notesAsSwitches(line: Line, decided: Decided, map: ArticulationMap): readonly Diagnostic[] {
   const keys = switchKeys(map);
+  const isKey = Uint8Array.from({ length: 128 }, (_, pitch) => (keys.has(pitch) ? 1 : 0));
   const onKeys: MeasuredNote[] = [];
-  for (let row = 0; row < decided.length; row++) {
-    if (keys.has(pitchOf(decided, row))) onKeys.push(decided.noteOf(row));
-  }
+  for (let row = 0; row < decided.length; row++)
+    if (isKey[pitchOf(decided, row)] === 1) onKeys.push(decided.noteOf(row));
   const held = heldKeys(map);
   const [first] = onKeys;
   if (first && onKeys.every((note) => isLikeSwitch(note, line, map, held.has(note.pitch)))) {
@@ -30,25 +37,19 @@ export function notesAsSwitches(line: Line, decided: Decided, map: ArticulationM
   const players = new Map(
     [...map.articulations.values()].flatMap(({ name, key }) => (key === undefined ? [] : [[key, name]])),
   );
-  const actsAs = (pitch: number, articulation: string) => {
-    const switched = keys.get(pitch);
-    if (switched) return `would act as the switch for ${switched.join(', ')}`;
-    const player = players.get(pitch);
-    if (player === undefined || map.articulations.get(articulation)?.key !== undefined) return undefined;
-    return `would sound as ${player}, whose key it is`;
-  };
-  const ofRow = byArticulation(decided, (name) => map.articulations.get(name));
-  const acting: {
-    readonly tick: number;
-    readonly pitch: number;
-    readonly sent: number;
-    readonly what: string;
-  }[] = [];
+  const actsAs = byArticulationAndPitch(decided, (name, pitch): Acting | undefined => {
+    const articulation = map.articulations.get(name);
+    const sent = sentPitch(map, articulation, pitch);
+    const switched = keys.get(sent);
+    if (switched) return { sent, what: `would act as the switch for ${switched.join(', ')}` };
+    const player = players.get(sent);
+    if (player === undefined || articulation?.key !== undefined) return undefined;
+    return { sent, what: `would sound as ${player}, whose key it is` };
+  });
+  const acting: (Acting & { readonly tick: number; readonly pitch: number })[] = [];
   for (let row = 0; row < decided.length; row++) {
-    const [tick, pitch] = [noteTick(decided, row), pitchOf(decided, row)];
-    const sent = sentPitch(map, ofRow(row), pitch);
-    const what = actsAs(sent, articulationOf(decided, row));
-    if (what !== undefined) acting.push({ tick, pitch, sent, what });
+    const as = actsAs(row);
+    if (as) acting.push({ ...as, tick: noteTick(decided, row), pitch: pitchOf(decided, row) });
   }
   return byPitch(acting).flatMap((notes): Diagnostic[] => {
     const [note] = notes;

@@ -1,7 +1,7 @@
 import { type Diagnostic, diagnostic, spellPitch, spellShift } from '../../diagnostics/index.js';
 import { type ArticulationMap, byPitch, switchKeys, times } from '../../map/index.js';
 import { type Line, musicPlace, noteTick, pitchOf } from '../../midi/index.js';
-import { byArticulation, type Decided } from '../decide/index.js';
+import { byArticulationAndPitch, type Decided } from '../decide/index.js';
 
 /**
  * note-out-of-range: the library has no recording of a note. beyond-keys: there is no key to send it on. Notes on switch
@@ -12,14 +12,14 @@ export function notesOutOfRange(line: Line, decided: Decided, map: ArticulationM
   const { transpose } = map;
   const keys = switchKeys(map);
   const spell = (pitch: number) => spellPitch(pitch, map.middleC);
-  const hasKey = byArticulation(decided, (name) => map.articulations.get(name)?.key !== undefined);
-  const outside: { readonly pitch: number; readonly tick: number }[] = [];
-  for (let row = 0; row < decided.length; row++) {
-    const pitch = pitchOf(decided, row);
+  const isOutside = byArticulationAndPitch(decided, (name, pitch) => {
     const sent = pitch + transpose;
-    const isInside = pitch >= low && pitch <= high && sent >= 0 && sent <= 127;
-    if (!isInside && !hasKey(row) && !keys.has(sent)) outside.push({ pitch, tick: noteTick(decided, row) });
-  }
+    if (pitch >= low && pitch <= high && sent >= 0 && sent <= 127) return false;
+    return map.articulations.get(name)?.key === undefined && !keys.has(sent);
+  });
+  const outside: { readonly pitch: number; readonly tick: number }[] = [];
+  for (let row = 0; row < decided.length; row++)
+    if (isOutside(row)) outside.push({ pitch: pitchOf(decided, row), tick: noteTick(decided, row) });
   return byPitch(outside).flatMap((notes): Diagnostic[] => {
     const [note] = notes;
     if (!note) return [];

@@ -32,6 +32,24 @@ export function byArticulation<T>(decided: DecidedNotes, ask: (name: string) => 
   return (row) => answers[decided.articulation[row] ?? 0] ?? ask(articulationOf(decided, row));
 }
 
+/** What is asked of the articulation and the pitch of a row; it is asked once for each two of them. */
+export function byArticulationAndPitch<T>(
+  decided: DecidedNotes,
+  ask: (name: string, pitch: number) => T,
+): (row: number) => T | undefined {
+  const asked = new Uint8Array(decided.names.length * 128);
+  const answers: (T | undefined)[] = [];
+  return (row) => {
+    const pitch = decided.pitch[row] ?? 0;
+    const at = (decided.articulation[row] ?? 0) * 128 + pitch;
+    if (asked[at] === 0) {
+      asked[at] = 1;
+      answers[at] = ask(articulationOf(decided, row), pitch);
+    }
+    return answers[at];
+  };
+}
+
 export function onsetOf({ onset }: DecidedNotes, row: number): number {
   return onset[row] ?? 0;
 }

@@ -10,7 +10,14 @@ import { type Path, steadiest } from './steadiness.js';
 import { ChoicesAlong } from './stretches.js';
 import { TopDecisions } from './tops.js';
 
-export { articulationOf, byArticulation, type Decided, type DecidedNotes, onsetOf } from './decided.js';
+export {
+  articulationOf,
+  byArticulation,
+  byArticulationAndPitch,
+  type Decided,
+  type DecidedNotes,
+  onsetOf,
+} from './decided.js';
 export type { Decision } from './decision.js';
 export { reason } from './reason.js';
 
