@@ -26,11 +26,6 @@ export class LineNote implements MeasuredNote {
     this.#note = note;
   }
 
-  /** Which note of the line it is. */
-  protected get index(): number {
-    return this.#note;
-  }
-
   /** From now on it is another note; of a line that is gone through, so that not every note needs an object. */
   protected become(note: number): void {
     this.#note = note;

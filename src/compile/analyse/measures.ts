@@ -48,6 +48,7 @@ export class Measures {
   #begins: Float64Array | undefined;
   #ends: Float64Array | undefined;
   #silentFrom: Float64Array | undefined;
+  #overlaps: Uint8Array | undefined;
   #shares: Float64Array | undefined;
 
   constructor({ notes, onsets, clock, marks, controls, isLengthened }: Played) {
@@ -140,10 +141,8 @@ export class Measures {
 
   /** Whether a note is held at or past the next onset, less 10 ms. */
   overlapsNext(note: number): boolean {
-    const next = this.onsetTick(this.onsetOf(note) + 1);
-    if (next === undefined) return false;
-    const following = this.#beginOf(firstNote(this.onsets, this.onsetOf(note) + 1));
-    return this.soundingEnd(note) >= next || roundedMs(this.#endOf(note), following) <= overlapTolerance;
+    this.#overlaps ??= this.#overlapsOfAll();
+    return this.#overlaps[note] === 1;
   }
 
   /** The share of its interval for which a note is held. */
@@ -171,6 +170,20 @@ export class Measures {
     const ends = new Float64Array(this.notes.length);
     for (let note = 0; note < ends.length; note++) ends[note] = this.clock.ms(this.soundingEnd(note));
     return ends;
+  }
+
+  #overlapsOfAll(): Uint8Array {
+    const { notes, onsets } = this;
+    const overlaps = new Uint8Array(notes.length);
+    for (let onset = 0; onset + 1 < onsets.length; onset++) {
+      const next = firstNote(onsets, onset + 1);
+      const [tick, ms] = [noteTick(notes, next), this.#beginOf(next)];
+      for (let note = firstNote(onsets, onset); note < next; note++) {
+        const isPast = this.soundingEnd(note) >= tick;
+        overlaps[note] = isPast || roundedMs(this.#endOf(note), ms) <= overlapTolerance ? 1 : 0;
+      }
+    }
+    return overlaps;
   }
 
   #sharesOfAll(): Float64Array {

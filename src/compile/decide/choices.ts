@@ -28,6 +28,7 @@ export class Choices {
   readonly #meant: MeantByMark;
   readonly #bounds: NearBounds;
   readonly #note: NoteInHand;
+  readonly #hasMarks: boolean;
   readonly #likenesses = new Likenesses();
   readonly #articulations: number[] = [];
   readonly #rules: number[] = [];
@@ -43,22 +44,21 @@ export class Choices {
     this.#meant = bindMeanings(map);
     this.#bounds = new NearBounds(line.measures, boundsOf(map, line.clock.ticksPerWhole), map.steadiness);
     this.#note = new NoteInHand(line.measures);
+    this.#hasMarks = line.measures.marks.length > 0;
   }
 
   /** Finds those of a note, by its index, behind what the onset before it was given. */
   find(index: number, previous: string | undefined): void {
     this.length = 0;
     const note = this.#note.at(index);
-    this.#marked = note.marks.size > 0 ? namedByMark(note, this.#map) : undefined;
-    if (this.#marked) return this.#put(this.numbered.numberOf(this.#marked.articulation), -1, 0);
-    const rule = this.#ladder.first(note, previous);
-    if (!rule?.marked && note.marks.size > 0) {
-      this.#marked = this.#meant(note, this.#ladder, previous);
-      if (this.#marked) return this.#put(this.numbered.numberOf(this.#marked.articulation), -1, 0);
-    }
-    if (!rule) return;
-    this.#put(this.#ofRule(rule), rule.index, 0);
-    if (!rule.marked && this.#bounds.isNear(note)) this.#findNearby(note, previous);
+    const isMarked = this.#hasMarks && note.marks.size > 0;
+    this.#marked = isMarked ? namedByMark(note, this.#map) : undefined;
+    const rule = this.#marked ? undefined : this.#first(note, isMarked, previous);
+    if (isMarked && !this.#marked && !rule?.marked) this.#marked = this.#meant(note, this.#ladder, previous);
+    if (this.#marked) this.#put(this.numbered.numberOf(this.#marked.articulation), -1, 0);
+    else if (rule) this.#put(this.#ofRule(rule), rule.index, 0);
+    if (rule && !this.#marked && !rule.marked && this.#bounds.isNear(note))
+      this.#findNearby(note, isMarked, previous);
   }
 
   /** The number of an articulation that it may be given. */
@@ -95,13 +95,13 @@ export class Choices {
   }
 
   /** What the ladder gives to all that the note might as well have been. Rules that ask for marks are not among it. */
-  #findNearby(note: NoteInHand, previous: string | undefined): void {
+  #findNearby(note: NoteInHand, isMarked: boolean, previous: string | undefined): void {
     const likenesses = this.#likenesses;
     this.#bounds.find(note, likenesses);
     const plain = this.articulation(0);
     for (let likeness = 1; likeness < likenesses.length; likeness++) {
       likenesses.take(likeness, note);
-      const rule = this.#ladder.first(note, previous);
+      const rule = this.#first(note, isMarked, previous);
       if (!rule || rule.marked) continue;
       const articulation = this.#ofRule(rule);
       // What the plain ladder gives costs nothing.
@@ -114,6 +114,10 @@ export class Choices {
       }
     }
     note.asPlayed();
+  }
+
+  #first(note: NoteInHand, isMarked: boolean, previous: string | undefined): Rule | undefined {
+    return isMarked ? this.#ladder.first(note, previous) : this.#ladder.firstUnmarked(note, previous);
   }
 
   #put(articulation: number, rule: number, likeness: number): void {

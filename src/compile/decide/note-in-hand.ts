@@ -23,6 +23,8 @@ const unmeasured = (): SpanInHand => ({ ms: Number.NaN, ticks: 0 });
  */
 export class NoteInHand extends LineNote {
   readonly #of: Measures;
+  #note = 0;
+  #onset = 0;
   readonly #held = unmeasured();
   readonly #pace = unmeasured();
   #isHeldMeasured = false;
@@ -44,6 +46,8 @@ export class NoteInHand extends LineNote {
   /** Is the note with an index from now on, as it was played. */
   at(note: number): this {
     this.become(note);
+    this.#note = note;
+    this.#onset = this.#of.onsetOf(note);
     this.#isHeldMeasured = false;
     this.#isPaceMeasured = false;
     this.asPlayed();
@@ -86,23 +90,28 @@ export class NoteInHand extends LineNote {
   }
 
   override get heldShare(): number {
-    return this.#takesShare ? this.#otherShare : super.heldShare;
+    return this.#takesShare ? this.#otherShare : this.#of.heldShare(this.#note);
   }
 
   override get overlapsNext(): boolean {
-    return super.overlapsNext !== this.#takesNext;
+    return this.#of.overlapsNext(this.#note) !== this.#takesNext;
   }
 
   override get overlapsPrevious(): boolean {
-    return super.overlapsPrevious !== this.#takesPrevious;
+    const before = this.#of.topOf(this.#onset - 1);
+    return (before !== undefined && this.#of.overlapsNext(before)) !== this.#takesPrevious;
+  }
+
+  override get onset(): number {
+    return this.#onset;
   }
 
   #measuredHeld(): Span {
     const held = this.#held;
     if (this.#isHeldMeasured) return held;
     this.#isHeldMeasured = true;
-    held.ms = this.#of.heldMs(this.index);
-    held.ticks = this.#of.heldTicks(this.index);
+    held.ms = this.#of.heldMs(this.#note);
+    held.ticks = this.#of.heldTicks(this.#note);
     return held;
   }
 
@@ -110,7 +119,7 @@ export class NoteInHand extends LineNote {
     const pace = this.#pace;
     if (this.#isPaceMeasured) return pace;
     this.#isPaceMeasured = true;
-    const { onset } = this;
+    const onset = this.#onset;
     const isLast = this.#of.isLast(onset);
     pace.ms = isLast ? this.#measuredHeld().ms : this.#of.intervalMs(onset);
     pace.ticks = isLast ? this.#measuredHeld().ticks : this.#of.intervalTicks(onset);

@@ -3,14 +3,15 @@
  * the same articulation are one state of the line.
  */
 export interface Candidates {
-  /** How many the onset has that was asked for last. */
-  readonly length: number;
   /** Finds those of an onset, where the onset before it was given an articulation; undefined for the first. */
   find(onset: number, previous: number | undefined): void;
-  /** The number of an articulation. */
-  articulation(candidate: number): number;
-  /** What it costs to give it. Unit: nats; 0 for what the plain ladder gives. */
-  cost(candidate: number): number;
+  /** Those that were found stand in the columns from one index to before another. */
+  readonly from: number;
+  readonly to: number;
+  /** The numbers of articulations. */
+  readonly articulations: readonly number[];
+  /** What it costs to give each. Unit: nats; 0 for what the plain ladder gives. */
+  readonly costs: readonly number[];
 }
 
 /** What was chosen for each onset: the articulation, and which of its candidates that was. */
@@ -68,11 +69,11 @@ class Ways {
     this.#onsets = onset + 1;
     if (from === to) {
       candidates.find(onset, undefined);
-      for (let one = 0; one < candidates.length; one++) this.#take(candidates, one, -1);
+      this.#takeAll(candidates, -1);
     }
     for (let row = from; row < to; row++) {
       candidates.find(onset, this.#articulations[row] ?? 0);
-      for (let one = 0; one < candidates.length; one++) this.#take(candidates, one, row);
+      this.#takeAll(candidates, row);
     }
     // Where there is one way only, what lies behind it is settled, and nothing of it is kept.
     if (this.#to - this.#from === 1) this.#settle(this.#from);
@@ -86,20 +87,23 @@ class Ways {
     return this.#chosen;
   }
 
-  /** Takes a candidate behind a row, unless its articulation is had for less. */
-  #take(candidates: Candidates, candidate: number, before: number): void {
-    const articulation = candidates.articulation(candidate);
-    const isSame = before < 0 || this.#articulations[before] === articulation;
+  /** Takes the candidates behind a row, but those whose articulation is had for less. */
+  #takeAll({ from, to, articulations, costs }: Candidates, before: number): void {
+    const ofBefore = before < 0 ? undefined : this.#articulations[before];
     const soFar = before < 0 ? 0 : (this.#totals[before] ?? 0);
-    const total = soFar + (candidates.cost(candidate) + (isSame ? 0 : changeCost));
-    let row = this.#from;
-    while (row < this.#to && this.#articulations[row] !== articulation) row += 1;
-    if (row < this.#to && !isLess(total, this.#totals[row] ?? 0)) return;
-    this.#articulations[row] = articulation;
-    this.#candidates[row] = candidate;
-    this.#totals[row] = total;
-    this.#before[row] = before;
-    if (row === this.#to) this.#to += 1;
+    for (let at = from; at < to; at++) {
+      const articulation = articulations[at] ?? 0;
+      const isSame = ofBefore === undefined || ofBefore === articulation;
+      const total = soFar + ((costs[at] ?? 0) + (isSame ? 0 : changeCost));
+      let row = this.#from;
+      while (row < this.#to && this.#articulations[row] !== articulation) row += 1;
+      if (row < this.#to && !isLess(total, this.#totals[row] ?? 0)) continue;
+      this.#articulations[row] = articulation;
+      this.#candidates[row] = at - from;
+      this.#totals[row] = total;
+      this.#before[row] = before;
+      if (row === this.#to) this.#to += 1;
+    }
   }
 
   /** Chooses the way that ends in a row, back to what is settled, and keeps only that row. */

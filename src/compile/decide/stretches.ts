@@ -20,15 +20,15 @@ export class ChoicesAlong implements Candidates {
   #to = 0;
   /** Where the choices of each begin, behind what the plain ladder gives to the one before, and all of them. */
   readonly #begins: number[] = [];
-  readonly #articulations: number[] = [];
-  readonly #costs: number[] = [];
+  readonly articulations: number[] = [];
+  readonly costs: number[] = [];
   /** Whether the plain ladder gives an articulation to one of them, or to the clear onset before them. */
   readonly #around: Uint8Array;
   /** What it gives to the last. */
   #last: number;
   /** The choices of the onset that was asked for last. */
-  #first = 0;
-  length = 0;
+  from = 0;
+  to = 0;
 
   constructor(onsets: Onsets, choices: Choices) {
     this.#onsets = onsets;
@@ -47,16 +47,8 @@ export class ChoicesAlong implements Candidates {
       this.#begins[1] = this.#putChoices(0);
       this.#keepAround(1);
     }
-    this.#first = this.#begins[at] ?? 0;
-    this.length = (this.#begins[at + 1] ?? 0) - this.#first;
-  }
-
-  articulation(candidate: number): number {
-    return this.#articulations[this.#first + candidate] ?? 0;
-  }
-
-  cost(candidate: number): number {
-    return this.#costs[this.#first + candidate] ?? 0;
+    this.from = this.#begins[at] ?? 0;
+    this.to = this.#begins[at + 1] ?? 0;
   }
 
   #nextStretch(): void {
@@ -81,11 +73,11 @@ export class ChoicesAlong implements Candidates {
   /** Puts the choices that were found into columns; returns where they end. */
   #putChoices(from: number): number {
     const choices = this.#choices;
-    this.#articulations[from] = this.#unfit;
-    this.#costs[from] = 0;
+    this.articulations[from] = this.#unfit;
+    this.costs[from] = 0;
     for (let choice = 0; choice < choices.length; choice++) {
-      this.#articulations[from + choice] = choices.articulation(choice);
-      this.#costs[from + choice] = choices.cost(choice);
+      this.articulations[from + choice] = choices.articulation(choice);
+      this.costs[from + choice] = choices.cost(choice);
     }
     return from + Math.max(1, choices.length);
   }
@@ -97,10 +89,10 @@ export class ChoicesAlong implements Candidates {
       const [from, to] = [this.#begins[onset] ?? 0, this.#begins[onset + 1] ?? 0];
       this.#begins[onset] = end;
       for (let at = from; at < to; at++) {
-        const articulation = this.#articulations[at] ?? 0;
+        const articulation = this.articulations[at] ?? 0;
         if (at > from && this.#around[articulation] === 0) continue;
-        this.#articulations[end] = articulation;
-        this.#costs[end] = this.#costs[at] ?? 0;
+        this.articulations[end] = articulation;
+        this.costs[end] = this.costs[at] ?? 0;
         end += 1;
       }
     }

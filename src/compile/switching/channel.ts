@@ -63,8 +63,7 @@ export function switchesOf(task: ChannelTask, insert: Insert): ChannelSwitches {
         overwritten.set(aspect, write);
       }
   };
-  const barOf = (strike: Strike) =>
-    restate.everyBars === undefined ? undefined : clock.position(strike.tick)?.bar;
+  const barOf = restate.everyBars === undefined ? () => undefined : barsOf(clock);
   const isDue = (plan: AspectPlan, strike: Strike, bar: number | undefined) => {
     const content = plan.isHeld ? holds.content(plan.aspect) : contents[plan.number];
     if (content !== plan.content) return true;
@@ -101,7 +100,7 @@ export function switchesOf(task: ChannelTask, insert: Insert): ChannelSwitches {
       const from = earliest;
       earliest = strike.lastTick + 1;
       const plan = plans.of[strike.articulation] ?? noneDue;
-      const bar = barOf(strike);
+      const bar = barOf(strike.tick);
       const due = dueOf(plan, strike, bar);
       if (due.length === 0 && !holds.isHolding()) return null;
       const leaving = holds.isHolding() ? keepHolding(plan, due, strike) : nothing;
@@ -120,6 +119,19 @@ export function switchesOf(task: ChannelTask, insert: Insert): ChannelSwitches {
       taps.finish();
       for (const aspect of holds.aspects()) holds.release(aspect);
     },
+  };
+}
+
+/** The bar of a tick; undefined where there are no bars. A bar is looked for once, since most are asked for in order. */
+function barsOf(clock: Clock): (tick: number) => number | undefined {
+  let [bar, from, to]: [number | undefined, number, number] = [undefined, 0, 0];
+  return (tick) => {
+    if (tick >= from && tick < to) return bar;
+    bar = clock.position(tick)?.bar;
+    if (bar === undefined) return undefined;
+    from = clock.barStart(bar) ?? 0;
+    to = clock.barStart(bar + 1) ?? 0;
+    return bar;
   };
 }
 

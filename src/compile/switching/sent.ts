@@ -15,7 +15,7 @@ import {
   tickOf,
   ticksUpTo,
 } from '../../midi/index.js';
-import { byArticulation, type DecidedNotes } from '../decide/index.js';
+import type { DecidedNotes } from '../decide/index.js';
 
 /** How a note is sent to the library. */
 export interface SentNote {
@@ -142,14 +142,16 @@ export function sentNotes(events: Events, part: Part, rows: DecidedNotes, map: A
 }
 
 function asSent(events: Events, part: Part, rows: DecidedNotes, map: ArticulationMap): SentNotes {
-  const articulationOf = byArticulation(rows, (name) => map.articulations.get(name));
-  const channelOf = byArticulation(rows, (name) => channelFor(map, name, part.channel));
+  const articulations = rows.names.map((name) => map.articulations.get(name));
+  const channels = rows.names.map((name) => channelFor(map, name, part.channel));
+  const { articulation: numbers, pitch, on } = rows;
   const sent = new SentNotes(rows.length);
   for (let row = 0; row < rows.length; row++) {
-    const articulation = articulationOf(row);
-    sent.channel[row] = channelOf(row);
-    sent.pitch[row] = sentPitch(map, articulation, pitchOf(rows, row));
-    sent.velocity[row] = sentVelocity(articulation, secondData(events, onOf(rows, row)));
+    const number = numbers[row] ?? 0;
+    const articulation = articulations[number];
+    sent.channel[row] = channels[number] ?? part.channel;
+    sent.pitch[row] = sentPitch(map, articulation, pitch[row] ?? 0);
+    sent.velocity[row] = sentVelocity(articulation, secondData(events, on[row] ?? 0));
   }
   return sent;
 }

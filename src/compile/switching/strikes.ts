@@ -1,5 +1,5 @@
-import { noteEnd, noteTick, offOf, onOf } from '../../midi/index.js';
-import { type DecidedNotes, onsetOf } from '../decide/index.js';
+import { onOf } from '../../midi/index.js';
+import type { DecidedNotes } from '../decide/index.js';
 import type { ForeignWrite } from './foreign.js';
 
 /** The strikes of one channel, in columns: strike `i` has the rows from `first[i]` to before `first[i + 1]`. */
@@ -37,16 +37,20 @@ export function strikesOf(
   rows: Uint32Array,
   foreign: readonly ForeignWrite[],
 ): Strikes {
+  const { onset, on } = decided;
   const first = new Uint32Array(rows.length + 1);
   let length = 0;
   let next = 0;
   for (let from = 0, to = 0; from < rows.length; from = to) {
-    to = endOfOnset(decided, rows, from);
+    const struck = onset[rows[from] ?? 0];
+    do to += 1;
+    while (to < rows.length && onset[rows[to] ?? 0] === struck);
     if (foreign.length > 0 && to - from > 1)
       rows.subarray(from, to).sort((a, b) => onOf(decided, a) - onOf(decided, b));
     for (let at = from; at < to; at++) {
       const before = next;
-      while (next < foreign.length && (foreign[next]?.index ?? 0) < onOf(decided, rows[at] ?? 0)) next += 1;
+      const event = on[rows[at] ?? 0] ?? 0;
+      while (next < foreign.length && (foreign[next]?.index ?? 0) < event) next += 1;
       if (at === from || next !== before) first[length++] = at;
     }
   }
@@ -54,34 +58,28 @@ export function strikesOf(
   return { length, rows, first: first.subarray(0, length + 1) };
 }
 
-function endOfOnset(decided: DecidedNotes, rows: Uint32Array, from: number): number {
-  const onset = onsetOf(decided, rows[from] ?? 0);
-  let to = from + 1;
-  while (to < rows.length && onsetOf(decided, rows[to] ?? 0) === onset) to += 1;
-  return to;
-}
-
 export function strikeAt(decided: DecidedNotes, { rows, first }: Strikes, strike: number): Strike {
+  const { tick, on, off, articulation, endTick } = decided;
   const from = first[strike] ?? 0;
   const to = first[strike + 1] ?? 0;
   const row = rows[from] ?? 0;
   let earliest = row;
   let latest = row;
-  let lastTick = noteTick(decided, row);
+  let lastTick = tick[row] ?? 0;
   for (let at = from + 1; at < to; at++) {
     const other = rows[at] ?? 0;
-    if (onOf(decided, other) < onOf(decided, earliest)) earliest = other;
-    if (isLater(offOf(decided, other), offOf(decided, latest))) latest = other;
-    lastTick = Math.max(lastTick, noteTick(decided, other));
+    if ((on[other] ?? 0) < (on[earliest] ?? 0)) earliest = other;
+    if (isLater(off[other] ?? -1, off[latest] ?? -1)) latest = other;
+    lastTick = Math.max(lastTick, tick[other] ?? 0);
   }
   return {
     row,
-    articulation: decided.articulation[row] ?? 0,
-    tick: noteTick(decided, earliest),
-    onIndex: onOf(decided, earliest),
+    articulation: articulation[row] ?? 0,
+    tick: tick[earliest] ?? 0,
+    onIndex: on[earliest] ?? 0,
     lastTick,
-    endTick: noteEnd(decided, latest),
-    offIndex: offOf(decided, latest),
+    endTick: endTick[latest] ?? 0,
+    offIndex: off[latest] ?? -1,
   };
 }
 

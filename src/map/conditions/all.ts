@@ -26,7 +26,10 @@ export const all: CombinedKind<AllOf<AnyCondition>> = {
     const members = of.map((member) => every.bind(member, line));
     const [only] = members;
     if (only && members.length === 1) return only;
-    return (note, previous) => members.every((fits) => fits(note, previous));
+    return (note, previous) => {
+      for (let at = 0; at < members.length; at++) if (members[at]?.(note, previous) === false) return false;
+      return true;
+    };
   },
   format: ({ of }, note, every) => of.map((member) => every.format(member, note)).join(', '),
   parts: ({ of }) => ({ holds: 'every', of }),

@@ -37,6 +37,12 @@ export function spanFits(range: DurationRange, ticksPerWhole: number | null): (s
   const { from, below } = range;
   const beatless = ticksPerWhole === null && (from?.unit === 'whole' || below?.unit === 'whole');
   if (beatless) return () => false;
+  // Most are times, and are asked of every note several times.
+  if (from?.unit !== 'whole' && below?.unit !== 'whole') {
+    const [least, end] = [from?.ms ?? Number.NEGATIVE_INFINITY, below?.ms ?? Number.POSITIVE_INFINITY];
+    const isEndless = below === undefined;
+    return ({ ms }) => ms >= least && (isEndless || ms < end);
+  }
   return (span) =>
     (from === undefined || isAtLeast(span, from, ticksPerWhole)) &&
     (below === undefined || !isAtLeast(span, below, ticksPerWhole));

@@ -26,10 +26,7 @@ export function yesNoCondition<K extends string>(
     key,
     schema: { description, type: 'boolean', examples: [true] },
     read: (_, { data }) => ({ key, is: data === true }),
-    bind:
-      ({ is }) =>
-      (note) =>
-        answer(note) === is,
+    bind: ({ is }) => (is ? answer : (note) => !answer(note)),
     format: (_, note) => (answer(note) ? said.yes : said.no),
     interval: ({ is }) => ({ measure: key, from: is ? 1 : 0, end: is ? 2 : 1, whole }),
     implies: () => false,

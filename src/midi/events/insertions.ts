@@ -3,13 +3,13 @@ import { Numbers } from './numbers.js';
 
 /** Channel messages to be put into a track, in columns, in the order in which they were made. */
 export class Insertions {
-  readonly #before = new Numbers();
   readonly #ticks = new Numbers();
+  #before = new Uint32Array(64);
   /** Rank, status, and two data bytes: 0xRRSSAABB. */
-  readonly #messages = new Numbers();
+  #messages = new Uint32Array(64);
 
   get length(): number {
-    return this.#before.length;
+    return this.#ticks.length;
   }
 
   /**
@@ -17,9 +17,10 @@ export class Insertions {
    * @param rank what comes first at one place and tick: the lower, 0–255
    */
   put(before: number, tick: number, rank: number, message: Message): void {
-    this.#before.push(before);
-    this.#ticks.push(tick);
-    this.#messages.push((rank << 24) | message);
+    const at = this.#ticks.push(tick);
+    if (at === this.#before.length) this.#grow();
+    this.#before[at] = before;
+    this.#messages[at] = (rank << 24) | message;
   }
 
   /** The same for all that others put in. */
@@ -30,7 +31,7 @@ export class Insertions {
 
   /** The index of the event before which an insertion stands. */
   beforeOf(insertion: number): number {
-    return this.#before.at(insertion);
+    return this.#before[insertion] ?? 0;
   }
 
   tickOf(insertion: number): number {
@@ -38,11 +39,11 @@ export class Insertions {
   }
 
   messageOf(insertion: number): Message {
-    return this.#messages.at(insertion) & 0xffffff;
+    return (this.#messages[insertion] ?? 0) & 0xffffff;
   }
 
   rankOf(insertion: number): number {
-    return this.#messages.at(insertion) >>> 24;
+    return (this.#messages[insertion] ?? 0) >>> 24;
   }
 
   /**
@@ -64,6 +65,15 @@ export class Insertions {
       sorted[to] = at;
     }
     return sorted;
+  }
+
+  #grow(): void {
+    const { length } = this.#before;
+    const [before, messages] = [this.#before, this.#messages];
+    this.#before = new Uint32Array(Math.ceil(length * 1.5));
+    this.#messages = new Uint32Array(Math.ceil(length * 1.5));
+    this.#before.set(before);
+    this.#messages.set(messages);
   }
 
   /** How many insertions stand before each place. */

@@ -129,16 +129,20 @@ describe('steadiness', () => {
       path.reduce((sum, { cost }) => sum + cost, 0) +
       changeCost * changes(path.map(({ articulation }) => articulation));
     const candidatesOf = (onsets: readonly (readonly { articulation: number; cost: number }[])[]) => {
-      let of = onsets[0] ?? [];
+      const all = onsets.flat();
+      let asked = 0;
       return {
-        get length() {
-          return of.length;
+        articulations: all.map(({ articulation }) => articulation),
+        costs: all.map(({ cost }) => cost),
+        get from() {
+          return onsets.slice(0, asked).flat().length;
+        },
+        get to() {
+          return onsets.slice(0, asked + 1).flat().length;
         },
         find: (onset) => {
-          of = onsets[onset] ?? [];
+          asked = onset;
         },
-        articulation: (at) => of[at]?.articulation ?? 0,
-        cost: (at) => of[at]?.cost ?? 0,
       } satisfies Candidates;
     };
     fc.assert(
