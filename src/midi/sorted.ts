@@ -19,18 +19,23 @@ export function lastWithin(length: number, numberOf: (index: number) => number, 
   return below;
 }
 
+/** So many steps from the last one found are quicker gone than looked for by halves. */
+const nearby = 16;
+
 /**
- * The same for many values that mostly come in order: looks first where the last one was found, and just behind it.
+ * The same for many values that mostly come in order: goes from where the last one was found, where the next is near.
  */
 export function finder(ascending: ArrayLike<number>): (value: number) => number {
   let last = -1;
-  const fits = (index: number, value: number) =>
-    index < ascending.length &&
-    (index < 0 || (ascending[index] ?? 0) <= value) &&
-    (ascending[index + 1] ?? Number.POSITIVE_INFINITY) > value;
   return (value) => {
-    if (fits(last, value)) return last;
-    last = fits(last + 1, value) ? last + 1 : lastAtMost(ascending, value);
+    const { length } = ascending;
+    let at = last;
+    for (const end = Math.min(length - 1, last + nearby); at < end && (ascending[at + 1] ?? 0) <= value; )
+      at += 1;
+    for (const end = Math.max(-1, last - nearby); at > end && (ascending[at] ?? 0) > value; ) at -= 1;
+    const isFound =
+      (at < 0 || (ascending[at] ?? 0) <= value) && (at + 1 >= length || (ascending[at + 1] ?? 0) > value);
+    last = isFound ? at : lastAtMost(ascending, value);
     return last;
   };
 }

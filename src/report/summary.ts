@@ -21,13 +21,15 @@ function partSummary({ part, map, rows, retimed, switched, line }: CompiledPart)
     ...used.map(({ name, count }) => `  ${name.padEnd(width)}  ${plural(count, 'note')}`),
     ...movedSummary(line.clock, rows, retimed.rows),
     `  ${plural(switched.switches, 'switch', 'switches')} sent before ${plural(rows.length, 'note')}`,
-    ...(isWithoutLead(retimed.rows, switched.switchTicks) ? [withoutLead] : []),
+    ...(isWithoutLead(retimed.rows, switched) ? [withoutLead] : []),
   ];
 }
 
 /** Whether the first note stands where nothing can come before it, and needs a switch. */
-function isWithoutLead(rows: DecidedNotes, switchTicks: readonly (number | null | undefined)[]): boolean {
-  return switchTicks.some((switchTick, row) => switchTick === 0 && noteTick(rows, row) === 0);
+function isWithoutLead(rows: DecidedNotes, { switchTickOf }: CompiledPart['switched']): boolean {
+  for (let row = 0; row < rows.length; row++)
+    if (noteTick(rows, row) === 0 && switchTickOf(row) === 0) return true;
+  return false;
 }
 
 const withoutLead =

@@ -47,6 +47,7 @@ export class Measures {
   /** When each note begins, and ends with the pedal counted in. Unit: ms. */
   #begins: Float64Array | undefined;
   #ends: Float64Array | undefined;
+  #held: Float64Array | undefined;
   #silentFrom: Float64Array | undefined;
   #overlaps: Uint8Array | undefined;
   #shares: Float64Array | undefined;
@@ -90,7 +91,8 @@ export class Measures {
   }
 
   heldMs(note: number): number {
-    return roundedMs(this.#beginOf(note), this.#endOf(note));
+    this.#held ??= this.#heldOfAll();
+    return this.#held[note] ?? 0;
   }
 
   heldTicks(note: number): number {
@@ -184,6 +186,13 @@ export class Measures {
       }
     }
     return overlaps;
+  }
+
+  #heldOfAll(): Float64Array {
+    const held = new Float64Array(this.notes.length);
+    for (let note = 0; note < held.length; note++)
+      held[note] = roundedMs(this.#beginOf(note), this.#endOf(note));
+    return held;
   }
 
   #sharesOfAll(): Float64Array {

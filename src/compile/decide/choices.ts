@@ -57,8 +57,7 @@ export class Choices {
     if (isMarked && !this.#marked && !rule?.marked) this.#marked = this.#meant(note, this.#ladder, previous);
     if (this.#marked) this.#put(this.numbered.numberOf(this.#marked.articulation), -1, 0);
     else if (rule) this.#put(this.#ofRule(rule), rule.index, 0);
-    if (rule && !this.#marked && !rule.marked && this.#bounds.isNear(note))
-      this.#findNearby(note, isMarked, previous);
+    if (rule && !this.#marked && !rule.marked) this.#findNearby(note, isMarked, previous);
   }
 
   /** The number of an articulation that it may be given. */

@@ -57,6 +57,7 @@ export class Likenesses {
   endMeasure(): void {
     const { length } = this;
     const [first, end] = [this.#ofMeasure, this.#steps];
+    if (first === end) return;
     this.#ofMeasure = end;
     if (length * (end - first + 1) > maxLikenesses) return;
     for (let from = 0; from < length; from++)

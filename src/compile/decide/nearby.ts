@@ -48,29 +48,11 @@ export class NearBounds {
     this.#width = Math.log(1 + share) / 3;
   }
 
-  /** Whether a note has likenesses at all; most have none, which is found here at little cost. */
-  isNear(note: NoteInHand): boolean {
-    const bounds = this.#bounds;
-    if (this.#share === 0) return false;
-    if (bounds.held) {
-      const { ms, ticks } = note.held;
-      if (this.#isNearAny(ms, bounds.heldMs) || this.#isNearAny(ticks, bounds.heldTicks)) return true;
-    }
-    if (bounds.pace) {
-      const { ms, ticks } = note.pace;
-      if (this.#isNearAny(ms, bounds.paceMs) || this.#isNearAny(ticks, bounds.paceTicks)) return true;
-    }
-    return (
-      (bounds.heldShare.length > 0 && this.#isNearAny(note.heldShare, bounds.heldShare)) ||
-      (bounds.overlapsNext && this.#isNearOne(note.heldShare, 1)) ||
-      (bounds.overlapsPrevious && this.#isNearOne(this.#shareBefore(note), 1))
-    );
-  }
-
   /** Finds how each measure that lies near a bound might have come out otherwise, on the bound's other side. */
   find(note: NoteInHand, likenesses: Likenesses): void {
     const bounds = this.#bounds;
     likenesses.begin();
+    if (this.#share === 0) return;
     if (bounds.held) {
       const { ms, ticks } = note.held;
       this.#across('heldMs', ms, bounds.heldMs, likenesses);
@@ -84,25 +66,26 @@ export class NearBounds {
     if (bounds.heldShare.length > 0) this.#across('heldShare', note.heldShare, bounds.heldShare, likenesses);
     if (bounds.overlapsNext && this.#isNearOne(note.heldShare, 1))
       this.#otherAnswer('overlapsNext', note.heldShare, note.pace.ms, note.overlapsNext, likenesses);
-    if (bounds.overlapsPrevious && this.#isNearOne(this.#shareBefore(note), 1)) {
+    const share = bounds.overlapsPrevious ? this.#shareBefore(note) : 0;
+    if (this.#isNearOne(share, 1)) {
       const pace = this.#measures.paceMs(note.onset - 1);
-      const share = this.#shareBefore(note);
       this.#otherAnswer('overlapsPrevious', share, pace, note.overlapsPrevious, likenesses);
     }
   }
 
   /** Across the bounds that a value is near: from the nearest above outwards, then from the nearest below. */
   #across(measure: StepMeasure, value: number, bounds: readonly number[], likenesses: Likenesses): void {
-    if (!this.#isNearAny(value, bounds)) return;
     let above = 0;
     while (above < bounds.length && (bounds[above] ?? 0) <= value) above++;
     // A bound out of reach ends the way past it.
-    for (let index = above; index < Math.min(bounds.length, above + maxBounds); index++) {
+    const end = Math.min(bounds.length, above + maxBounds);
+    for (let index = above; index < end; index++) {
       const at = bounds[index] ?? 0;
       if (!this.#isNearOne(value, at)) break;
       likenesses.step(measure, at, this.#costOf(value, at), at, value);
     }
-    for (let index = above - 1; index >= Math.max(0, above - maxBounds); index--) {
+    const first = Math.max(0, above - maxBounds);
+    for (let index = above - 1; index >= first; index--) {
       const at = bounds[index] ?? 0;
       if (!this.#isNearOne(value, at)) break;
       likenesses.step(measure, at * below, this.#costOf(value, at), at, value);
@@ -142,11 +125,6 @@ export class NearBounds {
    */
   #costOf(value: number, bound: number): number {
     return Math.abs(Math.log(bound / value)) / this.#width;
-  }
-
-  #isNearAny(value: number, bounds: readonly number[]): boolean {
-    for (let at = 0; at < bounds.length; at++) if (this.#isNearOne(value, bounds[at] ?? 0)) return true;
-    return false;
   }
 
   #isNearOne(value: number, bound: number): boolean {

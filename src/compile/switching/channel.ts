@@ -1,6 +1,7 @@
 import type { ArticulationMap } from '../../map/index.js';
 import { type Clock, isAtLeast, tickBefore } from '../../midi/index.js';
 import type { DecidedNotes } from '../decide/index.js';
+import { barsOf } from './bars.js';
 import type { ForeignWrite } from './foreign.js';
 import { momentaryHolds } from './holds.js';
 import { type Insert, ranks } from './insertion.js';
@@ -119,19 +120,6 @@ export function switchesOf(task: ChannelTask, insert: Insert): ChannelSwitches {
       taps.finish();
       for (const aspect of holds.aspects()) holds.release(aspect);
     },
-  };
-}
-
-/** The bar of a tick; undefined where there are no bars. A bar is looked for once, since most are asked for in order. */
-function barsOf(clock: Clock): (tick: number) => number | undefined {
-  let [bar, from, to]: [number | undefined, number, number] = [undefined, 0, 0];
-  return (tick) => {
-    if (tick >= from && tick < to) return bar;
-    bar = clock.position(tick)?.bar;
-    if (bar === undefined) return undefined;
-    from = clock.barStart(bar) ?? 0;
-    to = clock.barStart(bar + 1) ?? 0;
-    return bar;
   };
 }
 

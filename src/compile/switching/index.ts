@@ -1,6 +1,6 @@
 // Decisions become switch messages, each at its place in the track.
 import type { ArticulationMap } from '../../map/index.js';
-import { type Clock, type Events, Insertions, type Part } from '../../midi/index.js';
+import { type Clock, type Events, Insertions, lastTick, type Part, ticksUpTo } from '../../midi/index.js';
 import type { DecidedNotes } from '../decide/index.js';
 import { switchesOf } from './channel.js';
 import { copyToChannels } from './copies.js';
@@ -15,6 +15,9 @@ export { aspectWatcher } from './foreign.js';
 export { type SentNote, type SentNotes, sentPitch } from './sent.js';
 export { weave } from './weave.js';
 
+/** Instead of a tick where nothing had to be sent. */
+const unsent = -1;
+
 /** What a part's decisions come to. */
 export interface PlacedSwitches extends SentEvents {
   readonly insertions: Insertions;
@@ -24,6 +27,8 @@ export interface PlacedSwitches extends SentEvents {
   readonly shared: readonly number[];
   /** For each decision the tick of its switch; null where nothing had to be sent. */
   readonly switchTicks: readonly (number | null)[];
+  /** The same for one decision. */
+  switchTickOf(row: number): number | null;
   /** How many times switches were sent. */
   readonly switches: number;
 }
@@ -43,7 +48,7 @@ export function placeSwitches(
   const others = [...ofChannels.keys()].filter((channel) => channel !== part.channel).sort((a, b) => a - b);
   copyToChannels(events, part.channel, others, changes.pitches, insert);
   const aspectsWritten = aspectWatcher(map);
-  const switchTicks: (number | null)[] = new Array<number | null>(rows.length).fill(null);
+  const ticks = ticksUpTo(lastTick(events), rows.length).fill(unsent);
   let switches = 0;
   for (const [channel, ofChannel] of ofChannels) {
     const foreign = [
@@ -58,11 +63,24 @@ export function placeSwitches(
       if (tick === null) continue;
       switches += 1;
       const end = strikes.first[strike + 1] ?? 0;
-      for (let at = strikes.first[strike] ?? 0; at < end; at++) switchTicks[ofChannel[at] ?? 0] = tick;
+      for (let at = strikes.first[strike] ?? 0; at < end; at++) ticks[ofChannel[at] ?? 0] = tick;
     }
     channelSwitches.finish();
   }
-  return { insertions, sent, shared, ...changes, switchTicks, switches };
+  const switchTickOf = (row: number) => ((ticks[row] ?? unsent) === unsent ? null : (ticks[row] ?? null));
+  let switchTicks: readonly (number | null)[] | undefined;
+  return {
+    insertions,
+    sent,
+    shared,
+    ...changes,
+    get switchTicks() {
+      switchTicks ??= Array.from(ticks, (_, row) => switchTickOf(row));
+      return switchTicks;
+    },
+    switchTickOf,
+    switches,
+  };
 }
 
 /** The rows that go out on each channel, in order; channels as they are first used. */

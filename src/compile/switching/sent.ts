@@ -91,54 +91,86 @@ export function sentVelocity(articulation: Articulation | undefined, velocity: n
 
 /** Works out how the notes of a part are sent. */
 export function sentNotes(events: Events, part: Part, rows: DecidedNotes, map: ArticulationMap): Sent {
-  const notes = asSent(events, part, rows, map);
-  const rowAt = new Int32Array(events.length).fill(-1);
-  for (let row = 0; row < rows.length; row++) rowAt[onOf(rows, row)] = row;
-  const changes = new Changes();
-  const written = new OpenNotes(rows.length);
-  const keys = new LibraryKeys(rows);
-  const strays: StrayRelease[] = [];
-  /** Where the latest note of each pitch went. */
-  const latest = Int16Array.from({ length: 128 }, (_, key) => sentPitch(map, undefined, key));
-  const own = part.channel;
+  const sending = new Sending(events, part, rows, map);
+  const [off, on, pressure] = [0x80 | part.channel, 0x90 | part.channel, 0xa0 | part.channel];
   for (let event = 0; event < events.length; event++) {
     const status = statusOf(events, event);
-    const kind = status & 0xf0;
-    if ((status & 0x0f) !== own || kind < 0x80 || kind > 0xa0) continue;
-    const key = firstData(events, event);
-    const value = secondData(events, event);
-    if (kind === 0x90 && value > 0) {
-      const row = rowAt[event] ?? -1;
-      if (row < 0) continue;
-      const channel = notes.channel[row] ?? own;
-      const pitch = notes.pitch[row] ?? key;
-      const velocity = notes.velocity[row] ?? value;
-      written.add(key, row);
-      latest[key] = pitch;
-      keys.strike(row, keyOf(channel, pitch));
-      changes.send(event, own, key, channel, pitch);
-      if (velocity !== value) changes.velocities.set(event, velocity);
-    } else if (kind === 0xa0) {
-      // Pressure on a key goes where its latest note went.
-      changes.send(event, own, key, own, latest[key] ?? key);
-    } else {
-      const row = written.take(key);
-      const channel = row < 0 ? own : (notes.channel[row] ?? own);
-      const pitch = row < 0 ? sentPitch(map, undefined, key) : (notes.pitch[row] ?? key);
-      if (row < 0) strays.push({ index: event, tick: tickOf(events, event), pitch });
-      keys.release(event, keyOf(channel, pitch), row);
-      changes.send(event, own, key, channel, pitch);
-    }
+    if (status === on && secondData(events, event) > 0) sending.strike(event);
+    else if (status === on || status === off) sending.release(event);
+    else if (status === pressure) sending.press(event);
   }
-  return {
-    notes,
-    channels: changes.channels,
-    pitches: changes.pitches,
-    velocities: changes.velocities,
-    rows: keys.paired(events),
-    strays,
-    shared: [...keys.shared].sort((a, b) => a - b),
-  };
+  return sending.sent();
+}
+
+/** Goes through the notes of a part in the order of the file, and sends them. */
+class Sending {
+  readonly #events: Events;
+  readonly #own: number;
+  readonly #map: ArticulationMap;
+  readonly #notes: SentNotes;
+  /** The row of each note-on; −1 of other events. */
+  readonly #rowAt: Int32Array;
+  readonly #changes = new Changes();
+  readonly #written: OpenNotes;
+  readonly #keys: LibraryKeys;
+  readonly #strays: StrayRelease[] = [];
+  /** Where the latest note of each pitch went. */
+  readonly #latest: Uint8Array;
+
+  constructor(events: Events, part: Part, rows: DecidedNotes, map: ArticulationMap) {
+    this.#events = events;
+    this.#own = part.channel;
+    this.#map = map;
+    this.#notes = asSent(events, part, rows, map);
+    this.#rowAt = new Int32Array(events.length).fill(-1);
+    for (let row = 0; row < rows.length; row++) this.#rowAt[onOf(rows, row)] = row;
+    this.#written = new OpenNotes(rows.length);
+    this.#keys = new LibraryKeys(rows);
+    this.#latest = Uint8Array.from({ length: 128 }, (_, key) => sentPitch(map, undefined, key));
+  }
+
+  strike(event: number): void {
+    const row = this.#rowAt[event] ?? -1;
+    if (row < 0) return;
+    const key = firstData(this.#events, event);
+    const pitch = this.#notes.pitch[row] ?? key;
+    const channel = this.#notes.channel[row] ?? this.#own;
+    this.#written.add(key, row);
+    this.#latest[key] = pitch;
+    this.#keys.strike(row, keyOf(channel, pitch));
+    this.#changes.send(event, this.#own, key, channel, pitch);
+    const velocity = this.#notes.velocity[row] ?? 0;
+    if (velocity !== secondData(this.#events, event)) this.#changes.velocities.set(event, velocity);
+  }
+
+  release(event: number): void {
+    const key = firstData(this.#events, event);
+    const row = this.#written.take(key);
+    const channel = this.#notes.channel[row] ?? this.#own;
+    const pitch = this.#notes.pitch[row] ?? sentPitch(this.#map, undefined, key);
+    if (row < 0) this.#strays.push({ index: event, tick: tickOf(this.#events, event), pitch });
+    this.#keys.release(event, keyOf(channel, pitch), row);
+    this.#changes.send(event, this.#own, key, channel, pitch);
+  }
+
+  /** Pressure on a key goes where its latest note went. */
+  press(event: number): void {
+    const key = firstData(this.#events, event);
+    this.#changes.send(event, this.#own, key, this.#own, this.#latest[key] ?? key);
+  }
+
+  sent(): Sent {
+    const { channels, pitches, velocities } = this.#changes;
+    return {
+      notes: this.#notes,
+      channels,
+      pitches,
+      velocities,
+      rows: this.#keys.paired(this.#events),
+      strays: this.#strays,
+      shared: [...this.#keys.shared].sort((a, b) => a - b),
+    };
+  }
 }
 
 function asSent(events: Events, part: Part, rows: DecidedNotes, map: ArticulationMap): SentNotes {

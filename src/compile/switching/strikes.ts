@@ -1,4 +1,4 @@
-import { onOf } from '../../midi/index.js';
+import { noteEnd, noteTick, offOf, onOf } from '../../midi/index.js';
 import type { DecidedNotes } from '../decide/index.js';
 import type { ForeignWrite } from './foreign.js';
 
@@ -37,49 +37,54 @@ export function strikesOf(
   rows: Uint32Array,
   foreign: readonly ForeignWrite[],
 ): Strikes {
-  const { onset, on } = decided;
+  const { onset } = decided;
+  const isBehindWrite = behindWrites(decided, foreign);
   const first = new Uint32Array(rows.length + 1);
   let length = 0;
-  let next = 0;
   for (let from = 0, to = 0; from < rows.length; from = to) {
     const struck = onset[rows[from] ?? 0];
     do to += 1;
     while (to < rows.length && onset[rows[to] ?? 0] === struck);
-    if (foreign.length > 0 && to - from > 1)
-      rows.subarray(from, to).sort((a, b) => onOf(decided, a) - onOf(decided, b));
-    for (let at = from; at < to; at++) {
-      const before = next;
-      const event = on[rows[at] ?? 0] ?? 0;
-      while (next < foreign.length && (foreign[next]?.index ?? 0) < event) next += 1;
-      if (at === from || next !== before) first[length++] = at;
-    }
+    first[length++] = from;
+    if (foreign.length === 0) continue;
+    rows.subarray(from, to).sort((a, b) => onOf(decided, a) - onOf(decided, b));
+    for (let at = from; at < to; at++) if (isBehindWrite(rows[at] ?? 0) && at > from) first[length++] = at;
   }
   first[length] = rows.length;
   return { length, rows, first: first.subarray(0, length + 1) };
 }
 
+/** Whether the input writes to an aspect between the row that was asked for before and this one. */
+function behindWrites(decided: DecidedNotes, foreign: readonly ForeignWrite[]): (row: number) => boolean {
+  let next = 0;
+  return (row) => {
+    const before = next;
+    while (next < foreign.length && (foreign[next]?.index ?? 0) < onOf(decided, row)) next += 1;
+    return next > before;
+  };
+}
+
 export function strikeAt(decided: DecidedNotes, { rows, first }: Strikes, strike: number): Strike {
-  const { tick, on, off, articulation, endTick } = decided;
   const from = first[strike] ?? 0;
   const to = first[strike + 1] ?? 0;
   const row = rows[from] ?? 0;
   let earliest = row;
   let latest = row;
-  let lastTick = tick[row] ?? 0;
+  let lastTick = noteTick(decided, row);
   for (let at = from + 1; at < to; at++) {
     const other = rows[at] ?? 0;
-    if ((on[other] ?? 0) < (on[earliest] ?? 0)) earliest = other;
-    if (isLater(off[other] ?? -1, off[latest] ?? -1)) latest = other;
-    lastTick = Math.max(lastTick, tick[other] ?? 0);
+    if (onOf(decided, other) < onOf(decided, earliest)) earliest = other;
+    if (isLater(offOf(decided, other), offOf(decided, latest))) latest = other;
+    lastTick = Math.max(lastTick, noteTick(decided, other));
   }
   return {
     row,
-    articulation: articulation[row] ?? 0,
-    tick: tick[earliest] ?? 0,
-    onIndex: on[earliest] ?? 0,
+    articulation: decided.articulation[row] ?? 0,
+    tick: noteTick(decided, earliest),
+    onIndex: onOf(decided, earliest),
     lastTick,
-    endTick: endTick[latest] ?? 0,
-    offIndex: off[latest] ?? -1,
+    endTick: noteEnd(decided, latest),
+    offIndex: offOf(decided, latest),
   };
 }
 
