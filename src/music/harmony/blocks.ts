@@ -1,5 +1,5 @@
 import type { Segment } from './segments.js';
-import type { Span } from './spans.js';
+import { firstPitch, type Spans, spanEnd, spanTick } from './spans.js';
 
 /** A chord that stands for so many quarter notes, all its voices held or struck again, is one of its own. */
 const standing = 2;
@@ -15,12 +15,12 @@ const sounds = 0.3;
  * @param nameOf how a block is read, equal for equal chords over one bass; null where it is none
  */
 export function partedAtBlocks(
-  spans: readonly Span[],
+  spans: Spans,
   segments: readonly Segment[],
   unit: number,
   nameOf: (block: Segment) => string | null,
 ): readonly Segment[] {
-  const length = ({ from, to }: Segment) => (spans[to - 1]?.endTick ?? 0) - (spans[from]?.tick ?? 0);
+  const length = ({ from, to }: Segment) => spanEnd(spans, to - 1) - spanTick(spans, from);
   return segments.flatMap((segment) => {
     if (length(segment) < 2 * standing * unit) return [segment];
     const blocks = blocksOf(spans, segment).map((block) => ({
@@ -39,18 +39,28 @@ export function partedAtBlocks(
 }
 
 /** Runs of spans in which the same pitches sound; silence belongs to what sounded before it. */
-function blocksOf(spans: readonly Span[], { from, to }: Segment): readonly Segment[] {
+function blocksOf(spans: Spans, { from, to }: Segment): readonly Segment[] {
   const blocks: { from: number; to: number }[] = [];
-  let sounding = '';
+  let sounding: readonly number[] = [];
   for (let index = from; index < to; index++) {
-    const pitches = spans[index]?.pitches.filter(({ share }) => share >= sounds).map(({ pitch }) => pitch);
-    const here = pitches?.join(' ') ?? '';
+    const here = pitchesOf(spans, index);
     const open = blocks.at(-1);
-    if (open && (here === '' || here === sounding)) open.to = index + 1;
+    if (open && (here.length === 0 || areSame(here, sounding))) open.to = index + 1;
     else {
       blocks.push({ from: index, to: index + 1 });
       sounding = here;
     }
   }
   return blocks;
+}
+
+function pitchesOf(spans: Spans, span: number): readonly number[] {
+  const pitches: number[] = [];
+  for (let at = firstPitch(spans, span); at < firstPitch(spans, span + 1); at++)
+    if ((spans.share[at] ?? 0) >= sounds) pitches.push(spans.pitch[at] ?? 0);
+  return pitches;
+}
+
+function areSame(some: readonly number[], others: readonly number[]): boolean {
+  return some.length === others.length && some.every((pitch, index) => pitch === others[index]);
 }

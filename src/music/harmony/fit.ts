@@ -1,3 +1,4 @@
+import { setAbove, setOf } from './class-set.js';
 import { type Kind, kinds } from './kinds.js';
 
 /** What sounds, as chords are fitted to it. */
@@ -33,32 +34,59 @@ const leastScore = 0.8;
  */
 export function bestReading(sound: Sound): Reading | null {
   const total = sound.classes.reduce((sum, weight) => sum + weight, 0);
+  const sounding = setOf([...sound.classes.keys()].filter((at) => (sound.classes[at] ?? 0) > 0));
   let best: Reading | null = null;
   for (let root = 0; root < 12; root++) {
-    if ((sound.classes[root] ?? 0) <= 0) continue;
-    for (const kind of kinds) {
-      const score = scoreOf(sound, total, root, kind);
-      if (score !== null && (best === null || score > best.score + 1e-9)) best = { root, kind, score };
+    if ((sounding & (1 << root)) === 0) continue;
+    const missing = missingTones(setAbove(root, sounding));
+    for (let number = 0; number < kinds.length; number++) {
+      const lack = missing[number] ?? 0;
+      // No kind scores more than if it matched all; most of them lack too much for that, and are not looked at.
+      if (best && total - lack - (costs[number] ?? 0) + rootInBass + bassInChord < best.score) continue;
+      const kind = kinds[number];
+      const score = kind ? scoreOf(sound, total, root, kind, lack) : null;
+      if (kind && score !== null && (best === null || score > best.score + 1e-9))
+        best = { root, kind, score };
     }
   }
   return best && best.score >= leastScore ? best : null;
 }
 
-/** null where the chord explains too little of what sounds, or would stand on its ninth, eleventh or thirteenth. */
-function scoreOf({ classes, bass, stacked }: Sound, total: number, root: number, kind: Kind): number | null {
+/**
+ * null where the chord explains too little of what sounds, or would stand on its ninth, eleventh or thirteenth.
+ *
+ * @param missing what it takes away that some of its tones do not sound
+ */
+function scoreOf(
+  { classes, bass, stacked }: Sound,
+  total: number,
+  root: number,
+  kind: Kind,
+  missing: number,
+): number | null {
   if (kind.quartal && !(stacked && root === bass)) return null;
   const above = (bass - root + 12) % 12;
   if (kind.tones.includes(above + 12)) return null;
   let matched = 0;
-  let missing = 0;
-  for (const tone of kind.tones) {
-    const weight = classes[(root + tone) % 12] ?? 0;
-    matched += weight;
-    if (weight <= 0) missing += lackOf(tone, kind);
-  }
+  for (const tone of kind.tones) matched += classes[(root + tone) % 12] ?? 0;
   if (matched < total * leastExplained) return null;
   const ground = above === 0 ? rootInBass + bassInChord : kind.intervals.includes(above) ? bassInChord : 0;
   return 2 * matched - total - missing - kind.cost + ground;
+}
+
+const costs = Float64Array.from(kinds, ({ cost }) => cost);
+/** For each set of pitch classes above a root, once it was asked for, what each kind lacks. */
+const missingBySet: (Float64Array | undefined)[] = new Array(1 << 12);
+
+/** What the tones of each kind that do not sound take away, by the set that sounds, counted from the root. */
+function missingTones(sounding: number): Float64Array {
+  const known = missingBySet[sounding];
+  if (known) return known;
+  const missing = Float64Array.from(kinds, (kind) =>
+    kind.tones.reduce((sum, tone) => (sounding & (1 << (tone % 12)) ? sum : sum + lackOf(tone, kind)), 0),
+  );
+  missingBySet[sounding] = missing;
+  return missing;
 }
 
 /** A chord is heard without its fifth, hardly without its third; a bare fifth and a suspension are nothing without theirs. */

@@ -2,11 +2,11 @@
 import { type Clock, lastAtMost } from '../../midi/index.js';
 import { qualityOf } from './belonging.js';
 import { chordOf } from './chord.js';
+import { classesOf } from './class-set.js';
 import { alteredDegrees, degreeOf } from './degree.js';
 import { barGrid, beatGrid, changeGrid, placeOf, unitTicks } from './grid.js';
 import { type KeyEvidence, keysOf } from './key.js';
 import { keyOf } from './keys.js';
-import { classShares } from './merge.js';
 import { type ReadStretch, readCells, readFound } from './read.js';
 import { settle } from './settle.js';
 import type { Harmony, Key, SoundingNote } from './types.js';
@@ -20,8 +20,6 @@ export interface HarmonyOptions {
   readonly per: 'found' | 'beat' | 'bar';
 }
 
-/** A tone that sounds for a smaller share of a stretch is not told as sounding in it. */
-const leastShare = 0.05;
 const whereNothingSounds = keyOf(0, 'major');
 
 /**
@@ -50,17 +48,15 @@ function evidenceOf({ stretch, reading }: ReadStretch, unit: number): KeyEvidenc
   const quality = reading && qualityOf(reading.kind.intervals);
   return {
     length: (stretch.endTick - stretch.tick) / unit,
-    classes: classShares(stretch, 'weight'),
+    classes: stretch.weights,
     chord: reading && quality && { root: reading.root, quality },
   };
 }
 
 function harmonyAt({ stretch, reading }: ReadStretch, key: Key, clock: Clock): Harmony {
-  const { tick, endTick, bass } = stretch;
+  const { tick, endTick, bass, classes } = stretch;
   const at = placeOf(clock, tick);
-  const pitchClasses = classShares(stretch, 'share').flatMap((share, pitchClass) =>
-    share >= leastShare ? [pitchClass] : [],
-  );
+  const pitchClasses = classesOf(classes);
   return {
     tick,
     endTick,

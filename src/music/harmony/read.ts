@@ -2,12 +2,12 @@ import type { Clock } from '../../midi/index.js';
 import { partedAtBlocks } from './blocks.js';
 import { bestReading, type Reading, type Sound } from './fit.js';
 import { type Grid, isBeat, unitTicks } from './grid.js';
-import { classShares, type Stretch, stretchOf } from './merge.js';
+import { type Stretch, stretchOf } from './merge.js';
 import { resolved } from './resolve.js';
 import { type Segment, segmentsOf } from './segments.js';
 import { risingSet, type Settled, type SettledNote } from './settle.js';
-import { partedAtSevenths } from './sevenths.js';
-import { type Span, spansOf } from './spans.js';
+import { partedAtSevenths, type ReadSegment } from './sevenths.js';
+import { spansOf, spanTick } from './spans.js';
 
 /** A stretch with the chord that is read into it; null where none fits. */
 export interface ReadStretch {
@@ -25,21 +25,15 @@ export function readFound({ notes, lines }: Settled, clock: Clock): readonly Rea
   const spans = spansOf(notes, lines);
   const unit = unitTicks(clock);
   const segments = segmentsOf(spans, { unit, isBeat: isBeat(clock) });
-  const parted = partedAtBlocks(spans, segments, unit, (block) => nameOf(spans, block));
-  const chords = partedAtSevenths(spans, parted, (segment) => readingOf(spans, segment));
-  return inContext(joined(spans, chords));
-}
-
-function readingOf(spans: readonly Span[], segment: Segment): Reading | null {
-  const stretch = stretchOf(spans, segment);
-  return stretch && read(stretch).reading;
+  const readingOf = (segment: Segment) => read(stretchOf(spans, segment));
+  const parted = partedAtBlocks(spans, segments, unit, (block) => nameOf(readingOf(block)));
+  return inContext(joined(partedAtSevenths(spans, parted, readingOf), readingOf));
 }
 
 /** A block's chord and bass; null where no chord fits. */
-function nameOf(spans: readonly Span[], block: Segment): string | null {
-  const stretch = stretchOf(spans, block);
-  const reading = stretch && read(stretch).reading;
-  return reading && `${reading.root} ${reading.kind.symbol} ${stretch.bass % 12}`;
+function nameOf(block: ReadStretch | null): string | null {
+  const reading = block?.reading;
+  return reading ? `${reading.root} ${reading.kind.symbol} ${block.stretch.bass % 12}` : null;
 }
 
 /** What sounds in each cell of a grid. */
@@ -50,21 +44,22 @@ export function readCells({ notes, lines }: Settled, grid: Grid): readonly ReadS
   let from = 0;
   for (const line of cells.slice(1)) {
     let to = from;
-    while ((spans[to]?.tick ?? line) < line) to++;
-    const stretch = stretchOf(spans, { from, to });
-    if (stretch) found.push(read(stretch));
+    while (to < spans.length && spanTick(spans, to) < line) to++;
+    const cell = read(stretchOf(spans, { from, to }));
+    if (cell) found.push(cell);
     from = to;
   }
   return inContext(found);
 }
 
-/** Segments as they are read; neighbours over the same bass that are read as the same chord, as one. */
-function joined(spans: readonly Span[], segments: readonly Segment[]): readonly ReadStretch[] {
+/** Neighbours over the same bass that are read as the same chord, as one. */
+function joined(
+  segments: readonly ReadSegment[],
+  readingOf: (segment: Segment) => ReadStretch | null,
+): readonly ReadStretch[] {
   const chains: { from: number; to: number; parts: number; first: ReadStretch; last: ReadStretch }[] = [];
-  for (const { from, to } of segments) {
-    const stretch = stretchOf(spans, { from, to });
-    if (!stretch) continue;
-    const here = read(stretch);
+  for (const { from, to, read: here } of segments) {
+    if (!here) continue;
     const open = chains.at(-1);
     if (open && continues(open.last, here)) {
       open.to = to;
@@ -72,10 +67,7 @@ function joined(spans: readonly Span[], segments: readonly Segment[]): readonly 
       open.last = here;
     } else chains.push({ from, to, parts: 1, first: here, last: here });
   }
-  return chains.map(({ from, to, parts, first }) => {
-    const whole = parts > 1 ? stretchOf(spans, { from, to }) : null;
-    return whole ? read(whole) : first;
-  });
+  return chains.map(({ from, to, parts, first }) => (parts > 1 ? readingOf({ from, to }) : null) ?? first);
 }
 
 function continues(before: ReadStretch, here: ReadStretch): boolean {
@@ -88,10 +80,10 @@ function continues(before: ReadStretch, here: ReadStretch): boolean {
   );
 }
 
-function read(stretch: Stretch): ReadStretch {
-  const sound = soundOf(stretch);
-  const classes = sound.classes.filter((share) => share > 0).length;
-  return { stretch, reading: classes < fewestClasses ? null : bestReading(sound) };
+function read(stretch: Stretch | null): ReadStretch | null {
+  if (!stretch) return null;
+  const classes = stretch.weights.filter((weight) => weight > 0).length;
+  return { stretch, reading: classes < fewestClasses ? null : bestReading(soundOf(stretch)) };
 }
 
 /** Chords of several possible roots, as what follows decides them. */
@@ -103,19 +95,9 @@ function inContext(found: readonly ReadStretch[]): readonly ReadStretch[] {
 }
 
 /** A stretch as chords are fitted to it: shares of the time through which its longest tone sounds. */
-function soundOf(stretch: Stretch): Sound {
-  const classes = classShares(stretch, 'weight');
-  const most = Math.max(...classes);
-  const bass = stretch.bass % 12;
-  return { classes: classes.map((share) => share / most), bass, stacked: hasFourths(stretch, bass) };
-}
-
-/** Whether a fourth upon a fourth stands on the bass, or on its octave, with nothing between. */
-function hasFourths({ pitches }: Stretch, bass: number): boolean {
-  return pitches.some(({ pitch }, index) => {
-    const [next, last] = [pitches[index + 1]?.pitch, pitches[index + 2]?.pitch];
-    return pitch % 12 === bass && next === pitch + 5 && last === pitch + 10;
-  });
+function soundOf({ weights, bass, stacked }: Stretch): Sound {
+  const most = Math.max(...weights);
+  return { classes: weights.map((weight) => weight / most), bass: bass % 12, stacked };
 }
 
 /** The lines of a grid around and through all notes, rising. */

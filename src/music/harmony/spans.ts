@@ -1,29 +1,34 @@
 import { finder } from '../../midi/index.js';
+import { type PitchColumns, PitchSet, PitchSums } from './pitch-sums.js';
 import type { SettledNote } from './settle.js';
 
-/** What sounds between two lines. */
-export interface Span {
-  readonly tick: number;
-  readonly endTick: number;
-  /** From low to high; none where all is silent. */
-  readonly pitches: readonly SpanPitch[];
+/**
+ * What sounds between each two neighbouring lines, in columns: span `i` lies between lines `i` and `i + 1`, and has the
+ * pitches from `first[i]` to before `first[i + 1]`, from low to high; none where all is silent.
+ */
+export interface Spans extends Readonly<PitchColumns> {
+  readonly length: number;
+  readonly lines: readonly number[];
+  readonly first: Uint32Array;
 }
 
-export interface SpanPitch {
-  readonly pitch: number;
-  /** Of the span, the share through which the pitch sounds: above 0, at most 1. */
-  readonly share: number;
-  /** The same, with what passes counting less. */
-  readonly weight: number;
+export function spanTick({ lines }: Spans, span: number): number {
+  return lines[span] ?? 0;
 }
 
-interface Piece {
-  readonly pitch: number;
-  readonly ticks: number;
-  readonly weight: number;
+export function spanEnd({ lines }: Spans, span: number): number {
+  return lines[span + 1] ?? 0;
 }
 
-const pitchCount = 128;
+/** Where the pitches of a span begin; of the number of spans, how many there are. */
+export function firstPitch({ first }: Spans, span: number): number {
+  return first[span] ?? 0;
+}
+
+export function isSilent({ first }: Spans, span: number): boolean {
+  return first[span] === first[span + 1];
+}
+
 /** What a tone that passes counts for, to one that stands. */
 const passingWeight = 0.5;
 
@@ -31,59 +36,93 @@ const passingWeight = 0.5;
  * What sounds between each two neighbouring lines (rising), silent spans too. Takes time in proportion to notes and
  * lines, however long a note is held.
  */
-export function spansOf(notes: readonly SettledNote[], lines: readonly number[]): readonly Span[] {
-  const pieces: Piece[][] = lines.map(() => []);
-  const begun: number[][] = lines.map(() => []);
-  const ended: number[][] = lines.map(() => []);
-  const spanAt = finder(lines);
-  for (const { tick, endTick, pitch, passing } of notes) {
-    const first = spanAt(tick);
-    const last = spanAt(endTick);
-    const weight = passing ? passingWeight : 1;
-    if (first === last) pieces[first]?.push({ pitch, ticks: endTick - tick, weight });
-    else {
-      pieces[first]?.push({ pitch, ticks: (lines[first + 1] ?? tick) - tick, weight });
-      pieces[last]?.push({ pitch, ticks: endTick - (lines[last] ?? endTick), weight });
-      begun[first + 1]?.push(pitch);
-      ended[last]?.push(pitch);
-    }
-  }
-  const held = new Int32Array(pitchCount);
+export function spansOf(notes: readonly SettledNote[], lines: readonly number[]): Spans {
+  const length = Math.max(0, lines.length - 1);
+  const edges = edgesOf(notes, lines);
+  const columns: PitchColumns = { pitch: [], share: [], weight: [] };
+  const first = new Uint32Array(length + 1);
   const sums = new PitchSums();
-  return lines.slice(0, -1).map((tick, index): Span => {
-    for (const pitch of begun[index] ?? []) held[pitch] = (held[pitch] ?? 0) + 1;
-    for (const pitch of ended[index] ?? []) held[pitch] = (held[pitch] ?? 0) - 1;
-    const endTick = lines[index + 1] ?? tick;
-    const length = endTick - tick;
-    held.forEach((count, pitch) => {
-      if (count > 0) sums.add(pitch, length, length);
-    });
-    for (const { pitch, ticks, weight } of pieces[index] ?? []) sums.add(pitch, ticks, ticks * weight);
-    return { tick, endTick, pitches: sums.takeOver(length) };
-  });
+  const held = new HeldPitches();
+  for (let span = 0; span < length; span++) {
+    const [tick, endTick] = [lines[span] ?? 0, lines[span + 1] ?? 0];
+    const [from, to] = [edges.first[span] ?? 0, edges.first[span + 1] ?? 0];
+    for (let at = from; at < to; at++) {
+      const index = edges.notes[at] ?? 0;
+      if (edges.begins[index] !== span) held.remove(notes[index]?.pitch ?? 0);
+    }
+    held.addTo(sums, endTick - tick);
+    for (let at = from; at < to; at++) {
+      const index = edges.notes[at] ?? 0;
+      const note = notes[index];
+      if (!note) continue;
+      const ticks = Math.min(endTick, note.endTick) - Math.max(tick, note.tick);
+      sums.add(note.pitch, ticks, note.passing ? ticks * passingWeight : ticks);
+      if (edges.ends[index] !== span) held.hold(note.pitch);
+    }
+    sums.moveTo(columns, endTick - tick);
+    first[span + 1] = columns.pitch.length;
+  }
+  return { length, lines, first, ...columns };
 }
 
-/** Adds up through how many ticks each MIDI note sounds. */
-export class PitchSums {
-  readonly #ticks = new Float64Array(pitchCount);
-  readonly #weights = new Float64Array(pitchCount);
+/** Notes by the spans in which they begin and end. */
+interface Edges {
+  readonly begins: Int32Array;
+  readonly ends: Int32Array;
+  /** Span `i` has the notes from `first[i]` to before `first[i + 1]`. */
+  readonly first: Uint32Array;
+  /** Notes by index, in their order; one that begins and ends in the same span is there once. */
+  readonly notes: Uint32Array;
+}
 
-  add(pitch: number, ticks: number, weight: number): void {
-    this.#ticks[pitch] = (this.#ticks[pitch] ?? 0) + ticks;
-    this.#weights[pitch] = (this.#weights[pitch] ?? 0) + weight;
+function edgesOf(notes: readonly SettledNote[], lines: readonly number[]): Edges {
+  const [beginAt, endAt] = [finder(lines), finder(lines)];
+  const begins = Int32Array.from(notes, ({ tick }) => beginAt(tick));
+  const ends = Int32Array.from(notes, ({ endTick }) => endAt(endTick));
+  const first = new Uint32Array(lines.length + 1);
+  const each = (put: (span: number, index: number) => void) => {
+    for (let index = 0; index < notes.length; index++) {
+      const [begin, end] = [begins[index] ?? 0, ends[index] ?? 0];
+      put(begin, index);
+      if (end !== begin) put(end, index);
+    }
+  };
+  each((span) => {
+    first[span + 1] = (first[span + 1] ?? 0) + 1;
+  });
+  for (let span = 0; span < lines.length; span++)
+    first[span + 1] = (first[span + 1] ?? 0) + (first[span] ?? 0);
+  const next = first.slice();
+  const placed = new Uint32Array(first[lines.length] ?? 0);
+  each((span, index) => {
+    const at = next[span] ?? 0;
+    placed[at] = index;
+    next[span] = at + 1;
+  });
+  return { begins, ends, first, notes: placed };
+}
+
+/** The pitches that sound all through a span. */
+class HeldPitches {
+  readonly #pitches = new PitchSet();
+  /** By how many notes each is held. */
+  readonly #counts = new Int32Array(128);
+
+  hold(pitch: number): void {
+    this.#counts[pitch] = (this.#counts[pitch] ?? 0) + 1;
+    this.#pitches.add(pitch);
   }
 
-  /** The pitches as shares of a length; begins anew with none. */
-  takeOver(length: number): readonly SpanPitch[] {
-    const pitches: SpanPitch[] = [];
-    for (let pitch = 0; pitch < pitchCount; pitch++) {
-      const ticks = this.#ticks[pitch] ?? 0;
-      if (ticks <= 0) continue;
-      const weight = Math.min(1, (this.#weights[pitch] ?? 0) / length);
-      pitches.push({ pitch, share: Math.min(1, ticks / length), weight });
-    }
-    this.#ticks.fill(0);
-    this.#weights.fill(0);
-    return pitches;
+  remove(pitch: number): void {
+    const left = (this.#counts[pitch] ?? 0) - 1;
+    this.#counts[pitch] = left;
+    if (left === 0) this.#pitches.delete(pitch);
+  }
+
+  /** However many notes hold a pitch, it sounds once. */
+  addTo(sums: PitchSums, ticks: number): void {
+    const pitches = this.#pitches;
+    for (let pitch = pitches.from(0); pitch >= 0; pitch = pitches.from(pitch + 1))
+      sums.add(pitch, ticks, ticks);
   }
 }
