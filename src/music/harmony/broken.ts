@@ -33,7 +33,7 @@ export function heardTogether<T extends Note>(notes: readonly T[], clock: Clock)
   const beats = beatGrid(clock);
   const most = longest * unitTicks(clock);
   for (const line of lowestLines(notes))
-    for (const row of rowsOf(line, most))
+    for (const row of rowsOf(notes, line, most))
       for (const half of inCells(row, halves))
         for (const { cell, placed } of chordsOf(half, beats))
           for (const { note, index } of placed) {
@@ -53,36 +53,42 @@ interface Chord<T> {
   readonly placed: readonly Placed<T>[];
 }
 
-/** For each part the lowest note of each onset, in order of tick. */
-function lowestLines<T extends Note>(notes: readonly T[]): Iterable<readonly Placed<T>[]> {
-  const lines = new Map<number, Placed<T>[]>();
+/** For each part the lowest note of each onset, by index, in order of tick. */
+function lowestLines(notes: readonly Note[]): Iterable<readonly number[]> {
+  const lines = new Map<number, number[]>();
   notes.forEach((note, index) => {
     const line = lines.get(note.part);
-    const last = line?.at(-1);
-    if (!line) lines.set(note.part, [{ note, index }]);
-    else if (last?.note.tick !== note.tick) line.push({ note, index });
-    else if (note.pitch < last.note.pitch) line[line.length - 1] = { note, index };
+    const last = notes[line?.at(-1) ?? -1];
+    if (!line) lines.set(note.part, [index]);
+    else if (last?.tick !== note.tick) line.push(index);
+    else if (note.pitch < last.pitch) line[line.length - 1] = index;
   });
   return lines.values();
 }
 
 /** Rows of notes, each struck within `most` ticks of the one before, most of which leap; two steps end a row. */
-function rowsOf<T extends Note>(line: readonly Placed<T>[], most: number): readonly Placed<T>[][] {
-  const rows: { placed: Placed<T>[]; leaps: number; steps: number }[] = [];
-  for (const here of line) {
-    const row = rows.at(-1);
-    const before = row?.placed.at(-1)?.note;
-    const leaps = before !== undefined && Math.abs(here.note.pitch - before.pitch) >= leap;
-    if (row && before && here.note.tick - before.tick <= most && (leaps || row.steps === 0)) {
-      row.placed.push(here);
-      row.leaps += leaps ? 1 : 0;
-      row.steps = leaps ? 0 : 1;
-    } else rows.push({ placed: [here], leaps: 0, steps: 0 });
+function* rowsOf<T extends Note>(
+  notes: readonly T[],
+  line: readonly number[],
+  most: number,
+): Generator<readonly Placed<T>[]> {
+  let [start, leaps, steps] = [0, 0, 0];
+  for (let at = 1; at <= line.length; at++) {
+    const [before, here] = [notes[line[at - 1] ?? -1], notes[line[at] ?? -1]];
+    const leapt = before && here && Math.abs(here.pitch - before.pitch) >= leap;
+    if (before && here && here.tick - before.tick <= most && (leapt || steps === 0)) {
+      leaps += leapt ? 1 : 0;
+      steps = leapt ? 0 : 1;
+      continue;
+    }
+    const length = at - start;
+    if (length >= fewest && leaps >= leaping * (length - 1))
+      yield line.slice(start, at).flatMap((index) => {
+        const note = notes[index];
+        return note ? [{ note, index }] : [];
+      });
+    [start, leaps, steps] = [at, 0, 0];
   }
-  const broken = rows.filter(
-    ({ placed, leaps }) => placed.length >= fewest && leaps >= leaping * (placed.length - 1),
-  );
-  return broken.map(({ placed }) => placed);
 }
 
 function inCells<T extends Note>(row: readonly Placed<T>[], grid: Grid): readonly Chord<T>[] {

@@ -15,22 +15,31 @@ const beatsPerBarWithoutMetre = 4;
 
 /** The beats of the time signature. */
 export function beatGrid(clock: Clock): Grid {
-  return (tick) => {
+  return kept((tick) => {
     const at = clock.position(tick);
     const from = at && clock.barStart(at.bar, at.beat);
     const to = at && clock.barStart(at.bar, at.beat + 1);
     return from === null || to === null ? evenCell(tick, unitTicks(clock)) : { from, to };
-  };
+  });
 }
 
 export function barGrid(clock: Clock): Grid {
-  return (tick) => {
+  return kept((tick) => {
     const at = clock.position(tick);
     const from = at && clock.barStart(at.bar);
     const to = at && clock.barStart(at.bar + 1);
     return from === null || to === null
       ? evenCell(tick, unitTicks(clock) * beatsPerBarWithoutMetre)
       : { from, to };
+  });
+}
+
+/** The same grid, which looks first into the cell of the tick before: ticks mostly come in order. */
+function kept(grid: Grid): Grid {
+  let cell: Cell = { from: 0, to: 0 };
+  return (tick) => {
+    if (tick < cell.from || tick >= cell.to) cell = grid(tick);
+    return cell;
   };
 }
 
@@ -55,12 +64,21 @@ export function halved(grid: Grid, least = 2): Grid {
   };
 }
 
-/** Bar and beat of a tick, the beat with its fraction: 2.5 is half way through the second. null where there are no bars. */
-export function placeOf(clock: Clock, tick: number): { readonly bar: number; readonly beat: number } | null {
-  const at = clock.position(tick);
-  if (!at) return null;
-  const { from, to } = beatGrid(clock)(tick);
-  return { bar: at.bar, beat: at.beat + Math.round(((tick - from) / (to - from)) * 100) / 100 };
+/** Bar and beat, the beat with its fraction: 2.5 is half way through the second. */
+export interface Place {
+  readonly bar: number;
+  readonly beat: number;
+}
+
+/** Where ticks stand; null where there are no bars. */
+export function placesIn(clock: Clock): (tick: number) => Place | null {
+  const beats = beatGrid(clock);
+  return (tick) => {
+    const at = clock.position(tick);
+    if (!at) return null;
+    const { from, to } = beats(tick);
+    return { bar: at.bar, beat: at.beat + Math.round(((tick - from) / (to - from)) * 100) / 100 };
+  };
 }
 
 /** The ticks of a quarter note, by which lengths are weighed; of half a second where there are none. */

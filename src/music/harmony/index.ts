@@ -1,13 +1,11 @@
 // Chords, keys and degrees of what sounds.
-import { type Clock, lastAtMost } from '../../midi/index.js';
+import { type Clock, finder } from '../../midi/index.js';
 import { qualityOf } from './belonging.js';
-import { chordOf } from './chord.js';
-import { classesOf } from './class-set.js';
-import { alteredDegrees, degreeOf } from './degree.js';
-import { barGrid, beatGrid, changeGrid, placeOf, unitTicks } from './grid.js';
+import { barGrid, beatGrid, changeGrid, placesIn, unitTicks } from './grid.js';
 import { type KeyEvidence, keysOf } from './key.js';
 import { keyOf } from './keys.js';
 import { type ReadStretch, readCells, readFound } from './read.js';
+import { Sayings } from './said.js';
 import { settle } from './settle.js';
 import type { Harmony, Key, SoundingNote } from './types.js';
 
@@ -38,9 +36,14 @@ export function harmonyOf(
   const starts = found.map(({ stretch }) => stretch.tick);
   const rows =
     per === 'found' ? found : readCells(settled, per === 'beat' ? beatGrid(clock) : barGrid(clock));
-  return rows.map((row) => {
-    const key = keys[Math.max(0, lastAtMost(starts, row.stretch.tick))] ?? whereNothingSounds;
-    return harmonyAt(row, key, clock);
+  const [keyAt, placeAt, sayings] = [finder(starts), placesIn(clock), new Sayings()];
+  return rows.map(({ stretch, reading }): Harmony => {
+    const { tick, endTick, bass, classes } = stretch;
+    const key = keys[Math.max(0, keyAt(tick))] ?? whereNothingSounds;
+    const { pitchClasses, chord, degree, altered } = sayings.of(reading, bass % 12, classes, key);
+    const at = placeAt(tick);
+    const [bar, beat] = [at?.bar ?? null, at?.beat ?? null];
+    return { tick, endTick, bar, beat, pitchClasses, bass, chord, key, degree, altered };
   });
 }
 
@@ -50,23 +53,5 @@ function evidenceOf({ stretch, reading }: ReadStretch, unit: number): KeyEvidenc
     length: (stretch.endTick - stretch.tick) / unit,
     classes: stretch.weights,
     chord: reading && quality && { root: reading.root, quality },
-  };
-}
-
-function harmonyAt({ stretch, reading }: ReadStretch, key: Key, clock: Clock): Harmony {
-  const { tick, endTick, bass, classes } = stretch;
-  const at = placeOf(clock, tick);
-  const pitchClasses = classesOf(classes);
-  return {
-    tick,
-    endTick,
-    bar: at?.bar ?? null,
-    beat: at?.beat ?? null,
-    pitchClasses,
-    bass,
-    chord: reading && chordOf(reading, bass, key),
-    key,
-    degree: reading && degreeOf(reading, key),
-    altered: alteredDegrees(pitchClasses, key, reading),
   };
 }

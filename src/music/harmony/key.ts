@@ -1,6 +1,6 @@
 import { belongs, type KeyChord } from './belonging.js';
 import { mod } from './fifths.js';
-import { keys } from './keys.js';
+import { keyOf, keys } from './keys.js';
 import { profiles } from './profiles.js';
 import type { Key } from './types.js';
 
@@ -37,14 +37,14 @@ const picardy = 0.8;
 export function keysOf(evidence: readonly KeyEvidence[]): readonly Key[] {
   if (evidence.length === 0) return [];
   const weights = weightsOf(evidence);
-  const fits = evidence.map((one, index) => fitOf(one, weights[index] ?? 0));
+  const fits = fitsOf(evidence, weights);
   const homeKey = homeOf(evidence, fits);
-  const steps = fits.map((fit, index) => {
-    const edges = Number(index === 0) + Number(index === fits.length - 1);
-    const more = home * (weights[index] ?? 0) + homeEdge * edges;
-    return fit.map((value, key) => (key === homeKey ? value + more : value));
+  weights.forEach((weight, index) => {
+    const edges = Number(index === 0) + Number(index === weights.length - 1);
+    const at = index * keys.length + homeKey;
+    fits[at] = (fits[at] ?? 0) + (home * weight + homeEdge * edges);
   });
-  return bestPath(steps).flatMap((index) => keys[index] ?? []);
+  return Array.from(bestPath(fits), (index) => keys[index] ?? cMajor);
 }
 
 /**
@@ -56,15 +56,23 @@ function weightsOf(evidence: readonly KeyEvidence[]): readonly number[] {
   return evidence.map(({ length }) => Math.sqrt(length / mean));
 }
 
-/** How well each of the 24 keys fits a stretch. */
-function fitOf({ classes, chord }: KeyEvidence, weight: number): readonly number[] {
-  const sounding = classes.reduce((sum, share) => sum + share, 0) || 1;
-  return keys.map((key) => {
-    const profile = even[key.mode];
-    const fit = classes.reduce((sum, share, at) => sum + share * (profile[mod(at - key.tonic, 12)] ?? 0), 0);
-    return weight * ((tones * fit) / sounding + belongs(chord, key));
+/** How well each of the 24 keys fits each stretch, one stretch after another. */
+function fitsOf(evidence: readonly KeyEvidence[], weights: readonly number[]): Float64Array {
+  const fits = new Float64Array(evidence.length * keys.length);
+  evidence.forEach(({ classes, chord }, index) => {
+    const sounding = classes.reduce((sum, share) => sum + share, 0) || 1;
+    keys.forEach((key, number) => {
+      const profile = even[key.mode];
+      let fit = 0;
+      for (let at = 0; at < 12; at++) fit += (classes[at] ?? 0) * (profile[(at + 12 - key.tonic) % 12] ?? 0);
+      fits[index * keys.length + number] =
+        (weights[index] ?? 0) * ((tones * fit) / sounding + belongs(chord, key));
+    });
   });
+  return fits;
 }
+
+const cMajor = keyOf(0, 'major');
 
 /** The profiles with mean 0 and length 1, so that fits of both modes compare. */
 const even = { major: evened(profiles.major), minor: evened(profiles.minor) };
@@ -75,15 +83,15 @@ function evened(profile: readonly number[]): readonly number[] {
   return profile.map((value) => (value - mean) / length);
 }
 
-function homeOf(evidence: readonly KeyEvidence[], fits: readonly (readonly number[])[]): number {
-  const sums = fits.reduce<readonly number[]>(
-    (sum, fit) => sum.map((value, key) => value + (fit[key] ?? 0)),
-    keys.map(() => 0),
-  );
+function homeOf(evidence: readonly KeyEvidence[], fits: Float64Array): number {
+  const sums = new Float64Array(keys.length);
+  fits.forEach((fit, at) => {
+    sums[at % keys.length] = (sums[at % keys.length] ?? 0) + fit;
+  });
   const [first, last] = [evidence[0]?.chord, evidence.at(-1)?.chord];
   return indexOfBest(
     keys.map((key, index) => {
-      const mean = (sums[index] ?? 0) / fits.length;
+      const mean = (sums[index] ?? 0) / evidence.length;
       return mean + opening * Number(isTonic(first, key)) + closing * closes(last, key);
     }),
   );
@@ -98,36 +106,53 @@ function closes(chord: KeyChord | null | undefined, key: Key): number {
   return key.mode === 'minor' && chord?.root === key.tonic && chord.quality === 'major' ? picardy : 0;
 }
 
-/** What it costs to go from each key to each other one. */
-const costs: readonly (readonly number[])[] = keys.map((from) =>
-  keys.map((to) => {
-    const steps = mod(from.fifths - to.fifths, 12);
-    return from === to ? 0 : change + fifth * Math.min(steps, 12 - steps);
-  }),
+/** What it costs to go from each key, one after another, to each other one. */
+const costs = Float64Array.from(
+  keys.flatMap((from) =>
+    keys.map((to) => {
+      const steps = mod(from.fifths - to.fifths, 12);
+      return from === to ? 0 : change + fifth * Math.min(steps, 12 - steps);
+    }),
+  ),
 );
 
-/** The key of each step on the path of highest sum (A. J. Viterbi, 1967). */
-function bestPath(steps: readonly (readonly number[])[]): readonly number[] {
-  let reached: readonly number[] = keys.map(() => 0);
-  const before = steps.map((here, index) => {
-    const from = keys.map((_, key) =>
-      index === 0 ? key : indexOfBest(reached.map((score, other) => score - (costs[other]?.[key] ?? 0))),
-    );
-    reached = here.map((value, key) => {
-      const other = from[key] ?? key;
-      return value + (reached[other] ?? 0) - (costs[other]?.[key] ?? 0);
-    });
-    return from;
-  });
-  const path: number[] = [];
-  let key = indexOfBest(reached);
-  for (const from of before.reverse()) {
-    path.push(key);
-    key = from[key] ?? key;
+/** The key of each step on the path of highest sum (A. J. Viterbi, 1967); `fits` of all keys, one step after another. */
+function bestPath(fits: Float64Array): Uint8Array {
+  const count = keys.length;
+  let reached = new Float64Array(count);
+  let next = new Float64Array(count);
+  const before = new Uint8Array(fits.length);
+  for (let at = 0; at < fits.length; at += count) {
+    for (let key = 0; key < count; key++) {
+      const from = at === 0 ? key : bestBefore(reached, key);
+      before[at + key] = from;
+      next[key] = (fits[at + key] ?? 0) + (reached[from] ?? 0) - (costs[from * count + key] ?? 0);
+    }
+    [reached, next] = [next, reached];
   }
-  return path.reverse();
+  const path = new Uint8Array(fits.length / count);
+  let key = indexOfBest(reached);
+  for (let step = path.length - 1; step >= 0; step--) {
+    path[step] = key;
+    key = before[step * count + key] ?? key;
+  }
+  return path;
 }
 
-function indexOfBest(values: readonly number[]): number {
-  return values.reduce((best, value, index) => (value > (values[best] ?? 0) ? index : best), 0);
+/** The key from which another is reached best; of several the first. */
+function bestBefore(reached: Float64Array, key: number): number {
+  let [best, most] = [0, Number.NEGATIVE_INFINITY];
+  for (let from = 0; from < keys.length; from++) {
+    const score = (reached[from] ?? 0) - (costs[from * keys.length + key] ?? 0);
+    if (score <= most) continue;
+    best = from;
+    most = score;
+  }
+  return best;
+}
+
+function indexOfBest(values: ArrayLike<number>): number {
+  let best = 0;
+  for (let index = 1; index < values.length; index++) if ((values[index] ?? 0) > (values[best] ?? 0)) best = index;
+  return best;
 }

@@ -1,3 +1,6 @@
+import { lastAtMost } from '../../midi/index.js';
+import { risingSet } from './rising-set.js';
+
 /** A note between two ticks. */
 interface Note {
   readonly tick: number;
@@ -17,29 +20,28 @@ export function ornaments(
   unit: number,
   isBeat: (tick: number) => boolean,
 ): readonly boolean[] {
-  const ending = byTick(notes, ({ endTick }) => endTick);
-  const beginning = byTick(notes, ({ tick }) => tick);
+  const ending = soundsAt(notes, ({ endTick }) => endTick);
+  const beginning = soundsAt(notes, ({ tick }) => tick);
   return notes.map(({ tick, endTick, pitch }) => {
     if (endTick - tick > unit / 2 || isBeat(tick)) return false;
-    return hasStep(ending.get(tick), pitch) && hasStep(beginning.get(endTick), pitch);
+    return hasStep(ending, tick, pitch) && hasStep(beginning, endTick, pitch);
   });
 }
 
-function byTick(
-  notes: readonly Note[],
-  tickOf: (note: Note) => number,
-): ReadonlyMap<number, ReadonlySet<number>> {
-  const pitches = new Map<number, Set<number>>();
-  for (const note of notes) {
-    const tick = tickOf(note);
-    const known = pitches.get(tick);
-    if (known) known.add(note.pitch);
-    else pitches.set(tick, new Set([note.pitch]));
-  }
-  return pitches;
+/** Room for all pitches of a tick, and for a step above and below them. */
+const tickRoom = 256;
+
+/** Ticks and pitches as one number each, rising, each once: sets of pitches by tick would take 50 times as much room. */
+function soundsAt(notes: readonly Note[], tickOf: (note: Note) => number): readonly number[] {
+  return risingSet(notes.map((note) => soundAt(tickOf(note), note.pitch)));
 }
 
-function hasStep(pitches: ReadonlySet<number> | undefined, pitch: number): boolean {
-  for (let by = 1; by <= step; by++) if (pitches?.has(pitch - by) || pitches?.has(pitch + by)) return true;
+function soundAt(tick: number, pitch: number): number {
+  return tick * tickRoom + step + pitch;
+}
+
+function hasStep(sounds: readonly number[], tick: number, pitch: number): boolean {
+  const own = soundAt(tick, pitch);
+  for (let at = lastAtMost(sounds, own + step); (sounds[at] ?? -1) >= own - step; at--) if (sounds[at] !== own) return true;
   return false;
 }

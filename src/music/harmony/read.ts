@@ -4,8 +4,9 @@ import { bestReading, type Reading, type Sound } from './fit.js';
 import { type Grid, isBeat, unitTicks } from './grid.js';
 import { type Stretch, stretchOf } from './merge.js';
 import { resolved } from './resolve.js';
+import { risingSet } from './rising-set.js';
 import { type Segment, segmentsOf } from './segments.js';
-import { risingSet, type Settled, type SettledNote } from './settle.js';
+import type { Settled, SettledNote } from './settle.js';
 import { partedAtSevenths, type ReadSegment } from './sevenths.js';
 import { spansOf, spanTick } from './spans.js';
 

@@ -1,7 +1,8 @@
-import { type Clock, groupOnsets, lastAtMost } from '../../midi/index.js';
+import { type Clock, finder, groupOnsets } from '../../midi/index.js';
 import { heardTogether } from './broken.js';
 import { type Grid, halved, isBeat, unitTicks } from './grid.js';
 import { ornaments } from './ornament.js';
+import { risingSet } from './rising-set.js';
 import type { SoundingNote } from './types.js';
 
 /** When a pitch sounds, as it is meant: no longer as it happened to be played. */
@@ -43,9 +44,10 @@ export function settle(notes: readonly SoundingNote[], clock: Clock, grid: Grid)
   const onsets = notes.map(({ tick }) => near(tick));
   settleLooseChords(notes, onsets, clock);
   const begun = risingSet(onsets.filter((tick) => tick !== null));
+  const endOf = settledEnds(begun, clock, place);
   const timed = notes.map(({ tick, endTick, pitch, part }, index) => {
     const from = onsets[index] ?? place(tick);
-    return { tick: from, endTick: settledEnd(from, endTick, { clock, place, begun }), pitch, part };
+    return { tick: from, endTick: endOf(from, endTick), pitch, part };
   });
   const passing = ornaments(timed, unitTicks(clock), isBeat(clock));
   const settled = heardTogether(timed, clock).map(({ tick, endTick, pitch }, index): SettledNote => {
@@ -76,15 +78,14 @@ function settleLooseChords(notes: readonly SoundingNote[], onsets: (number | nul
   }
 }
 
-function settledEnd(
-  from: number,
-  end: number,
-  { clock, place, begun }: { clock: Clock; place: (tick: number) => number; begun: readonly number[] },
-): number {
-  const onset = begun[lastAtMost(begun, end)] ?? from;
-  if (onset > from && clock.ms(end) - clock.ms(onset) <= drag) return onset;
-  const placed = place(end);
-  return placed > from ? placed : Math.max(end, from);
+function settledEnds(begun: readonly number[], clock: Clock, place: (tick: number) => number) {
+  const onsetAt = finder(begun);
+  return (from: number, end: number): number => {
+    const onset = begun[onsetAt(end)] ?? from;
+    if (onset > from && clock.ms(end) - clock.ms(onset) <= drag) return onset;
+    const placed = place(end);
+    return placed > from ? placed : Math.max(end, from);
+  };
 }
 
 /** Where sound begins after silence, and where it ends. */
@@ -99,9 +100,4 @@ function edgesOfSound(notes: readonly SettledNote[]): readonly number[] {
     reach = Math.max(reach, endTick);
   }
   return edges.length > 0 ? [...edges, reach] : [];
-}
-
-/** Ticks in order, each once. */
-export function risingSet(ticks: readonly number[]): readonly number[] {
-  return [...new Set(ticks)].sort((a, b) => a - b);
 }
