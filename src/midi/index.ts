@@ -2,6 +2,7 @@
 
 export { type BarRange, barRangesOf, formatBars, formatBarsUpTo } from './bar-range.js';
 export {
+  barFinder,
   beatAt,
   type Clock,
   clockOf,

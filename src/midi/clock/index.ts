@@ -6,6 +6,7 @@ import { lastOfEachTick, signatureAt, tempoAt } from './events.js';
 import { smpteClock } from './smpte.js';
 import { tempoMap } from './tempo.js';
 
+export { type Bar, barFinder } from './bar-finder.js';
 export { beatAt, type Position } from './beat.js';
 export type { Clock } from './clock.js';
 export { lastOfEachTick, signatureAt, tempoAt } from './events.js';

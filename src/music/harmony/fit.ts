@@ -1,4 +1,4 @@
-import { setAbove, setOf } from './class-set.js';
+import { setAbove } from './class-set.js';
 import { type Kind, kinds } from './kinds.js';
 
 /** What sounds, as chords are fitted to it. */
@@ -19,7 +19,7 @@ export interface Reading {
   readonly score: number;
 }
 
-const lacks = { third: 2, fifth: 0.3, other: 0.8 };
+const lackOfTone = { third: 2, fifth: 0.3, other: 0.8 };
 const rootInBass = 0.35;
 const bassInChord = 0.2;
 /** Below this share of what sounds, a chord explains nothing. */
@@ -33,23 +33,41 @@ const leastScore = 0.8;
  * chord that are missing. Extended by more kinds of chord, each with a cost, and by the bass. The root must sound.
  */
 export function bestReading(sound: Sound): Reading | null {
-  const total = sound.classes.reduce((sum, weight) => sum + weight, 0);
-  const sounding = setOf([...sound.classes.keys()].filter((at) => (sound.classes[at] ?? 0) > 0));
-  let best: Reading | null = null;
-  for (let root = 0; root < 12; root++) {
-    if ((sounding & (1 << root)) === 0) continue;
-    const missing = missingTones(setAbove(root, sounding));
-    for (let number = 0; number < kinds.length; number++) {
-      const lack = missing[number] ?? 0;
-      // No kind scores more than if it matched all; most of them lack too much for that, and are not looked at.
-      if (best && total - lack - (costs[number] ?? 0) + rootInBass + bassInChord < best.score) continue;
-      const kind = kinds[number];
-      const score = kind ? scoreOf(sound, total, root, kind, lack) : null;
-      if (kind && score !== null && (best === null || score > best.score + 1e-9))
-        best = { root, kind, score };
-    }
+  let total = 0;
+  let sounding = 0;
+  for (let pitchClass = 0; pitchClass < 12; pitchClass++) {
+    const weight = sound.classes[pitchClass] ?? 0;
+    total += weight;
+    if (weight > 0) sounding |= 1 << pitchClass;
   }
+  let best: Reading | null = null;
+  for (let root = 0; root < 12; root++)
+    if (sounding & (1 << root)) best = betterOn(root, sound, total, setAbove(root, sounding), best);
   return best && best.score >= leastScore ? best : null;
+}
+
+/**
+ * The best on a root, where it is better than that of the roots before.
+ *
+ * @param sounding the pitch classes that sound, counted from the root
+ */
+function betterOn(
+  root: number,
+  sound: Sound,
+  total: number,
+  sounding: number,
+  before: Reading | null,
+): Reading | null {
+  const { prices, missing } = lacksOf(sounding);
+  let best = before;
+  for (let number = 0; number < kinds.length; number++) {
+    // No kind scores more than if it matched all; most of them lack too much for that, and are not looked at.
+    if (best && total + rootInBass + bassInChord - (prices[number] ?? 0) < best.score) continue;
+    const kind = kinds[number];
+    const score = kind ? scoreOf(sound, total, root, kind, missing[number] ?? 0) : null;
+    if (kind && score !== null && (best === null || score > best.score + 1e-9)) best = { root, kind, score };
+  }
+  return best;
 }
 
 /**
@@ -74,23 +92,32 @@ function scoreOf(
   return 2 * matched - total - missing - kind.cost + ground;
 }
 
-const costs = Float64Array.from(kinds, ({ cost }) => cost);
-/** For each set of pitch classes above a root, once it was asked for, what each kind lacks. */
-const missingBySet: (Float64Array | undefined)[] = new Array(1 << 12);
+/** What each kind lacks. */
+interface Lacks {
+  /** What it takes away that tones of it do not sound. */
+  readonly missing: Float64Array;
+  /** The same with the kind's cost. */
+  readonly prices: Float64Array;
+}
 
-/** What the tones of each kind that do not sound take away, by the set that sounds, counted from the root. */
-function missingTones(sounding: number): Float64Array {
-  const known = missingBySet[sounding];
+/** For each set of pitch classes above a root that was asked for. */
+const lacksBySet: (Lacks | undefined)[] = new Array(1 << 12);
+
+function lacksOf(sounding: number): Lacks {
+  const known = lacksBySet[sounding];
   if (known) return known;
   const missing = Float64Array.from(kinds, (kind) =>
     kind.tones.reduce((sum, tone) => (sounding & (1 << (tone % 12)) ? sum : sum + lackOf(tone, kind)), 0),
   );
-  missingBySet[sounding] = missing;
-  return missing;
+  const lacks = { missing, prices: missing.map((lack, number) => lack + (kinds[number]?.cost ?? 0)) };
+  lacksBySet[sounding] = lacks;
+  return lacks;
 }
 
 /** A chord is heard without its fifth, hardly without its third; a bare fifth and a suspension are nothing without theirs. */
 function lackOf(tone: number, { tones }: Kind): number {
-  if (tone === 3 || tone === 4) return lacks.third;
-  return tone === 7 && tones.length > 2 && (tones[1] === 3 || tones[1] === 4) ? lacks.fifth : lacks.other;
+  if (tone === 3 || tone === 4) return lackOfTone.third;
+  return tone === 7 && tones.length > 2 && (tones[1] === 3 || tones[1] === 4)
+    ? lackOfTone.fifth
+    : lackOfTone.other;
 }

@@ -123,8 +123,9 @@ function bestPath(fits: Float64Array): Uint8Array {
   let next = new Float64Array(count);
   const before = new Uint8Array(fits.length);
   for (let at = 0; at < fits.length; at += count) {
+    const most = reached[indexOfBest(reached)] ?? 0;
     for (let key = 0; key < count; key++) {
-      const from = at === 0 ? key : bestBefore(reached, key);
+      const from = at === 0 ? key : bestBefore(reached, key, most);
       before[at + key] = from;
       next[key] = (fits[at + key] ?? 0) + (reached[from] ?? 0) - (costs[from * count + key] ?? 0);
     }
@@ -139,20 +140,23 @@ function bestPath(fits: Float64Array): Uint8Array {
   return path;
 }
 
-/** The key from which another is reached best; of several the first. */
-function bestBefore(reached: Float64Array, key: number): number {
-  let [best, most] = [0, Number.NEGATIVE_INFINITY];
+/** The key from which another is reached best; of several the first. `most` is the highest score that is reached. */
+function bestBefore(reached: Float64Array, key: number, most: number): number {
+  // From no other key, not even the best, is it reached with more than this: mostly it goes on.
+  if ((reached[key] ?? 0) > most - change) return key;
+  let [best, score] = [0, Number.NEGATIVE_INFINITY];
   for (let from = 0; from < keys.length; from++) {
-    const score = (reached[from] ?? 0) - (costs[from * keys.length + key] ?? 0);
-    if (score <= most) continue;
+    const here = (reached[from] ?? 0) - (costs[from * keys.length + key] ?? 0);
+    if (here <= score) continue;
     best = from;
-    most = score;
+    score = here;
   }
   return best;
 }
 
 function indexOfBest(values: ArrayLike<number>): number {
   let best = 0;
-  for (let index = 1; index < values.length; index++) if ((values[index] ?? 0) > (values[best] ?? 0)) best = index;
+  for (let index = 1; index < values.length; index++)
+    if ((values[index] ?? 0) > (values[best] ?? 0)) best = index;
   return best;
 }

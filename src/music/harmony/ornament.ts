@@ -42,6 +42,7 @@ function soundAt(tick: number, pitch: number): number {
 
 function hasStep(sounds: readonly number[], tick: number, pitch: number): boolean {
   const own = soundAt(tick, pitch);
-  for (let at = lastAtMost(sounds, own + step); (sounds[at] ?? -1) >= own - step; at--) if (sounds[at] !== own) return true;
+  for (let at = lastAtMost(sounds, own + step); (sounds[at] ?? -1) >= own - step; at--)
+    if (sounds[at] !== own) return true;
   return false;
 }

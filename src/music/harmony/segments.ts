@@ -1,6 +1,6 @@
 import { isSilent, type Spans, spanEnd, spanTick } from './spans.js';
 import { templateScore } from './templates.js';
-import { mostAt, soundingWeight, voices, WeightSums } from './weight-sums.js';
+import { soundingWeight, voices, WeightSums } from './weight-sums.js';
 
 /** Spans `from` up to, and without, `to`, that are one harmony. */
 export interface Segment {
@@ -24,6 +24,8 @@ const offBeat = 0.7;
 const longSilence = 2;
 /** No more spans than this are searched as one, so that time is in proportion to the music. */
 const longest = 16;
+/** More than sums of weights lose to rounding. */
+const rounding = 1e-6;
 
 /**
  * The segmentation of highest score: B. Pardo, W. P. Birmingham, "Algorithms for Chordal Analysis", Computer Music
@@ -49,16 +51,22 @@ function bestPath({ from, to }: Segment, sums: WeightSums, costs: Float64Array):
   const score = new Float64Array(to - from + 1).fill(Number.NEGATIVE_INFINITY);
   const before = new Int32Array(to - from + 1);
   score[0] = 0;
+  const reachedAt = (start: number) => (score[start - from] ?? 0) - (costs[start] ?? 0);
+  const scoreOf = (start: number, end: number, least: number) =>
+    templateScore(sums.sums, sums.rowAt(start), sums.rowAt(end), least);
   for (let end = from + 1; end <= to; end++) {
-    const endRow = sums.rowAt(end);
+    const earliest = Math.max(from, end - longest);
+    // To let the last segment go on is mostly the best, or near it: of the others only what may be better is looked at.
+    const guess = Math.max(earliest, before[end - 1 - from] ?? from);
+    const known = reachedAt(guess) + scoreOf(guess, end, Number.NEGATIVE_INFINITY);
     let best = Number.NEGATIVE_INFINITY;
-    for (let start = end - 1; start >= Math.max(from, end - longest); start--) {
-      const startRow = sums.rowAt(start);
-      const reached = (score[start - from] ?? 0) - (costs[start] ?? 0);
+    for (let start = end - 1; start >= earliest; start--) {
+      const reached = reachedAt(start);
       // No template explains more than all that sounds, with its root in the bass.
-      const most = (sums.sums[endRow + mostAt] ?? 0) - (sums.sums[startRow + mostAt] ?? 0);
-      if (reached + most <= best) continue;
-      const total = reached + templateScore(sums.sums, startRow, endRow, best - reached);
+      const most = reached + sums.mostBetween(start, end);
+      if (most <= best || most < known - rounding) continue;
+      const least = Math.max(best, known - rounding) - reached;
+      const total = start === guess ? known : reached + scoreOf(start, end, least);
       if (total <= best) continue;
       best = total;
       before[end - from] = start;

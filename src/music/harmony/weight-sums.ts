@@ -10,7 +10,7 @@ export const voices = 4;
 
 /** Numbers a row: twelve pitch classes, the most that there is to explain, and the bass in twelve classes. */
 const each = 25;
-export const mostAt = 12;
+const mostAt = 12;
 export const bassAt = 13;
 
 /**
@@ -38,6 +38,11 @@ export class WeightSums {
   rowAt(index: number): number {
     while (this.#last < index) this.#addSpan(this.#last++);
     return (index % this.#kept) * each;
+  }
+
+  /** The most that there is to explain from one span to before another. */
+  mostBetween(start: number, end: number): number {
+    return (this.sums[this.rowAt(end) + mostAt] ?? 0) - (this.sums[this.rowAt(start) + mostAt] ?? 0);
   }
 
   #addSpan(span: number): void {

@@ -1,3 +1,4 @@
+import { barFinder } from '../../midi/index.js';
 import { barRanges } from './bars.js';
 import { onsetTicks } from './onset-ticks.js';
 import type { Measure, Performance } from './types.js';
@@ -18,10 +19,11 @@ export function measureDynamics(performance: Performance): Measure {
     const of = onsets.length > 0 ? 1 : 0;
     return { measure: 'no-dynamics', count: dynamics.length === 0 ? of : 0, of, bars: [] };
   }
-  const moving = new Set(dynamics.map((tick) => clock.position(tick)?.bar));
+  const barAt = barFinder(clock);
+  const moving = new Set(dynamics.map((tick) => barAt(tick)?.bar));
   const sounding = new Set<number>();
   for (const tick of onsetTicks(performance)) {
-    const bar = clock.position(tick)?.bar;
+    const bar = barAt(tick)?.bar;
     if (bar !== undefined) sounding.add(bar);
   }
   const bars = [...sounding].map((bar) => ({ bar, count: moving.has(bar) ? 0 : 1, of: 1 }));

@@ -1,3 +1,4 @@
+import { barFinder } from '../../midi/index.js';
 import { isExact } from '../../timing/index.js';
 import { onsetTicks } from './onset-ticks.js';
 import { tally } from './tally.js';
@@ -14,12 +15,8 @@ export const exactOnsets = { share: 0.9, least: 8 } as const;
 export function measureOnsets(performance: Performance): Measure {
   const { clock } = performance;
   const whole = clock.ticksPerWhole;
+  const barAt = barFinder(clock);
   const ticks = whole === null ? [] : onsetTicks(performance);
-  const mechanical = ticks.map((tick) => whole !== null && isExact(inBar(tick), whole));
+  const mechanical = ticks.map((tick) => whole !== null && isExact(tick - (barAt(tick)?.from ?? 0), whole));
   return tally('exact-onsets', { ticks, mechanical }, clock, exactOnsets);
-
-  function inBar(tick: number): number {
-    const bar = clock.position(tick)?.bar;
-    return tick - (bar === undefined ? 0 : (clock.barStart(bar) ?? 0));
-  }
 }

@@ -1,4 +1,4 @@
-import type { Clock } from '../../midi/index.js';
+import { barFinder, type Clock } from '../../midi/index.js';
 import { type BarCount, barRanges } from './bars.js';
 import type { Measure, MeasureName } from './types.js';
 
@@ -15,12 +15,13 @@ export function tally(
   clock: Clock,
   threshold: { readonly share: number; readonly least: number },
 ): Measure {
+  const barAt = barFinder(clock);
   const bars: { bar: number; count: number; of: number }[] = [];
   let count = 0;
   for (let at = 0; at < mechanical.length; at++) {
     const one = mechanical[at] ? 1 : 0;
     count += one;
-    const bar = clock.position(ticks[at] ?? 0)?.bar;
+    const bar = barAt(ticks[at] ?? 0)?.bar;
     if (bar === undefined) continue;
     let last = bars.at(-1);
     if (last?.bar !== bar) {

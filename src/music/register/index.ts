@@ -43,7 +43,7 @@ function registerOfPart(
   { roles, under }: Hearing,
   clock: Clock,
 ): Register {
-  const notes = own.map((note) => placed(note, clock));
+  const notes = placed(own, clock);
   const instrument = instrumentOf(name, program) ?? null;
   const range = rangeOf(instrument === null ? recording : instrumentNamed(instrument));
   const role = roles.get(part) ?? 'harmony';

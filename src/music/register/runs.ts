@@ -1,4 +1,4 @@
-import type { BarRange, Clock } from '../../midi/index.js';
+import { type BarRange, barFinder, type Clock } from '../../midi/index.js';
 
 /** A note with the bars that it sounds in, from and to; null for files without bars. */
 export interface Placed {
@@ -12,12 +12,19 @@ export interface Placed {
 /** Players begin a little early and end a little late: a note belongs to where it is this much inside. Unit: ms. Own choice. */
 const inside = 50;
 
-/** The bars of a note. */
-export function placed(note: { pitch: number; tick: number; endTick: number }, clock: Clock): Placed {
-  const [begin, end] = [clock.ms(note.tick), clock.ms(note.endTick)];
-  const margin = Math.min(inside, (end - begin) / 2);
-  const barAt = (ms: number) => clock.position(clock.tickAt(ms))?.bar ?? null;
-  return { pitch: note.pitch, length: end - begin, from: barAt(begin + margin), to: barAt(end - margin) };
+/** Notes with their bars. */
+export function placed(
+  notes: readonly { readonly pitch: number; readonly tick: number; readonly endTick: number }[],
+  clock: Clock,
+): readonly Placed[] {
+  const [beginAt, endAt] = [barFinder(clock), barFinder(clock)];
+  return notes.map(({ pitch, tick, endTick }) => {
+    const [begin, end] = [clock.ms(tick), clock.ms(endTick)];
+    const margin = Math.min(inside, (end - begin) / 2);
+    const from = beginAt(clock.tickAt(begin + margin))?.bar ?? null;
+    const to = endAt(clock.tickAt(end - margin))?.bar ?? null;
+    return { pitch, length: end - begin, from, to };
+  });
 }
 
 /** Successive bars of which something holds. */
