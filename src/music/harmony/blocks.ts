@@ -14,15 +14,18 @@ const sounds = 0.3;
  * @param unit ticks of a quarter note
  * @param nameOf how a block is read, equal for equal chords over one bass; null where it is none
  */
-export function partedAtBlocks(
+export function* partedAtBlocks(
   spans: Spans,
-  segments: readonly Segment[],
+  segments: Iterable<Segment>,
   unit: number,
   nameOf: (block: Segment) => string | null,
-): readonly Segment[] {
+): Generator<Segment> {
   const length = ({ from, to }: Segment) => spanEnd(spans, to - 1) - spanTick(spans, from);
-  return segments.flatMap((segment) => {
-    if (length(segment) < 2 * standing * unit) return [segment];
+  for (const segment of segments) {
+    if (length(segment) < 2 * standing * unit) {
+      yield segment;
+      continue;
+    }
     const blocks = blocksOf(spans, segment).map((block) => ({
       ...block,
       name: length(block) >= standing * unit ? nameOf(block) : null,
@@ -34,8 +37,8 @@ export function partedAtBlocks(
       if (open && (name === null || before === null || before === name)) open.to = to;
       else parts.push({ from, to });
     });
-    return parts;
-  });
+    yield* parts;
+  }
 }
 
 /** Runs of spans in which the same pitches sound; silence belongs to what sounded before it. */

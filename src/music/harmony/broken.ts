@@ -27,7 +27,7 @@ interface Note {
  *
  * @param notes in order of tick
  */
-export function heardTogether<T extends Note>(notes: readonly T[], clock: Clock): readonly T[] {
+export function heardTogether<T extends Note>(notes: readonly T[], clock: Clock): T[] {
   const heard = [...notes];
   const halves = halfBars(clock);
   const beats = beatGrid(clock);

@@ -7,7 +7,7 @@ import { keyOf } from './keys.js';
 import { type ReadStretch, readCells, readFound } from './read.js';
 import { Sayings } from './said.js';
 import { settle } from './settle.js';
-import type { Harmony, Key, SoundingNote } from './types.js';
+import type { Harmony, SoundingNote } from './types.js';
 
 export { isPitched, soundingNotes } from './sounding.js';
 export { className, nameFifths, pitchName } from './spelling.js';

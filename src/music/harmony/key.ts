@@ -1,5 +1,5 @@
 import { belongs, type KeyChord } from './belonging.js';
-import { mod } from './fifths.js';
+import { bestKeyPath, indexOfBest } from './key-path.js';
 import { keyOf, keys } from './keys.js';
 import { profiles } from './profiles.js';
 import type { Key } from './types.js';
@@ -16,9 +16,6 @@ export interface KeyEvidence {
 
 /** What the tones count that sound, to what the chord counts: their fit to the profile of a key, 1 at most. */
 const tones = 1.6;
-/** What a change of key costs, and what each step costs that it goes along the circle of fifths. */
-const change = 0.8;
-const fifth = 0.2;
 /** What the home key is given, in every stretch, and where the music begins and ends. */
 const home = 0.1;
 const homeEdge = 0.8;
@@ -44,7 +41,7 @@ export function keysOf(evidence: readonly KeyEvidence[]): readonly Key[] {
     const at = index * keys.length + homeKey;
     fits[at] = (fits[at] ?? 0) + (home * weight + homeEdge * edges);
   });
-  return Array.from(bestPath(fits), (index) => keys[index] ?? cMajor);
+  return Array.from(bestKeyPath(fits), (index) => keys[index] ?? cMajor);
 }
 
 /**
@@ -104,59 +101,4 @@ function isTonic(chord: KeyChord | null | undefined, { tonic, mode }: Key): bool
 function closes(chord: KeyChord | null | undefined, key: Key): number {
   if (isTonic(chord, key)) return 1;
   return key.mode === 'minor' && chord?.root === key.tonic && chord.quality === 'major' ? picardy : 0;
-}
-
-/** What it costs to go from each key, one after another, to each other one. */
-const costs = Float64Array.from(
-  keys.flatMap((from) =>
-    keys.map((to) => {
-      const steps = mod(from.fifths - to.fifths, 12);
-      return from === to ? 0 : change + fifth * Math.min(steps, 12 - steps);
-    }),
-  ),
-);
-
-/** The key of each step on the path of highest sum (A. J. Viterbi, 1967); `fits` of all keys, one step after another. */
-function bestPath(fits: Float64Array): Uint8Array {
-  const count = keys.length;
-  let reached = new Float64Array(count);
-  let next = new Float64Array(count);
-  const before = new Uint8Array(fits.length);
-  for (let at = 0; at < fits.length; at += count) {
-    const most = reached[indexOfBest(reached)] ?? 0;
-    for (let key = 0; key < count; key++) {
-      const from = at === 0 ? key : bestBefore(reached, key, most);
-      before[at + key] = from;
-      next[key] = (fits[at + key] ?? 0) + (reached[from] ?? 0) - (costs[from * count + key] ?? 0);
-    }
-    [reached, next] = [next, reached];
-  }
-  const path = new Uint8Array(fits.length / count);
-  let key = indexOfBest(reached);
-  for (let step = path.length - 1; step >= 0; step--) {
-    path[step] = key;
-    key = before[step * count + key] ?? key;
-  }
-  return path;
-}
-
-/** The key from which another is reached best; of several the first. `most` is the highest score that is reached. */
-function bestBefore(reached: Float64Array, key: number, most: number): number {
-  // From no other key, not even the best, is it reached with more than this: mostly it goes on.
-  if ((reached[key] ?? 0) > most - change) return key;
-  let [best, score] = [0, Number.NEGATIVE_INFINITY];
-  for (let from = 0; from < keys.length; from++) {
-    const here = (reached[from] ?? 0) - (costs[from * keys.length + key] ?? 0);
-    if (here <= score) continue;
-    best = from;
-    score = here;
-  }
-  return best;
-}
-
-function indexOfBest(values: ArrayLike<number>): number {
-  let best = 0;
-  for (let index = 1; index < values.length; index++)
-    if ((values[index] ?? 0) > (values[best] ?? 0)) best = index;
-  return best;
 }

@@ -28,7 +28,8 @@ export function readFound({ notes, lines }: Settled, clock: Clock): readonly Rea
   const segments = segmentsOf(spans, { unit, isBeat: isBeat(clock) });
   const readingOf = (segment: Segment) => read(stretchOf(spans, segment));
   const parted = partedAtBlocks(spans, segments, unit, (block) => nameOf(readingOf(block)));
-  return inContext(joined(partedAtSevenths(spans, parted, readingOf), readingOf));
+  // One behind the other from here on: of a long file's segments only what is found is kept.
+  return inContext([...joined(partedAtSevenths(spans, parted, readingOf), readingOf)]);
 }
 
 /** A block's chord and bass; null where no chord fits. */
@@ -54,21 +55,27 @@ export function readCells({ notes, lines }: Settled, grid: Grid): readonly ReadS
 }
 
 /** Neighbours over the same bass that are read as the same chord, as one. */
-function joined(
-  segments: readonly ReadSegment[],
+function* joined(
+  segments: Iterable<ReadSegment>,
   readingOf: (segment: Segment) => ReadStretch | null,
-): readonly ReadStretch[] {
-  const chains: { from: number; to: number; parts: number; first: ReadStretch; last: ReadStretch }[] = [];
+): Generator<ReadStretch> {
+  let open: { from: number; to: number; parts: number; first: ReadStretch; last: ReadStretch } | undefined;
   for (const { from, to, read: here } of segments) {
     if (!here) continue;
-    const open = chains.at(-1);
     if (open && continues(open.last, here)) {
       open.to = to;
       open.parts += 1;
       open.last = here;
-    } else chains.push({ from, to, parts: 1, first: here, last: here });
+    } else {
+      if (open) yield whole(open);
+      open = { from, to, parts: 1, first: here, last: here };
+    }
   }
-  return chains.map(({ from, to, parts, first }) => (parts > 1 ? readingOf({ from, to }) : null) ?? first);
+  if (open) yield whole(open);
+
+  function whole({ from, to, parts, first }: NonNullable<typeof open>): ReadStretch {
+    return (parts > 1 ? readingOf({ from, to }) : null) ?? first;
+  }
 }
 
 function continues(before: ReadStretch, here: ReadStretch): boolean {

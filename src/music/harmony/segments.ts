@@ -32,14 +32,19 @@ const rounding = 1e-6;
  * Journal 26(2), 2002, as the best path through all partition points. Beyond the paper: more templates, weight by length,
  * and a cost of each change. Segments neither begin nor end in silence.
  */
-export function segmentsOf(spans: Spans, metre: Metre): readonly Segment[] {
+export function* segmentsOf(spans: Spans, metre: Metre): Generator<Segment> {
   const sums = new WeightSums(spans, metre.unit, longest + 1);
   const costs = new Float64Array(spans.length);
   for (let span = 0; span < spans.length; span++)
     costs[span] = changeCost(spans, span) + (metre.isBeat(spanTick(spans, span)) ? 0 : offBeat);
-  return stretchesOf(spans, metre.unit).flatMap((stretch) =>
-    bestPath(stretch, sums, costs).flatMap((segment) => trimmed(spans, segment)),
-  );
+  for (const stretch of stretchesOf(spans, metre.unit)) {
+    const ends = bestPath(stretch, sums, costs);
+    let { from } = stretch;
+    for (const to of ends) {
+      yield* trimmed(spans, { from, to });
+      from = to;
+    }
+  }
 }
 
 function changeCost(spans: Spans, span: number): number {
@@ -47,7 +52,8 @@ function changeCost(spans: Spans, span: number): number {
   return change.alone + (change.full - change.alone) * share;
 }
 
-function bestPath({ from, to }: Segment, sums: WeightSums, costs: Float64Array): readonly Segment[] {
+/** Where the segments of the best path end, in order. */
+function bestPath({ from, to }: Segment, sums: WeightSums, costs: Float64Array): readonly number[] {
   const score = new Float64Array(to - from + 1).fill(Number.NEGATIVE_INFINITY);
   const before = new Int32Array(to - from + 1);
   score[0] = 0;
@@ -73,13 +79,9 @@ function bestPath({ from, to }: Segment, sums: WeightSums, costs: Float64Array):
     }
     score[end - from] = best;
   }
-  const path: Segment[] = [];
-  for (let end = to; end > from; ) {
-    const start = before[end - from] ?? from;
-    path.push({ from: start, to: end });
-    end = start;
-  }
-  return path.reverse();
+  const ends: number[] = [];
+  for (let end = to; end > from; end = before[end - from] ?? from) ends.push(end);
+  return ends.reverse();
 }
 
 /** Stretches of music between long silences. */

@@ -47,12 +47,14 @@ export function settle(notes: readonly SoundingNote[], clock: Clock, grid: Grid)
   const endOf = settledEnds(begun, clock, place);
   const timed = notes.map(({ tick, endTick, pitch, part }, index) => {
     const from = onsets[index] ?? place(tick);
-    return { tick: from, endTick: endOf(from, endTick), pitch, part };
+    return { tick: from, endTick: endOf(from, endTick), pitch, part, passing: false };
   });
-  const passing = ornaments(timed, unitTicks(clock), isBeat(clock));
-  const settled = heardTogether(timed, clock).map(({ tick, endTick, pitch }, index): SettledNote => {
-    return { tick, endTick, pitch, passing: passing[index] ?? false };
+  // The same objects once more: of a long file they take as much room as all that is found in it.
+  ornaments(timed, unitTicks(clock), isBeat(clock)).forEach((passing, index) => {
+    const note = timed[index];
+    if (note) note.passing = passing;
   });
+  const settled: SettledNote[] = heardTogether(timed, clock);
   settled.sort((a, b) => a.tick - b.tick || a.pitch - b.pitch);
   const ends = settled.flatMap(({ endTick }) => (near(endTick) === endTick ? [endTick] : []));
   return { notes: settled, lines: risingSet([...begun, ...ends, ...edgesOfSound(settled)]) };

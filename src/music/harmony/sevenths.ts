@@ -18,24 +18,28 @@ export interface ReadSegment extends Segment {
  * Parts segments where a seventh comes in over a chord that goes on: G with a G7 behind it, on its way to C, is two
  * chords in the terms of harmony teaching (common practice, no source).
  */
-export function partedAtSevenths(
+export function* partedAtSevenths(
   spans: Spans,
-  segments: readonly Segment[],
+  segments: Iterable<Segment>,
   readingOf: (segment: Segment) => ReadStretch | null,
-): readonly ReadSegment[] {
-  const all = segments.map(readSegment);
-  return all.flatMap((segment, index) => {
-    const [reading, next] = [segment.read?.reading, all[index + 1]?.read?.reading];
+): Generator<ReadSegment> {
+  const readSegment = ({ from, to }: Segment): ReadSegment => ({ from, to, read: readingOf({ from, to }) });
+  let open: ReadSegment | undefined;
+  for (const segment of segments) {
+    const next = readSegment(segment);
+    if (open) yield* partedBefore(next.read?.reading, open);
+    open = next;
+  }
+  if (open) yield open;
+
+  function partedBefore(next: Reading | null | undefined, segment: ReadSegment): readonly ReadSegment[] {
+    const reading = segment.read?.reading;
     const at = reading && next && resolves(reading, next) ? entryOf(spans, segment, reading.root) : null;
     if (at === null) return [segment];
     const behind = readSegment({ from: at, to: segment.to });
     const read = behind.read?.reading;
     const isDominant = read?.root === reading?.root && read?.kind.symbol === '7';
     return isDominant ? [readSegment({ from: segment.from, to: at }), behind] : [segment];
-  });
-
-  function readSegment({ from, to }: Segment): ReadSegment {
-    return { from, to, read: readingOf({ from, to }) };
   }
 }
 

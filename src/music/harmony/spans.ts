@@ -44,35 +44,43 @@ export function spansOf(notes: readonly SettledNote[], lines: readonly number[])
   const sums = new PitchSums();
   const held = new HeldPitches();
   for (let span = 0; span < length; span++) {
-    const [tick, endTick] = [lines[span] ?? 0, lines[span + 1] ?? 0];
-    const [from, to] = [edges.first[span] ?? 0, edges.first[span + 1] ?? 0];
-    for (let at = from; at < to; at++) {
-      const index = edges.notes[at] ?? 0;
-      if (edges.begins[index] !== span) held.remove(notes[index]?.pitch ?? 0);
-    }
-    held.addTo(sums, endTick - tick);
-    for (let at = from; at < to; at++) {
-      const index = edges.notes[at] ?? 0;
+    const ticks = spanTicks(lines, span);
+    const own = edges.of(span);
+    for (const index of own) if (edges.begins[index] !== span) held.remove(notes[index]?.pitch ?? 0);
+    held.addTo(sums, ticks);
+    for (const index of own) {
       const note = notes[index];
       if (!note) continue;
-      const ticks = Math.min(endTick, note.endTick) - Math.max(tick, note.tick);
-      sums.add(note.pitch, ticks, note.passing ? ticks * passingWeight : ticks);
+      addPiece(sums, note, lines, span);
       if (edges.ends[index] !== span) held.hold(note.pitch);
     }
-    sums.moveTo(columns, endTick - tick);
+    sums.moveTo(columns, ticks);
     first[span + 1] = columns.pitch.length;
   }
   return { length, lines, first, ...columns };
+}
+
+function spanTicks(lines: readonly number[], span: number): number {
+  return (lines[span + 1] ?? 0) - (lines[span] ?? 0);
+}
+
+/** What of a note sounds in a span. */
+function addPiece(
+  sums: PitchSums,
+  { tick, endTick, pitch, passing }: SettledNote,
+  lines: readonly number[],
+  span: number,
+): void {
+  const ticks = Math.min(lines[span + 1] ?? 0, endTick) - Math.max(lines[span] ?? 0, tick);
+  sums.add(pitch, ticks, passing ? ticks * passingWeight : ticks);
 }
 
 /** Notes by the spans in which they begin and end. */
 interface Edges {
   readonly begins: Int32Array;
   readonly ends: Int32Array;
-  /** Span `i` has the notes from `first[i]` to before `first[i + 1]`. */
-  readonly first: Uint32Array;
-  /** Notes by index, in their order; one that begins and ends in the same span is there once. */
-  readonly notes: Uint32Array;
+  /** The notes that begin or end in a span, by index, in their order; one that does both is there once. */
+  of(span: number): Uint32Array;
 }
 
 function edgesOf(notes: readonly SettledNote[], lines: readonly number[]): Edges {
@@ -99,7 +107,7 @@ function edgesOf(notes: readonly SettledNote[], lines: readonly number[]): Edges
     placed[at] = index;
     next[span] = at + 1;
   });
-  return { begins, ends, first, notes: placed };
+  return { begins, ends, of: (span) => placed.subarray(first[span], first[span + 1]) };
 }
 
 /** The pitches that sound all through a span. */

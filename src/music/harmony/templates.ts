@@ -7,7 +7,7 @@ import { bassAt } from './weight-sums.js';
  * on 97 analysed chorales by J. S. Bach (Riemenschneider 201–300, analyses of an open corpus that are not part of this
  * project); test/external/harmony measures what they are worth on those that were not looked at.
  */
-const templates: readonly (readonly [cost: number, tones: readonly number[]])[] = [
+export const templates: readonly (readonly [cost: number, tones: readonly number[]])[] = [
   [0, [0, 4, 7]],
   [0, [0, 3, 7]],
   [0.2, [0, 4, 7, 10]],
