@@ -1,20 +1,15 @@
 import type { Clock } from '../../midi/index.js';
 import { partedAtBlocks } from './blocks.js';
-import { bestReading, type Reading, type Sound } from './fit.js';
+import { bestReading, type Sound } from './fit.js';
 import { type Grid, isBeat, unitTicks } from './grid.js';
 import { type Stretch, stretchOf } from './merge.js';
+import type { ReadStretch } from './read-stretch.js';
 import { resolved } from './resolve.js';
 import { risingSet } from './rising-set.js';
 import { type Segment, segmentsOf } from './segments.js';
 import type { Settled, SettledNote } from './settle.js';
 import { partedAtSevenths, type ReadSegment } from './sevenths.js';
 import { spansOf, spanTick } from './spans.js';
-
-/** A stretch with the chord that is read into it; null where none fits. */
-export interface ReadStretch {
-  readonly stretch: Stretch;
-  readonly reading: Reading | null;
-}
 
 /** A note held over more cells than this is not divided further, so that time is in proportion to the notes. */
 const mostCells = 256;

@@ -1,6 +1,6 @@
 import { mod } from './fifths.js';
 import type { Reading } from './fit.js';
-import type { ReadStretch } from './read.js';
+import type { ReadStretch } from './read-stretch.js';
 import type { Segment } from './segments.js';
 import { firstPitch, type Spans } from './spans.js';
 
