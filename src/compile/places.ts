@@ -7,10 +7,11 @@ import { gridPlaces } from './retime/index.js';
  */
 export function placesOf(line: Line): readonly (Position | null)[] {
   const { clock, onsets } = line;
-  return gridPlaces(line, undefined).map((place, index) => {
-    const tick = onsets[index]?.tick ?? 0;
+  const ticks = Float64Array.from(onsets, ({ tick }) => tick);
+  return Array.from(gridPlaces(clock, ticks, undefined), (place, index) => {
+    const tick = ticks[index] ?? 0;
     const struck = clock.position(tick);
-    if (place === null || struck === null) return beatAt(clock, tick);
+    if (Number.isNaN(place) || struck === null) return beatAt(clock, tick);
     const found = clock.position(Math.round(place));
     return found && found.bar >= struck.bar ? found : { bar: struck.bar, beat: 1 };
   });

@@ -1,10 +1,10 @@
-/** A chord or a single note that moves as one. Ticks. */
-export interface Movable {
-  /** Its first and its last note-on now. */
-  readonly first: number;
-  readonly last: number;
+/** Chords and single notes in order, each of which moves as one, in columns. Ticks. */
+export interface Movables {
+  /** The first and the last note-on of each now. */
+  readonly first: Float64Array;
+  readonly last: Float64Array;
   /** Where its first note is wanted. */
-  readonly wanted: number;
+  readonly wanted: Float64Array;
 }
 
 /**
@@ -12,37 +12,36 @@ export interface Movable {
  * least, so that a switch can stand strictly behind the one and not behind the other. Each comes to stand between where
  * it is and where it is wanted; two that would meet share the room between them. Linear in onsets.
  *
- * @param onsets in order
  * @returns the new tick of each one's first note
  */
-export function movedApart(onsets: readonly Movable[]): readonly number[] {
-  const places = onsets.map(({ wanted }) => Math.max(0, Math.round(wanted)));
-  const gaps = onsets.map((onset, index) => gapBehind(onset, onsets[index + 1]));
-  const isLater = (index: number) => (places[index] ?? 0) > (onsets[index]?.first ?? 0);
-  for (let index = 0; index + 1 < places.length; index += 1) {
-    const [before, after] = [onsets[index], onsets[index + 1]];
-    if (before && after && isLater(index) && !isLater(index + 1))
-      meet(places, index, gaps[index] ?? 0, before.first, after.first);
-  }
+export function movedApart(onsets: Movables): Float64Array {
+  const { first, wanted } = onsets;
+  const places = wanted.map((tick) => Math.max(0, Math.round(tick)));
+  const isLater = (index: number) => (places[index] ?? 0) > (first[index] ?? 0);
+  for (let index = 0; index + 1 < places.length; index += 1)
+    if (isLater(index) && !isLater(index + 1)) meet(places, index, onsets);
   for (let index = places.length - 2; index >= 0; index -= 1) {
-    const latest = (places[index + 1] ?? 0) - (gaps[index] ?? 0);
+    const latest = (places[index + 1] ?? 0) - gapBehind(onsets, index);
     if (isLater(index)) places[index] = Math.min(places[index] ?? 0, latest);
   }
   for (let index = 1; index < places.length; index += 1) {
-    const earliest = (places[index - 1] ?? 0) + (gaps[index - 1] ?? 0);
+    const earliest = (places[index - 1] ?? 0) + gapBehind(onsets, index - 1);
     if (!isLater(index)) places[index] = Math.max(places[index] ?? 0, earliest);
   }
   return places;
 }
 
-/** From one onset's first note to the next's, at least: what lies on one tick may stay there. */
-function gapBehind({ first, last }: Movable, next: Movable | undefined): number {
-  return next ? Math.min(next.first - first, last - first + 1) : 0;
+/** From an onset's first note to the next one's, at least: what lies on one tick may stay there. */
+function gapBehind({ first, last }: Movables, index: number): number {
+  const from = first[index] ?? 0;
+  return Math.min((first[index + 1] ?? 0) - from, (last[index] ?? 0) - from + 1);
 }
 
-/** One onset moves later and the next earlier: where they would meet, each gives way by half of it. */
-function meet(places: number[], index: number, gap: number, before: number, after: number): void {
+/** An onset moves later and the next one earlier: where they would meet, each gives way by half of it. */
+function meet(places: Float64Array, index: number, onsets: Movables): void {
   const [left, right] = [places[index] ?? 0, places[index + 1] ?? 0];
+  const [before, after] = [onsets.first[index] ?? 0, onsets.first[index + 1] ?? 0];
+  const gap = gapBehind(onsets, index);
   if (left + gap <= right) return;
   const middle = Math.floor((left + right - gap) / 2);
   places[index] = Math.max(before, Math.min(middle, after - gap));

@@ -1,7 +1,21 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { type Movable, movedApart, shareOfRoom } from '../../src/timing/apart.js';
+import { movedApart as apart, shareOfRoom } from '../../src/timing/apart.js';
 import { draws } from '../support/draws.js';
+
+interface Movable {
+  readonly first: number;
+  readonly last: number;
+  readonly wanted: number;
+}
+
+const movedApart = (onsets: readonly Movable[]) => [
+  ...apart({
+    first: Float64Array.from(onsets, ({ first }) => first),
+    last: Float64Array.from(onsets, ({ last }) => last),
+    wanted: Float64Array.from(onsets, ({ wanted }) => wanted),
+  }),
+];
 
 const single = (first: number, wanted: number): Movable => ({ first, last: first, wanted });
 

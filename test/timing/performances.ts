@@ -1,4 +1,4 @@
-import { type Figure, type FoundGrid, findGrid, type PlayedOnset } from '../../src/timing/grid/index.js';
+import { type Figure, type FoundGrid, findGrid, type PlayedOnsets } from '../../src/timing/grid/index.js';
 
 /** Performances of made-up rhythms, with what each beat was meant to be. Every name is given by hand here. */
 export type Kind = 'straight' | 'triplet' | 'dotted' | 'mixed' | 'sextuplet' | 'thirty-second';
@@ -19,7 +19,7 @@ export interface TrueBeat {
 }
 
 export interface Played {
-  readonly onsets: readonly PlayedOnset[];
+  readonly onsets: PlayedOnsets;
   /** Where each onset was meant. */
   readonly places: readonly number[];
   /** Beats that have onsets. */
@@ -83,7 +83,7 @@ const RESTS = 0.05;
 export function perform(kind: Kind, bpm: number, jitter: Jitter, beats: number, seed: number): Played {
   const random = generator(seed);
   const msPerBeat = 60_000 / bpm;
-  const onsets: PlayedOnset[] = [];
+  const onsets: number[] = [];
   const places: number[] = [];
   const trueBeats: TrueBeat[] = [];
   let stretch: Exclude<Kind, 'mixed'> = kind === 'mixed' ? 'straight' : kind;
@@ -100,7 +100,7 @@ export function perform(kind: Kind, bpm: number, jitter: Jitter, beats: number, 
     const first = onsets.length;
     for (const place of pattern.places) {
       places.push(beat + place);
-      onsets.push({ beat: beat + place + offset(jitter, random) / msPerBeat, msPerBeat });
+      onsets.push(beat + place + offset(jitter, random) / msPerBeat);
     }
     trueBeats.push({
       beat,
@@ -108,7 +108,15 @@ export function perform(kind: Kind, bpm: number, jitter: Jitter, beats: number, 
       onsets: pattern.places.map((_, index) => first + index),
     });
   }
-  return { onsets, places, beats: trueBeats };
+  return { onsets: evenly(msPerBeat, onsets), places, beats: trueBeats };
+}
+
+/** Onsets in beats that all last as long. */
+export function evenly(msPerBeat: number, beats: readonly number[]): PlayedOnsets {
+  return {
+    beats: Float64Array.from(beats),
+    msPerBeat: new Float64Array(beats.length).fill(msPerBeat),
+  };
 }
 
 /** How many beats of a performance a found grid has right: every onset on its true place, and the true name. */

@@ -2,11 +2,27 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { nearestGivenPlaces } from '../../src/timing/grid/given.js';
 import { findGrid } from '../../src/timing/grid/index.js';
-import { type PulledOnset, pull } from '../../src/timing/pull.js';
+import { pull as pullColumns } from '../../src/timing/pull.js';
 import { draws } from '../support/draws.js';
-import { heldBackSeeds, perform, uniform15 } from './performances.js';
+import { evenly, heldBackSeeds, perform, uniform15 } from './performances.js';
 
 const PPQ = 480;
+
+interface PulledOnset {
+  /** The tick that stands for the chord: its earliest note. */
+  readonly tick: number;
+  readonly place: number | null;
+  readonly notes: readonly number[];
+}
+
+/** The new ticks of each onset's notes. */
+function pull(onsets: readonly PulledOnset[], share: number): readonly (readonly number[])[] {
+  const first = Float64Array.from(onsets, ({ tick }) => tick);
+  const last = Float64Array.from(onsets, ({ notes }) => Math.max(...notes));
+  const place = Float64Array.from(onsets, (onset) => onset.place ?? Number.NaN);
+  const moved = pullColumns({ first, last, place }, share);
+  return onsets.map(({ tick, notes }, index) => notes.map((note) => note + (moved[index] ?? tick) - tick));
+}
 
 const single = (tick: number, place: number | null): PulledOnset => ({ tick, place, notes: [tick] });
 
@@ -68,11 +84,16 @@ describe('pull', () => {
   it('puts every onset on its place of the found grid at 100 %, in every performance', () => {
     for (const seed of heldBackSeeds.slice(0, 5)) {
       const played = perform('mixed', 150, uniform15, 64, seed);
-      const ticks = played.onsets.map(({ beat }) => Math.round(beat * PPQ));
-      const grid = findGrid(ticks.map((tick) => ({ beat: tick / PPQ, msPerBeat: 400 })));
+      const ticks = Array.from(played.onsets.beats, (beat) => Math.round(beat * PPQ));
+      const grid = findGrid(
+        evenly(
+          400,
+          ticks.map((tick) => tick / PPQ),
+        ),
+      );
       const onsets = ticks.map((tick, index) => single(tick, (grid.places[index] ?? 0) * PPQ));
       const full = pull(onsets, 1).flat();
-      const places = new Set(grid.places.map((place) => Math.round(place * PPQ)));
+      const places = new Set(Array.from(grid.places, (place) => Math.round(place * PPQ)));
       expect(full.every((tick) => places.has(tick))).toBe(true);
       expect(new Set(full).size).toBe(full.length);
       const part = pull(onsets, 0.6).flat();
@@ -90,7 +111,7 @@ describe('pull', () => {
     fc.assert(
       fc.property(ticks, fc.double({ min: 0, max: 1, noNaN: true }), (list, share) => {
         const places = nearestGivenPlaces(
-          list.map((tick) => tick / PPQ),
+          Float64Array.from(list, (tick) => tick / PPQ),
           [
             { numerator: 1, denominator: 16 },
             { numerator: 1, denominator: 12 },
@@ -98,8 +119,8 @@ describe('pull', () => {
         );
         const pulled = pull(
           list.map((tick, index) => {
-            const place = places[index] ?? null;
-            return single(tick, place === null ? null : place * PPQ);
+            const place = places[index] ?? Number.NaN;
+            return single(tick, Number.isNaN(place) ? null : place * PPQ);
           }),
           share,
         ).flat();

@@ -2,22 +2,36 @@ import { type Diagnostic, diagnostic } from '../../diagnostics/index.js';
 import { musicPlace } from '../../midi/index.js';
 import type { RetimedPart } from './state.js';
 
-/** An onset that was moved less than it should have been. */
-export interface Held {
-  /** Its index in the line. */
-  readonly onset: number;
-  /** By how much, for the note of it that was held back most. */
-  readonly ms: number;
+/** The least that is worth telling. Unit: ms. */
+const least = 1;
+
+/** Onsets that were moved less than they should have been, as far as they are told. */
+export class Held {
+  /** How many they are. */
+  count = 0;
+  /** The index of the first in the line. */
+  first = 0;
+  /** How much less the one was moved that was held back most. Unit: ms. */
+  most = 0;
+
+  /**
+   * Onsets come in order.
+   *
+   * @param ms by how much the note of it was held back that was held back most
+   */
+  add(onset: number, ms: number): void {
+    if (ms < least) return;
+    if (this.count === 0) this.first = onset;
+    this.count += 1;
+    this.most = Math.max(this.most, ms);
+  }
 }
 
 /** Where notes start after a step, in ticks, by row; and what it had to hold back. */
 export interface Step {
   readonly starts: Float64Array;
-  readonly held: readonly Held[];
+  readonly held: Held;
 }
-
-/** The least that is worth telling. Unit: ms. */
-const least = 1;
 
 const steps = {
   pull: { done: 'pulled', hint: 'a finer --grid, or a smaller --pull, leaves them room' },
@@ -29,20 +43,16 @@ const steps = {
 export function heldBack(
   { line }: RetimedPart,
   step: keyof typeof steps,
-  held: readonly Held[],
+  { count, first, most }: Held,
 ): readonly Diagnostic[] {
-  const told = held.filter(({ ms }) => ms >= least);
-  const [first] = told;
-  const onset = first && line.onsets[first.onset];
-  if (!onset) return [];
-  const most = Math.round(told.reduce((largest, { ms }) => Math.max(largest, ms), 0));
-  const who = told.length === 1 ? 'an onset is' : `${told.length} onsets, this one first, are`;
+  if (count === 0) return [];
+  const who = count === 1 ? 'an onset is' : `${count} onsets, this one first, are`;
   const { done, hint } = steps[step];
   return [
     diagnostic(
       'held-back',
-      musicPlace(line, onset.tick),
-      `${who} ${done} by up to ${most} ms less than asked, so as to stay apart from the onsets beside`,
+      musicPlace(line, line.measures.onsetTick(first) ?? 0),
+      `${who} ${done} by up to ${Math.round(most)} ms less than asked, so as to stay apart from the onsets beside`,
       hint,
     ),
   ];

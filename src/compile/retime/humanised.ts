@@ -1,25 +1,21 @@
 import { noteTick, pitchOf } from '../../midi/index.js';
 import { isExact, loosen, type NoteKey, occurrences, roll, shareOfRoom } from '../../timing/index.js';
-import type { Held, Step } from './held-back.js';
+import { Held, type Step } from './held-back.js';
 import { firstStarts, lastStarts, onsetRows, type RetimedPart } from './state.js';
 
 /**
- * Chance for each note, which depends on the note alone: its part, its pitch, where it was played, and which of several
- * alike it is.
+ * Chance for each of some notes of an onset, which depends on the note alone: its part, its pitch, where it was played,
+ * and which of several alike it is. Those that are alike are of one onset.
+ *
+ * @param rows from the onset's first on
  */
-function keysOf({ line, decided, options }: RetimedPart): readonly NoteKey[] {
-  const rows = Array.from({ length: decided.length }, (_, row) => row);
-  const counts = occurrences(
-    rows.map((row) => ({ tick: noteTick(decided, row), pitch: pitchOf(decided, row) })),
-  );
+function keysOf({ line, decided, options }: RetimedPart, rows: readonly number[]): readonly NoteKey[] {
+  const notes = rows.map((row) => ({ tick: noteTick(decided, row), pitch: pitchOf(decided, row) }));
+  const counts = occurrences(notes);
   const part = `${line.part.trackName} ${line.part.channel}`;
-  return rows.map((row) => ({
-    seed: options.seed,
-    part,
-    pitch: pitchOf(decided, row),
-    position: noteTick(decided, row),
-    occurrence: counts[row] ?? 0,
-  }));
+  return notes.map(({ tick, pitch }, at) => {
+    return { seed: options.seed, part, pitch, position: tick, occurrence: counts[at] ?? 0 };
+  });
 }
 
 /** The shares of the room to a neighbouring onset that a rolled chord and a loosened note may use. */
@@ -29,31 +25,32 @@ const loosenShare = 0.4;
 /** Chords spread as by several players: new ticks, by row. Where there is no room, a spread is made narrower. */
 export function rolledStarts(part: RetimedPart, starts: Float64Array): Step {
   const { roll: option } = part.options;
-  if (!option) return { starts, held: [] };
+  if (!option) return { starts, held: new Held() };
   const { clock } = part.line;
-  const keys = keysOf(part);
   const moved = starts.slice();
-  const held: Held[] = [];
+  const held = new Held();
   const room = roomAround(part, starts, rollShare);
   const rows = onsetRows(part);
   for (let onset = 0; onset < rows.length; onset++) {
     // A single note is no chord, and stays.
-    if (rows.to(onset) - rows.from(onset) < 2) continue;
+    const from = rows.from(onset);
+    if (rows.to(onset) - from < 2) continue;
+    const keys = keysOf(part, rows.of(onset));
     const chord = rows.of(onset).sort((a, b) => (starts[a] ?? 0) - (starts[b] ?? 0) || a - b);
     const offsets = roll(
-      chord.flatMap((index) => keys[index] ?? []),
+      chord.flatMap((index) => keys[index - from] ?? []),
       option,
     );
     const now = chord.map((index) => starts[index] ?? 0);
     const shifts = now.map((tick, at) => clock.tickAt(clock.ms(tick) + (offsets[at] ?? 0)) - tick);
     const share = fittingShare(now, shifts, room(onset));
-    const pitches = chord.map((index) => keys[index]?.pitch ?? 0);
+    const pitches = chord.map((index) => pitchOf(part.decided, index));
     const rolled = inOrder(now, pitches, shifts, share, room(onset));
     chord.forEach((index, at) => {
       moved[index] = rolled[at] ?? moved[index] ?? 0;
     });
     const most = offsets.reduce((largest, offset) => Math.max(largest, Math.abs(offset)), 0);
-    if (share < 1) held.push({ onset, ms: (1 - share) * most });
+    if (share < 1) held.add(onset, (1 - share) * most);
   }
   return { starts: moved, held };
 }
@@ -94,14 +91,13 @@ function inOrder(
 export function loosenedStarts(part: RetimedPart, starts: Float64Array): Step {
   const { loosenMs } = part.options;
   const { clock } = part.line;
-  if (!loosenMs) return { starts, held: [] };
-  const keys = keysOf(part);
+  if (!loosenMs) return { starts, held: new Held() };
   const rows = onsetRows(part);
   const [first, last] = [firstStarts(part, starts), lastStarts(part, starts)];
   const loose = Array.from(first).flatMap((_, onset) => {
     const index = rows.from(onset);
     const length = rows.to(onset) - index;
-    const key = keys[index];
+    const [key] = keysOf(part, [index]);
     if (length === 0 || !key) return [];
     const tick = first[onset] ?? 0;
     return [
@@ -119,7 +115,7 @@ export function loosenedStarts(part: RetimedPart, starts: Float64Array): Step {
   const room = roomAround(part, starts, loosenShare);
   const offsets = loosen(loose, loosenMs);
   const moved = starts.slice();
-  const held: Held[] = [];
+  const held = new Held();
   loose.forEach(({ index, onset, ms }, at) => {
     const offset = offsets[at] ?? 0;
     if (offset === 0) return;
@@ -127,7 +123,7 @@ export function loosenedStarts(part: RetimedPart, starts: Float64Array): Step {
     const { from, to } = room(onset);
     const tick = Math.max(from, Math.min(to, wanted));
     moved[index] = tick;
-    if (tick !== wanted) held.push({ onset, ms: Math.abs(clock.ms(wanted) - clock.ms(tick)) });
+    if (tick !== wanted) held.add(onset, Math.abs(clock.ms(wanted) - clock.ms(tick)));
   });
   return { starts: moved, held };
 }

@@ -1,48 +1,61 @@
-import type { Line, Onset } from '../../midi/index.js';
+import type { Clock } from '../../midi/index.js';
 import { findGrid, type GridWidth, nearestGivenPlaces } from '../../timing/index.js';
 
 /** Onsets whose beats can be counted from one tick: until a bar begins between two of its quarters. */
 interface Section {
   readonly start: number;
-  readonly onsets: Onset[];
+  /** The first of them, and the one behind the last. */
+  readonly from: number;
+  to: number;
 }
 
 /**
- * The place of each onset on the grid, in ticks (may lie between two); null where it has none. The grid is found from
+ * The place of each onset on the grid, in ticks (may lie between two); NaN where it has none. The grid is found from
  * the playing, or the nearest of the given ones is taken.
+ *
+ * @param ticks rising
  */
-export function gridPlaces(line: Line, grids: readonly GridWidth[] | undefined): readonly (number | null)[] {
-  const { ticksPerWhole } = line.clock;
-  if (ticksPerWhole === null) return line.onsets.map(() => null);
+export function gridPlaces(
+  clock: Clock,
+  ticks: Float64Array,
+  grids: readonly GridWidth[] | undefined,
+): Float64Array {
+  const found = new Float64Array(ticks.length).fill(Number.NaN);
+  const { ticksPerWhole } = clock;
+  if (ticksPerWhole === null) return found;
   const quarter = ticksPerWhole / 4;
-  return sections(line, quarter).flatMap(({ start, onsets }) => {
-    const beats = onsets.map(({ tick }) => (tick - start) / quarter);
-    const places = grids ? nearestGivenPlaces(beats, grids) : foundPlaces(line, onsets, beats, quarter);
-    return places.map((place) => (place === null ? null : start + place * quarter));
-  });
+  for (const { start, from, to } of sections(clock, ticks, quarter)) {
+    const beats = ticks.subarray(from, to).map((tick) => (tick - start) / quarter);
+    const places = grids
+      ? nearestGivenPlaces(beats, grids)
+      : findGrid({ beats, msPerBeat: msPerBeat(clock, ticks.subarray(from, to), quarter) }).places;
+    found.set(
+      places.map((place) => start + place * quarter),
+      from,
+    );
+  }
+  return found;
 }
 
-function foundPlaces(
-  line: Line,
-  onsets: readonly Onset[],
-  beats: readonly number[],
-  quarter: number,
-): readonly number[] {
-  const played = onsets.map(({ tick }, index) => ({
-    beat: beats[index] ?? 0,
-    msPerBeat: line.clock.ms(tick + quarter) - line.clock.ms(tick),
-  }));
-  return findGrid(played).places;
+function msPerBeat(clock: Clock, ticks: Float64Array, quarter: number): Float64Array {
+  return ticks.map((tick) => clock.ms(tick + quarter) - clock.ms(tick));
 }
 
-function sections(line: Line, quarter: number): readonly Section[] {
+function sections(clock: Clock, ticks: Float64Array, quarter: number): readonly Section[] {
   const found: Section[] = [];
-  for (const onset of line.onsets) {
-    const bar = line.clock.position(onset.tick)?.bar ?? 1;
-    const barStart = line.clock.barStart(bar) ?? 0;
+  let nextBar = Number.NEGATIVE_INFINITY;
+  for (let onset = 0; onset < ticks.length; onset++) {
+    const tick = ticks[onset] ?? 0;
     const open = found.at(-1);
-    if (open && (barStart - open.start) % quarter === 0) open.onsets.push(onset);
-    else found.push({ start: barStart, onsets: [onset] });
+    if (open && tick < nextBar) {
+      open.to = onset + 1;
+      continue;
+    }
+    const bar = clock.position(tick)?.bar ?? 1;
+    const start = clock.barStart(bar) ?? 0;
+    nextBar = clock.barStart(bar + 1) ?? Number.POSITIVE_INFINITY;
+    if (open && (start - open.start) % quarter === 0) open.to = onset + 1;
+    else found.push({ start, from: onset, to: onset + 1 });
   }
   return found;
 }

@@ -88,14 +88,12 @@ function sectionPlaces(
   parts: Map<number, number>,
 ): readonly number[] {
   const ticks = Math.max(1, Math.round((pulse * (clock.ticksPerWhole ?? 0)) / WHOLE));
-  const found = findGrid(
-    onsets.map(({ tick, at }) => ({
-      beat: (at - start) / pulse,
-      msPerBeat: clock.ms(tick + ticks) - clock.ms(tick),
-    })),
-  );
+  const found = findGrid({
+    beats: Float64Array.from(onsets, ({ at }) => (at - start) / pulse),
+    msPerBeat: Float64Array.from(onsets, ({ tick }) => clock.ms(tick + ticks) - clock.ms(tick)),
+  });
   for (const { beat, parts: count } of found.beats) parts.set(start + beat * pulse, count);
-  return found.places.map((place) => start + Math.round(place * pulse));
+  return Array.from(found.places, (place) => start + Math.round(place * pulse));
 }
 
 /**

@@ -5,21 +5,21 @@
  *
  * @param beats onsets in rising order, in beats of a quarter note
  * @param grids the width of each grid as a fraction of a whole note, counted from the start of the file
- * @returns for each onset its place in beats, or null where it has none
+ * @returns for each onset its place in beats; NaN where it has none
  */
 export function nearestGivenPlaces(
-  beats: readonly number[],
+  beats: Float64Array,
   grids: readonly { readonly numerator: number; readonly denominator: number }[],
-): readonly (number | null)[] {
-  const places: (number | null)[] = beats.map((beat) => nearest(beat, grids));
+): Float64Array {
+  const places = beats.map((beat) => nearest(beat, grids));
   let holder = -1;
   for (let index = 0; index < beats.length; index += 1) {
-    const place = places[index] ?? null;
-    if (place === null) continue;
-    const held = holder < 0 ? null : (places[holder] ?? null);
-    if (held !== null && Math.abs(held - place) < SAME) {
+    const place = places[index] ?? Number.NaN;
+    if (Number.isNaN(place)) continue;
+    const held = places[holder] ?? Number.NaN;
+    if (Math.abs(held - place) < SAME) {
       const nearer = Math.abs((beats[index] ?? 0) - place) < Math.abs((beats[holder] ?? 0) - held);
-      places[nearer ? holder : index] = null;
+      places[nearer ? holder : index] = Number.NaN;
       if (!nearer) continue;
     }
     holder = index;
@@ -33,11 +33,11 @@ const SAME = 1e-9;
 function nearest(
   beat: number,
   grids: readonly { readonly numerator: number; readonly denominator: number }[],
-): number | null {
-  let best: number | null = null;
+): number {
+  let best = Number.NaN;
   for (const { numerator, denominator } of grids) {
     const place = (Math.round((beat * denominator) / (4 * numerator)) * 4 * numerator) / denominator;
-    if (best === null || Math.abs(place - beat) < Math.abs(best - beat)) best = place;
+    if (Number.isNaN(best) || Math.abs(place - beat) < Math.abs(best - beat)) best = place;
   }
   return best;
 }

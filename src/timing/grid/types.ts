@@ -1,7 +1,10 @@
-/** An onset as it was played: a position in beats (tick ÷ ppq), and how long a beat lasts at that place. */
-export interface PlayedOnset {
-  readonly beat: number;
-  readonly msPerBeat: number;
+/**
+ * Onsets as they were played, in columns: positions in beats (tick ÷ ppq) in rising order, a chord as one onset; and how
+ * long a beat lasts at each.
+ */
+export interface PlayedOnsets {
+  readonly beats: Float64Array;
+  readonly msPerBeat: Float64Array;
 }
 
 /**
@@ -30,8 +33,8 @@ export interface BeatFigure {
 /** The grid that was found in a performance. */
 export interface FoundGrid {
   /** The place of each onset, in beats; strictly rising, as the onsets are. */
-  readonly places: readonly number[];
-  /** In order; beats without onsets are left out. */
+  readonly places: Float64Array;
+  /** In order; beats without onsets are left out. They are named when they are first asked for. */
   readonly beats: readonly BeatFigure[];
 }
 
@@ -39,7 +42,7 @@ export interface FoundGrid {
 export interface GridModel {
   /** The standard deviation of a player's onsets around their places, in milliseconds. */
   readonly jitterMs: number;
-  /** The cost of a beat divided into so many parts. */
+  /** The cost of a beat divided into so many parts; 60 divisions at most. */
   readonly parts: ReadonlyMap<number, number>;
   /** The cost of a grid that is finer than all of these; taken only where the onsets do not fit otherwise. */
   readonly finer: number;

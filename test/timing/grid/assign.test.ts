@@ -1,7 +1,20 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { assignPlaces } from '../../../src/timing/grid/assign.js';
+import { PlaceAssigner } from '../../../src/timing/grid/assign.js';
 import { draws } from '../../support/draws.js';
+
+const assigner = new PlaceAssigner();
+
+/** undefined where there is no room. */
+function assignPlaces(
+  positions: readonly number[],
+  low: number,
+  high: number,
+): readonly number[] | undefined {
+  assigner.pool(Float64Array.from(positions), 0, positions.length, 0, 1);
+  if (!assigner.hasRoom(low, high)) return undefined;
+  return positions.map((_, index) => assigner.at(index, low, high));
+}
 
 /** The least sum of squares over all rising choices, by trying each. */
 function minByTrying(positions: readonly number[], low: number, high: number): number {
@@ -14,7 +27,7 @@ function minByTrying(positions: readonly number[], low: number, high: number): n
   return least;
 }
 
-describe('assignPlaces', () => {
+describe('PlaceAssigner', () => {
   it('takes the nearest places where they differ', () => {
     expect(assignPlaces([0.1, 0.9, 2.2], 0, 4)).toEqual([0, 1, 2]);
   });
@@ -27,6 +40,12 @@ describe('assignPlaces', () => {
   it('has no answer where there are more onsets than places', () => {
     expect(assignPlaces([0, 1, 2], 0, 1)).toBeUndefined();
     expect(assignPlaces([], 0, 0)).toEqual([]);
+  });
+
+  it('counts places from a beat on, in parts of a beat', () => {
+    assigner.pool(Float64Array.of(0.5, 7.02, 7.3, 7.74, 8.1), 1, 4, 7, 4);
+    expect([0, 1, 2].map((index) => assigner.at(index, 0, 3))).toEqual([0, 1, 3]);
+    expect(assigner.last(1, 4)).toBe(3);
   });
 
   it('is the least sum of squares of all rising choices', () => {

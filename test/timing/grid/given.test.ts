@@ -1,7 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { nearestGivenPlaces } from '../../../src/timing/grid/given.js';
+import { nearestGivenPlaces as nearestPlaces } from '../../../src/timing/grid/given.js';
 import { draws } from '../../support/draws.js';
+
+/** null where there is none. */
+const nearestGivenPlaces = (beats: readonly number[], grids: Parameters<typeof nearestPlaces>[1]) =>
+  Array.from(nearestPlaces(Float64Array.from(beats), grids), (place) => (Number.isNaN(place) ? null : place));
 
 const sixteenth = { numerator: 1, denominator: 16 };
 const triplet = { numerator: 1, denominator: 12 };

@@ -3,6 +3,7 @@ import { findGrid } from '../../../src/timing/grid/index.js';
 import { some } from '../../support/draws.js';
 import {
   beatsRight,
+  evenly,
   gaussian8,
   gridTable,
   heldBackSeeds,
@@ -14,7 +15,7 @@ import {
   uniform15,
 } from '../performances.js';
 
-const at = (msPerBeat: number, ...beats: number[]) => beats.map((beat) => ({ beat, msPerBeat }));
+const at = (msPerBeat: number, ...beats: number[]) => evenly(msPerBeat, beats);
 
 /** Beats of 500 ms, each onset a little off. */
 const figures = (...beats: number[]) =>
@@ -55,7 +56,7 @@ describe('findGrid on beats written by hand', () => {
 
   it('gives an onset played ahead of the beat its place on the beat', () => {
     const found = findGrid(at(500, 0, 0.34, 0.65, 0.98, 1.33, 1.66, 2.97));
-    expect(found.places).toEqual([0, 1 / 3, 2 / 3, 1, 1 + 1 / 3, 1 + 2 / 3, 3]);
+    expect([...found.places]).toEqual([0, 1 / 3, 2 / 3, 1, 1 + 1 / 3, 1 + 2 / 3, 3]);
     expect(found.beats.map(({ beat, figure }) => [beat, figure])).toEqual([
       [0, 'triplets'],
       [1, 'triplets'],
@@ -93,7 +94,7 @@ describe('findGrid on beats written by hand', () => {
   });
 
   it('finds nothing in nothing', () => {
-    expect(findGrid([])).toEqual({ places: [], beats: [] });
+    expect(findGrid(at(500))).toEqual({ places: new Float64Array(0), beats: [] });
   });
 });
 
@@ -139,7 +140,7 @@ describe('findGrid on held-back performances', () => {
 
   it('could be told from a finder that always takes the nearest sixteenth', () => {
     const sixteenths: typeof findGrid = (onsets) => ({
-      places: onsets.map(({ beat }) => Math.round(beat * 4) / 4),
+      places: onsets.beats.map((beat) => Math.round(beat * 4) / 4),
       beats: findGrid(onsets).beats,
     });
     const played = perform('triplet', 120, uniform15, 64, 5);
