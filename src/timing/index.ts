@@ -1,7 +1,7 @@
 // When notes start and end, in numbers alone: grids, pulling, rolling, loosening, compensating.
 
 export { shareOfRoom } from './apart.js';
-export { type Clamped, type Compensated, compensate, type LateNote } from './compensate.js';
+export { type ClampReason, type Compensated, compensate, type LateNotes } from './compensate.js';
 export { startToSpeakAt } from './delay.js';
 export { isExact } from './exact.js';
 export { findGrid, nearestGivenPlaces } from './grid/index.js';

@@ -1,58 +1,59 @@
-/** What an onset's note has to stay behind: the earliest tick, and which of two it was. */
-export interface Earliest {
-  readonly tick: number;
-  readonly behind: 'note' | 'pitch' | 'nothing';
+/** Tells where an onset of a channel or a pitch was, and where it was put: the latest so far, by number. */
+class Latest {
+  // Before the first is a tick before the file, behind which everything may start.
+  readonly #onsets: Float64Array;
+  readonly #ticks: Float64Array;
+
+  constructor(numbers: number) {
+    this.#onsets = new Float64Array(numbers).fill(-1);
+    this.#ticks = new Float64Array(numbers).fill(-1);
+  }
+
+  /** The earliest tick that an onset may have behind it: what lies on one tick already may stay there. */
+  earliest(number: number, onset: number): number {
+    return (this.#ticks[number] ?? 0) + (onset > (this.#onsets[number] ?? 0) ? 1 : 0);
+  }
+
+  put(number: number, onset: number, tick: number): void {
+    this.#onsets[number] = Math.max(onset, this.#onsets[number] ?? 0);
+    this.#ticks[number] = Math.max(tick, this.#ticks[number] ?? 0);
+  }
 }
 
-/** A note where it stands now, and where it was put. */
-export interface Placed {
+/** A note where it stands now. */
+export interface Standing {
+  /** 0–15. */
   readonly channel: number;
   readonly pitch: number;
   readonly onset: number;
-  readonly tick: number;
 }
 
-/** Keeps the onsets of each output channel, and the strikes of each pitch, in order while they are moved earlier. */
-export interface OrderKeeper {
-  /**
-   * The earliest tick that a note may have: a tick behind the onset before its own on its channel, so that a switch can
-   * stand between them, and a tick behind its own pitch's strike before it, on whatever channel, so that it stays plain
-   * which release is whose. What lies on one tick already may stay there.
-   */
-  earliest(note: Omit<Placed, 'tick'>): Earliest;
-  /** Tells where the notes of an onset were put. */
-  put(notes: readonly Placed[]): void;
-}
+/**
+ * Keeps the onsets of each output channel, and the strikes of each pitch, in order while they are moved earlier. The
+ * onsets must come in order.
+ */
+export class OrderKeeper {
+  readonly #channels = new Latest(16);
+  readonly #pitches = new Latest(128);
 
-interface Last {
-  readonly onset: number;
-  readonly tick: number;
-}
+  /** The earliest tick that a note may have, behind what is before it on its channel and of its pitch. */
+  earliest(note: Standing): number {
+    return Math.max(this.behindNote(note), this.behindPitch(note));
+  }
 
-/** Its onsets must come in order. */
-export function orderKeeper(): OrderKeeper {
-  const channels = new Map<number, Last>();
-  const pitches = new Map<number, Last>();
-  const behind = (last: Last | undefined, onset: number) =>
-    last ? last.tick + (onset > last.onset ? 1 : 0) : 0;
-  const remember = (known: Map<number, Last>, key: number, { onset, tick }: Placed) => {
-    const last = known.get(key);
-    known.set(key, { onset: Math.max(onset, last?.onset ?? 0), tick: Math.max(tick, last?.tick ?? 0) });
-  };
-  return {
-    earliest({ channel, pitch, onset }) {
-      const behindNote = behind(channels.get(channel), onset);
-      const behindPitch = behind(pitches.get(pitch), onset);
-      if (behindNote === 0 && behindPitch === 0) return { tick: 0, behind: 'nothing' };
-      return behindNote >= behindPitch
-        ? { tick: behindNote, behind: 'note' }
-        : { tick: behindPitch, behind: 'pitch' };
-    },
-    put(notes) {
-      for (const note of notes) {
-        remember(channels, note.channel, note);
-        remember(pitches, note.pitch, note);
-      }
-    },
-  };
+  /** A tick behind the onset before its own on its channel, so that a switch can stand between them. */
+  behindNote({ channel, onset }: Standing): number {
+    return this.#channels.earliest(channel, onset);
+  }
+
+  /** A tick behind its own pitch's strike before it, on whatever channel: it stays plain which release is whose. */
+  behindPitch({ pitch, onset }: Standing): number {
+    return this.#pitches.earliest(pitch, onset);
+  }
+
+  /** Tells where a note was put. */
+  put({ channel, pitch, onset }: Standing, tick: number): void {
+    this.#channels.put(channel, onset, tick);
+    this.#pitches.put(pitch, onset, tick);
+  }
 }

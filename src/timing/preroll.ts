@@ -1,5 +1,5 @@
 import type { Clock } from '../midi/index.js';
-import type { LateNote } from './compensate.js';
+import type { LateNotes } from './compensate.js';
 import { startToSpeakAt } from './delay.js';
 
 /**
@@ -7,14 +7,13 @@ import { startToSpeakAt } from './delay.js';
  * time signature at the first tempo. 0 where none is needed; null where the file has no bars.
  */
 export function prerollBars(
-  notes: readonly Pick<LateNote, 'onset' | 'speaksAfter'>[],
+  { length, onset, speaksAfter }: Pick<LateNotes, 'length' | 'onset' | 'speaksAfter'>,
   clock: Clock,
 ): number | null {
   const barTicks = clock.barStart(2);
   if (barTicks === null) return null;
   let missing = 0;
-  for (const { onset, speaksAfter } of notes) {
-    missing = Math.max(missing, -startToSpeakAt(onset, speaksAfter, clock).tick);
-  }
+  for (let note = 0; note < length; note++)
+    missing = Math.max(missing, -startToSpeakAt(onset[note] ?? 0, speaksAfter(note), clock).tick);
   return Math.ceil(missing / barTicks);
 }

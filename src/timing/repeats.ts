@@ -1,53 +1,60 @@
-/** A note with its ticks as they were played and as they are to be. */
-export interface MovedNote {
-  readonly pitch: number;
-  readonly channel: number;
-  readonly played: { readonly onset: number; readonly release: number };
-  readonly onset: number;
-  readonly release: number;
+/** Notes in order of their played onsets, with their ticks as they were played and as they are to be, in columns. */
+export interface MovedNotes {
+  readonly pitch: Uint8Array;
+  /** 0–15. */
+  readonly channel: Uint8Array;
+  readonly playedOnset: Float64Array;
+  readonly playedRelease: Float64Array;
+  readonly onset: Float64Array;
+  readonly release: Float64Array;
 }
 
-/** The earliest of one pitch's notes that were played at one tick. */
-interface Strike {
-  readonly played: number;
-  tick: number;
-  moved: boolean;
-  readonly next: Strike | undefined;
+/** A strike of each key of each channel: the earliest of the notes of one pitch that were played at one tick. */
+class Strikes {
+  /** NaN where there is none. */
+  readonly played = new Float64Array(16 * 128).fill(Number.NaN);
+  readonly tick = new Float64Array(16 * 128);
+  readonly moved = new Uint8Array(16 * 128);
+
+  set(key: number, played: number, tick: number, moved: number): void {
+    this.played[key] = played;
+    this.tick[key] = tick;
+    this.moved[key] = moved;
+  }
+
+  /** Whether there is one of a tick; then another of its notes is counted in. */
+  takes(key: number, played: number, tick: number, moved: number): boolean {
+    if (this.played[key] !== played) return false;
+    this.set(key, played, Math.min(this.tick[key] ?? 0, tick), (this.moved[key] ?? 0) | moved);
+    return true;
+  }
+
+  /** Becomes what another has for a key. */
+  take(other: Strikes, key: number): void {
+    this.set(key, other.played[key] ?? Number.NaN, other.tick[key] ?? 0, other.moved[key] ?? 0);
+  }
 }
 
 /**
  * The releases with which no note is still held where its pitch is struck again on its channel. Notes that
  * overlapped so as they were played keep their length; so do notes of one pitch struck at one tick. Linear in notes.
- *
- * @param notes in order of their played onsets
  */
-export function releasesBeforeRepeats(notes: readonly MovedNote[]): readonly number[] {
-  const releases = notes.map((note) => note.release);
-  const strikes = new Map<number, Strike>();
-  for (let index = notes.length - 1; index >= 0; index -= 1) {
-    const note = notes[index];
-    if (!note) continue;
-    const next = struckAgain(strikes, note);
-    const touched = next?.moved === true || hasMoved(note) || note.release !== note.played.release;
-    if (next && touched && note.played.release <= next.played)
-      releases[index] = Math.min(note.release, next.tick);
+export function releasesBeforeRepeats(notes: MovedNotes): Float64Array {
+  const releases = notes.release.slice();
+  // From the end on: the strike of each key that was met last, and the one behind it.
+  const [own, next] = [new Strikes(), new Strikes()];
+  for (let note = releases.length - 1; note >= 0; note--) {
+    const key = (notes.channel[note] ?? 0) * 128 + (notes.pitch[note] ?? 0);
+    const [played, onset] = [notes.playedOnset[note] ?? 0, notes.onset[note] ?? 0];
+    const moved = onset === played ? 0 : 1;
+    if (!own.takes(key, played, onset, moved)) {
+      next.take(own, key);
+      own.set(key, played, onset, moved);
+    }
+    const [playedRelease, release] = [notes.playedRelease[note] ?? 0, notes.release[note] ?? 0];
+    const isTouched = next.moved[key] === 1 || moved === 1 || release !== playedRelease;
+    if (isTouched && playedRelease <= (next.played[key] ?? Number.NaN))
+      releases[note] = Math.min(release, next.tick[key] ?? 0);
   }
   return releases;
-}
-
-/** The next strike of the note's pitch behind its own; its own becomes the next for the notes before it. */
-function struckAgain(strikes: Map<number, Strike>, note: MovedNote): Strike | undefined {
-  const key = note.channel * 128 + note.pitch;
-  const latest = strikes.get(key);
-  if (latest?.played === note.played.onset) {
-    latest.tick = Math.min(latest.tick, note.onset);
-    latest.moved ||= hasMoved(note);
-    return latest.next;
-  }
-  strikes.set(key, { played: note.played.onset, tick: note.onset, moved: hasMoved(note), next: latest });
-  return latest;
-}
-
-function hasMoved(note: MovedNote): boolean {
-  return note.onset !== note.played.onset;
 }

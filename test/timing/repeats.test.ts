@@ -1,5 +1,26 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { type MovedNote, releasesBeforeRepeats } from '../../src/timing/repeats.js';
+import { releasesBeforeRepeats as releasesOf } from '../../src/timing/repeats.js';
+import { draws } from '../support/draws.js';
+
+interface MovedNote {
+  readonly pitch: number;
+  readonly channel: number;
+  readonly played: { readonly onset: number; readonly release: number };
+  readonly onset: number;
+  readonly release: number;
+}
+
+const releasesBeforeRepeats = (notes: readonly MovedNote[]) => [
+  ...releasesOf({
+    pitch: Uint8Array.from(notes, ({ pitch }) => pitch),
+    channel: Uint8Array.from(notes, ({ channel }) => channel),
+    playedOnset: Float64Array.from(notes, ({ played }) => played.onset),
+    playedRelease: Float64Array.from(notes, ({ played }) => played.release),
+    onset: Float64Array.from(notes, ({ onset }) => onset),
+    release: Float64Array.from(notes, ({ release }) => release),
+  }),
+];
 
 const note = (
   played: readonly [number, number],
@@ -46,5 +67,38 @@ describe('releasesBeforeRepeats', () => {
         note([100, 190], [70, 190]),
       ]),
     ).toEqual([70, 70, 190, 190]);
+  });
+
+  it('is, note by note, the earliest onset at the next tick at which its pitch was played', () => {
+    const hasMoved = (one: MovedNote) => one.onset !== one.played.onset;
+    const small = fc.integer({ min: -3, max: 3 });
+    const lines = fc
+      .array(fc.tuple(fc.nat(12), fc.integer({ min: 1, max: 9 }), small, small, fc.nat(1), fc.nat(1)), {
+        maxLength: 20,
+      })
+      .map((list) =>
+        list
+          .map(([at, length, by, more, pitch, channel]) =>
+            note([at, at + length], [at + by, at + length + more], 60 + pitch, channel),
+          )
+          .sort((a, b) => a.played.onset - b.played.onset),
+      );
+    fc.assert(
+      fc.property(lines, (notes) => {
+        const expected = notes.map((own) => {
+          const behind = notes.filter(
+            ({ pitch, channel, played }) =>
+              pitch === own.pitch && channel === own.channel && played.onset > own.played.onset,
+          );
+          const next = behind.filter(({ played }) => played.onset === behind[0]?.played.onset);
+          const touched = next.some(hasMoved) || hasMoved(own) || own.release !== own.played.release;
+          const [first] = next;
+          if (!first || !touched || own.played.release > first.played.onset) return own.release;
+          return Math.min(own.release, ...next.map(({ onset }) => onset));
+        });
+        expect(releasesBeforeRepeats(notes)).toEqual(expected);
+      }),
+      { seed: 42, numRuns: draws(400) },
+    );
   });
 });

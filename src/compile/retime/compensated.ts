@@ -1,9 +1,9 @@
 import { type Diagnostic, diagnostic } from '../../diagnostics/index.js';
 import { channelFor } from '../../map/index.js';
-import { musicPlace, noteTick, pitchOf, tickAfter } from '../../midi/index.js';
-import { type Clamped, compensate, type LateNote, prerollBars } from '../../timing/index.js';
-import { articulationOf, byArticulation, onsetOf } from '../decide/index.js';
-import { bindSpeaksAfter } from './speaks-after.js';
+import { musicPlace, noteTick, picked, tickAfter } from '../../midi/index.js';
+import { type ClampReason, type Compensated, compensate, prerollBars } from '../../timing/index.js';
+import { byArticulation } from '../decide/index.js';
+import { speaksAfterOf } from './speaks-after.js';
 import { onsetRows, type RetimedPart, type Ticks } from './state.js';
 
 /** Starts each note earlier by the time that its articulation needs to speak, if the part asks for it. */
@@ -11,26 +11,23 @@ export function spokenTicks(
   part: RetimedPart,
   { starts, ends }: Ticks,
 ): { readonly ticks: Ticks; readonly diagnostics: readonly Diagnostic[] } {
-  const { line, decided, map, options, heardAfter } = part;
+  const { line, decided, options } = part;
   if (!options.compensate) return { ticks: { starts, ends }, diagnostics: [] };
-  const speaksAfter = bindSpeaksAfter(map, line);
-  const channelOf = byArticulation(decided, (name) => channelFor(map, name, line.part.channel));
+  const speaksAfter = speaksAfterOf(part);
   const order = inOrderOfStarts(part, starts);
-  const notes = Array.from(order, (row): LateNote => {
-    const onset = starts[row] ?? 0;
-    const note = decided.noteOf(row);
-    const late = heardAfter?.(note);
-    const own = {
-      onset,
-      release: ends[row] ?? 0,
-      pitch: pitchOf(decided, row),
-      channel: channelOf(row),
-      speaksAfter: speaksAfter({ articulation: articulationOf(decided, row), note }),
-      struck: onsetOf(decided, row),
-    };
-    return late ? { ...own, heardAt: tickAfter(line.clock, onset, late) } : own;
-  });
-  const { onsets, releases, clamped } = compensate(notes, line.clock);
+  const onset = picked(starts, order);
+  const notes = {
+    length: order.length,
+    onset,
+    release: picked(ends, order),
+    pitch: picked(decided.pitch, order),
+    channel: picked(channels(part), order),
+    heardAt: heardAt(part, order, onset),
+    struck: picked(decided.onset, order),
+    speaksAfter: (at: number) => speaksAfter(order[at] ?? 0),
+  };
+  const compensated = compensate(notes, line.clock);
+  const { onsets, releases } = compensated;
   const newStarts = starts.slice();
   const newEnds = ends.slice();
   order.forEach((index, at) => {
@@ -38,8 +35,24 @@ export function spokenTicks(
     newEnds[index] = Math.max(releases[at] ?? 0, (onsets[at] ?? 0) + 1);
     if (newStarts[index] === starts[index]) newEnds[index] = releases[at] ?? newEnds[index] ?? 0;
   });
-  const late = clampWarnings(part, order, clamped, prerollBars(notes, line.clock));
+  const late = clampWarnings(part, order, compensated, () => prerollBars(notes, line.clock));
   return { ticks: { starts: newStarts, ends: newEnds }, diagnostics: late };
+}
+
+/** The channel on which each note goes out, by row. */
+function channels({ decided, map, line }: RetimedPart): Uint8Array {
+  const channelOf = byArticulation(decided, (name) => channelFor(map, name, line.part.channel));
+  return new Uint8Array(decided.length).map((_, row) => channelOf(row));
+}
+
+/** The tick at which each note is to be heard, in an order of rows: where it starts, or as long after it as is asked. */
+function heardAt(
+  { line, decided, heardAfter }: RetimedPart,
+  order: Uint32Array,
+  onset: Float64Array,
+): Float64Array {
+  if (!heardAfter) return onset;
+  return onset.map((tick, at) => tickAfter(line.clock, tick, heardAfter(decided.noteOf(order[at] ?? 0))));
 }
 
 /** The rows of each onset by their starts. */
@@ -60,35 +73,52 @@ const reasons = {
   'same-pitch': 'before the same key is free',
 } as const;
 
-/** starts-late: notes that cannot start as early as they should, a warning for each reason. */
+/** Notes that start late for one reason: the first of them, how many they are, and the most that one of them is late. */
+interface Clamped {
+  readonly first: number;
+  count: number;
+  mostMs: number;
+}
+
+function clampedOf(
+  { onsets, wantedMs, clampOf }: Compensated,
+  { clock }: RetimedPart['line'],
+): ReadonlyMap<ClampReason, Clamped> {
+  const found = new Map<ClampReason, Clamped>();
+  for (let note = 0; note < onsets.length; note++) {
+    const reason = clampOf(note);
+    if (!reason) continue;
+    const of = found.get(reason) ?? { first: note, count: 0, mostMs: 0 };
+    of.count += 1;
+    of.mostMs = Math.max(of.mostMs, clock.ms(onsets[note] ?? 0) - (wantedMs[note] ?? 0));
+    found.set(reason, of);
+  }
+  return found;
+}
+
+/**
+ * starts-late: notes that cannot start as early as they should, a warning for each reason.
+ *
+ * @param barsMissing how many bars would have to be put before the music
+ */
 function clampWarnings(
   { line, decided }: RetimedPart,
   order: Uint32Array,
-  clamped: readonly Clamped[],
-  bars: number | null,
+  compensated: Compensated,
+  barsMissing: () => number | null,
 ): readonly Diagnostic[] {
-  const byReason = new Map<keyof typeof reasons, Clamped[]>();
-  for (const one of clamped) {
-    const others = byReason.get(one.reason);
-    if (others) others.push(one);
-    else byReason.set(one.reason, [one]);
-  }
-  return [...byReason].flatMap(([reason, of]): Diagnostic[] => {
-    const [first] = of;
-    if (!first) return [];
-    const tick = noteTick(decided, order[first.index] ?? 0);
-    const most = of.reduce((largest, { wantedMs, gotMs }) => Math.max(largest, gotMs - wantedMs), 0);
-    const preroll =
-      bars === null || bars === 0 ? 'leave room before the first note' : `--preroll ${bars} gives it room`;
-    return [
-      diagnostic(
-        'starts-late',
-        musicPlace(line, tick),
-        `${of.length === 1 ? 'a note' : `${of.length} notes, this one first,`} would have to start ${reasons[reason]}: heard late by up to ${Math.round(most)} ms`,
-        reason === 'file-start'
-          ? preroll
-          : 'its sample speaks more slowly than the music moves; a quicker articulation would be heard in time',
-      ),
-    ];
+  return Array.from(clampedOf(compensated, line), ([reason, { first, count, mostMs }]) => {
+    return diagnostic(
+      'starts-late',
+      musicPlace(line, noteTick(decided, order[first] ?? 0)),
+      `${count === 1 ? 'a note' : `${count} notes, this one first,`} would have to start ${reasons[reason]}: heard late by up to ${Math.round(mostMs)} ms`,
+      reason === 'file-start'
+        ? prerollHint(barsMissing())
+        : 'its sample speaks more slowly than the music moves; a quicker articulation would be heard in time',
+    );
   });
+}
+
+function prerollHint(bars: number | null): string {
+  return bars === null || bars === 0 ? 'leave room before the first note' : `--preroll ${bars} gives it room`;
 }

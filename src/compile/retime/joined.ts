@@ -9,7 +9,7 @@ import {
   tickAfter,
 } from '../../midi/index.js';
 import { articulationOf, byArticulation, onsetOf } from '../decide/index.js';
-import { bindOverlap, bindSpeaksAfter } from './speaks-after.js';
+import { overlapOf, speaksAfterOf } from './speaks-after.js';
 import { firstStarts, perRow, type RetimedPart, type Ticks } from './state.js';
 
 /**
@@ -22,7 +22,7 @@ export function settledEnds(part: RetimedPart, { starts, ends }: Ticks): Float64
   const { line, decided, map, options } = part;
   const { clock } = line;
   const around = nextStarts(part, starts);
-  const overlapOf = bindOverlap(map, line);
+  const overlap = overlapOf(part);
   const heard = firstStarts(part, heardStarts(part, starts));
   return perRow(decided, (row) => {
     const [articulation, note] = [articulationOf(decided, row), decided.noteOf(row)];
@@ -31,9 +31,9 @@ export function settledEnds(part: RetimedPart, { starts, ends }: Ticks): Float64
     const next = around[row] ?? {};
     const nextHeard = heard[onsetOf(decided, row) + 1];
     const { length } = map.articulations.get(articulation) ?? {};
-    const overlap = options.joins ? overlapOf({ articulation, note }) : undefined;
-    if (overlap && nextHeard !== undefined && isJoined(note, decided.isKept(row)))
-      end = Math.max(end, tickAfter(clock, nextHeard, overlap));
+    const over = options.joins ? overlap(row) : undefined;
+    if (over && nextHeard !== undefined && isJoined(note, decided.isKept(row)))
+      end = Math.max(end, tickAfter(clock, nextHeard, over));
     if (options.joins && length) end = withinLength(part, start, end, length);
     const isMoved =
       start !== noteTick(decided, row) || end !== noteEnd(decided, row) || next.onset !== next.playedOnset;
@@ -43,13 +43,10 @@ export function settledEnds(part: RetimedPart, { starts, ends }: Ticks): Float64
 
 /** Where notes are heard to begin: where they start, or later by what their articulation needs to speak. */
 function heardStarts(part: RetimedPart, starts: Float64Array): Float64Array {
-  const { line, decided, map, options } = part;
+  const { line, decided, options } = part;
   if (!options.compensate || !options.joins) return starts;
-  const speaksAfter = bindSpeaksAfter(map, line);
-  return perRow(decided, (row) => {
-    const decision = { articulation: articulationOf(decided, row), note: decided.noteOf(row) };
-    return tickAfter(line.clock, starts[row] ?? 0, speaksAfter(decision));
-  });
+  const speaksAfter = speaksAfterOf(part);
+  return perRow(decided, (row) => tickAfter(line.clock, starts[row] ?? 0, speaksAfter(row)));
 }
 
 /** A detached note ends by the next onset. */
