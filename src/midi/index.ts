@@ -15,6 +15,7 @@ export {
 export { type Duration, isAtLeast, tickAfter, tickBefore } from './duration.js';
 export * from './events/index.js';
 export { partHeading, partInText } from './heading.js';
+export { indicesInOrder } from './in-order.js';
 export type { ControllerValues, Line, MeasuredNote, Onset, PairedNote, Part, Span } from './line.js';
 export { type MusicLocation, musicPlace } from './location.js';
 export { type NewTrack, newSong } from './new-song.js';

@@ -1,10 +1,10 @@
 import { type Diagnostic, diagnostic } from '../../diagnostics/index.js';
 import { channelFor } from '../../map/index.js';
-import { musicPlace, noteTick, picked, tickAfter } from '../../midi/index.js';
+import { indicesInOrder, musicPlace, noteTick, picked, tickAfter } from '../../midi/index.js';
 import { type ClampReason, type Compensated, compensate, prerollBars } from '../../timing/index.js';
-import { byArticulation } from '../decide/index.js';
+import { byArticulation, onsetOf } from '../decide/index.js';
 import { speaksAfterOf } from './speaks-after.js';
-import { onsetRows, type RetimedPart, type Ticks } from './state.js';
+import type { RetimedPart, Ticks } from './state.js';
 
 /** Starts each note earlier by the time that its articulation needs to speak, if the part asks for it. */
 export function spokenTicks(
@@ -56,15 +56,11 @@ function heardAt(
 }
 
 /** The rows of each onset by their starts. */
-function inOrderOfStarts(part: RetimedPart, starts: Float64Array): Uint32Array {
-  const rows = onsetRows(part);
-  const order = Uint32Array.from({ length: part.decided.length }, (_, row) => row);
-  for (let onset = 0; onset < rows.length; onset++)
-    if (rows.to(onset) - rows.from(onset) > 1)
-      order
-        .subarray(rows.from(onset), rows.to(onset))
-        .sort((a, b) => (starts[a] ?? 0) - (starts[b] ?? 0) || a - b);
-  return order;
+function inOrderOfStarts({ decided }: RetimedPart, starts: Float64Array): Uint32Array {
+  return indicesInOrder(decided.length, (one, other) => {
+    const [onset, others] = [onsetOf(decided, one), onsetOf(decided, other)];
+    return onset < others || (onset === others && (starts[one] ?? 0) < (starts[other] ?? 0));
+  });
 }
 
 const reasons = {

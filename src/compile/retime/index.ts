@@ -52,7 +52,7 @@ export function retime(
       if (start !== noteTick(decided, row)) moves.set(onOf(decided, row), start);
       if (end !== noteEnd(decided, row) && off >= 0) moves.set(off, end);
     }
-    for (const [event, tick] of besideMoved(decided, ticks, moves)) moves.set(event, tick);
+    for (const row of besideMoved(decided, ticks, moves)) moves.set(offOf(decided, row), ends[row] ?? 0);
     for (const [event, tick] of strayMoves(columns, line.part.channel, decided, ticks))
       moves.set(event, tick);
   }
@@ -81,7 +81,7 @@ function retimePart(part: RetimedPart): {
   const followed = { starts: loosened, ends: followingEnds(part, loosened) };
   const { ticks: spoken, diagnostics: late } = spokenTicks(part, followed);
   const settled = { starts: spoken.starts, ends: settledEnds(part, spoken) };
-  const ticks = { starts: spoken.starts, ends: endsInOrder(part, settled) };
+  const ticks = { starts: spoken.starts, ends: endsInOrder(part.decided, settled) };
   const diagnostics = [
     ...heldBack(part, 'pull', heldByPull),
     ...heldBack(part, 'roll', heldByRoll),

@@ -8,7 +8,7 @@ import {
   spanBetween,
   tickAfter,
 } from '../../midi/index.js';
-import { articulationOf, byArticulation, onsetOf } from '../decide/index.js';
+import { byArticulation, type DecidedNotes, onsetOf } from '../decide/index.js';
 import { overlapOf, speaksAfterOf } from './speaks-after.js';
 import { firstStarts, perRow, type RetimedPart, type Ticks } from './state.js';
 
@@ -19,90 +19,111 @@ import { firstStarts, perRow, type RetimedPart, type Ticks } from './state.js';
  * the next onset is heard to begin: that is the overlap that sounds.
  */
 export function settledEnds(part: RetimedPart, { starts, ends }: Ticks): Float64Array {
-  const { line, decided, map, options } = part;
-  const { clock } = line;
-  const around = nextStarts(part, starts);
+  const { decided, options } = part;
+  const next = nextStarts(part, starts);
+  const lengthened = options.joins ? lengthenedEnds(part, { starts, ends }) : ends;
+  return perRow(decided, (row) => {
+    const [start, end] = [starts[row] ?? 0, lengthened[row] ?? 0];
+    const [onset, played] = [next.onset[row] ?? none, next.playedOnset[row] ?? none];
+    const isMoved = start !== noteTick(decided, row) || end !== noteEnd(decided, row) || onset !== played;
+    if (!isMoved) return end;
+    const isCut = onset !== none && onset < end && wasDetached(decided, row, played);
+    return Math.max(start + 1, isCut ? onset : end);
+  });
+}
+
+/** Releases with what articulations ask for: joined notes held over the next onset, lengths within their bounds. */
+function lengthenedEnds(part: RetimedPart, { starts, ends }: Ticks): Float64Array {
+  const { line, decided, map } = part;
   const overlap = overlapOf(part);
+  const lengthOf = byArticulation(decided, (name) => map.articulations.get(name)?.length ?? anyLength);
   const heard = firstStarts(part, heardStarts(part, starts));
   return perRow(decided, (row) => {
-    const [articulation, note] = [articulationOf(decided, row), decided.noteOf(row)];
     let end = ends[row] ?? 0;
-    const start = starts[row] ?? 0;
-    const next = around[row] ?? {};
+    const over = overlap(row);
     const nextHeard = heard[onsetOf(decided, row) + 1];
-    const { length } = map.articulations.get(articulation) ?? {};
-    const over = options.joins ? overlap(row) : undefined;
-    if (over && nextHeard !== undefined && isJoined(note, decided.isKept(row)))
-      end = Math.max(end, tickAfter(clock, nextHeard, over));
-    if (options.joins && length) end = withinLength(part, start, end, length);
-    const isMoved =
-      start !== noteTick(decided, row) || end !== noteEnd(decided, row) || next.onset !== next.playedOnset;
-    return isMoved ? Math.max(start + 1, heldBack(note, end, next)) : end;
+    if (over && nextHeard !== undefined && isJoined(decided.noteOf(row), decided.isKept(row)))
+      end = Math.max(end, tickAfter(line.clock, nextHeard, over));
+    return withinLength(part, starts[row] ?? 0, end, lengthOf(row));
   });
 }
 
 /** Where notes are heard to begin: where they start, or later by what their articulation needs to speak. */
 function heardStarts(part: RetimedPart, starts: Float64Array): Float64Array {
   const { line, decided, options } = part;
-  if (!options.compensate || !options.joins) return starts;
+  if (!options.compensate) return starts;
   const speaksAfter = speaksAfterOf(part);
   return perRow(decided, (row) => tickAfter(line.clock, starts[row] ?? 0, speaksAfter(row)));
 }
 
-/** A detached note ends by the next onset. */
-function heldBack(note: MeasuredNote, end: number, next: Next): number {
-  const wasDetached = !note.overlapsNext && note.endTick <= (next.playedOnset ?? -1);
-  return wasDetached ? Math.min(end, next.onset ?? end) : end;
+/** Whether a note was released before its channel's next onset, which it then does not reach. */
+function wasDetached(decided: DecidedNotes, row: number, playedNext: number): boolean {
+  return noteEnd(decided, row) <= playedNext && !decided.noteOf(row).overlapsNext;
 }
+
+/** Bounds of a length, as an articulation has them. */
+interface Bounds {
+  readonly min?: Duration;
+  readonly max?: Duration;
+}
+
+const anyLength: Bounds = {};
 
 function withinLength(
   { line: { clock } }: RetimedPart,
   start: number,
   end: number,
-  { min, max }: { readonly min?: Duration; readonly max?: Duration },
+  { min, max }: Bounds,
 ): number {
+  if (!min && !max) return end;
   const held = spanBetween(clock, start, end);
   if (min && !isAtLeast(held, min, clock.ticksPerWhole)) return tickAfter(clock, start, min);
   return max && isAtLeast(held, max, clock.ticksPerWhole) ? tickAfter(clock, start, max) : end;
 }
 
-interface Next {
-  /** The next onset's first note on the channel: now, and as it was played. */
-  readonly onset?: number;
-  readonly playedOnset?: number;
-}
+/** Where nothing comes next. */
+const none = -1;
 
-/** The last onset that was met on a channel, going backwards, and what comes after it. */
-interface Ahead {
-  readonly onset: number;
-  readonly first: number;
-  readonly played: number;
-  readonly after: Next;
+/** The next onset's first note on the channel of each row, in ticks: now, and as it was played. */
+interface Nexts {
+  readonly onset: Float64Array;
+  readonly playedOnset: Float64Array;
 }
 
 /** What comes next for each note, from the end backwards. */
-function nextStarts(part: RetimedPart, starts: Float64Array): readonly Next[] {
+function nextStarts(part: RetimedPart, starts: Float64Array): Nexts {
   const { line, decided, map } = part;
   const channelOf = byArticulation(decided, (name) => channelFor(map, name, line.part.channel));
-  const found: Next[] = new Array<Next>(decided.length).fill(nothing);
-  const ahead: Ahead[] = [];
+  const found = { onset: new Float64Array(decided.length), playedOnset: new Float64Array(decided.length) };
+  const ahead = new Ahead();
   for (let row = decided.length - 1; row >= 0; row--) {
     const channel = channelOf(row);
-    const met = meet(ahead[channel], onsetOf(decided, row), noteTick(decided, row), starts[row] ?? 0);
-    ahead[channel] = met;
-    found[row] = met.after;
+    ahead.meet(channel, onsetOf(decided, row), starts[row] ?? 0, noteTick(decided, row));
+    found.onset[row] = ahead.next[channel] ?? none;
+    found.playedOnset[row] = ahead.playedNext[channel] ?? none;
   }
   return found;
 }
 
-const nothing: Next = {};
+/** The onset of each channel that was met last, going backwards, and what comes after it: first notes, in ticks. */
+class Ahead {
+  readonly next = new Float64Array(16).fill(none);
+  readonly playedNext = new Float64Array(16).fill(none);
+  readonly #onset = new Float64Array(16).fill(none);
+  readonly #first = new Float64Array(16).fill(none);
+  readonly #played = new Float64Array(16).fill(none);
 
-function meet(known: Ahead | undefined, onset: number, played: number, start: number): Ahead {
-  if (!known) return { onset, first: start, played, after: nothing };
-  if (known.onset !== onset)
-    return { onset, first: start, played, after: { onset: known.first, playedOnset: known.played } };
-  const { after } = known;
-  return { onset, first: Math.min(known.first, start), played: Math.min(known.played, played), after };
+  meet(channel: number, onset: number, start: number, played: number): void {
+    const isSame = this.#onset[channel] === onset;
+    const [first, playedFirst] = [this.#first[channel] ?? none, this.#played[channel] ?? none];
+    if (!isSame) {
+      this.next[channel] = first;
+      this.playedNext[channel] = playedFirst;
+    }
+    this.#onset[channel] = onset;
+    this.#first[channel] = isSame ? Math.min(first, start) : start;
+    this.#played[channel] = isSame ? Math.min(playedFirst, played) : played;
+  }
 }
 
 /** Whether a note reaches the next one; a note that steadiness kept among joined ones does, as good as that. */

@@ -1,6 +1,7 @@
 import {
   arranged,
   type Events,
+  indicesInOrder,
   isEndOfTrack,
   isNoteOff,
   isNoteOn,
@@ -23,20 +24,28 @@ export interface Rebuilt {
  * @param moves of note-ons and note-offs
  */
 export function rebuild(events: Events, moves: EventMoves): Rebuilt {
-  const order = Uint32Array.from({ length: events.length }, (_, index) => index);
-  if (!moves.any) return { events, indices: order };
-  const last = events.length - 1;
-  const closing = isEndOfTrack(events, last) ? last : -1;
-  const ticks = Float64Array.from(events.ticks, (tick, index) => moves.get(index) ?? tick);
-  if (closing >= 0) ticks[closing] = ticks.reduce((latest, tick) => Math.max(latest, tick), 0);
+  const { length } = events;
+  if (!moves.any) return { events, indices: new Uint32Array(length).map((_, index) => index) };
+  const closing = isEndOfTrack(events, length - 1) ? length - 1 : -1;
+  const ticks = new Float64Array(length);
+  let latest = 0;
+  for (let event = 0; event < length; event++) {
+    const tick = moves.get(event) ?? tickOf(events, event);
+    latest = Math.max(latest, tick);
+    ticks[event] = event === closing ? latest : tick;
+  }
   const ranks = ranksOf(events, moves, ticks, closing);
-  order.sort((a, b) => (ticks[a] ?? 0) - (ticks[b] ?? 0) || (ranks[a] ?? 0) - (ranks[b] ?? 0) || a - b);
-  const indices = new Uint32Array(order.length);
-  const newTicks = ticksUpTo(ticks[order.at(-1) ?? 0] ?? 0, order.length);
-  order.forEach((old, index) => {
+  const order = indicesInOrder(length, (one, other) => {
+    const [tick, others] = [ticks[one] ?? 0, ticks[other] ?? 0];
+    return tick < others || (tick === others && (ranks[one] ?? 0) < (ranks[other] ?? 0));
+  });
+  const indices = new Uint32Array(length);
+  const newTicks = ticksUpTo(latest, length);
+  for (let index = 0; index < length; index++) {
+    const old = order[index] ?? 0;
     newTicks[index] = ticks[old] ?? 0;
     indices[old] = index;
-  });
+  }
   return { events: arranged(events, order, newTicks), indices };
 }
 

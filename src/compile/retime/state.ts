@@ -59,25 +59,21 @@ function rowsOfOnsets(decided: DecidedNotes, length: number): OnsetRows {
 }
 
 /** The first start of each onset's notes, in ticks; endless where it has none. */
-export function firstStarts(part: RetimedPart, starts: Float64Array): Float64Array {
-  return overOnsets(part, starts, Math.min, Number.POSITIVE_INFINITY);
+export function firstStarts({ line, decided }: RetimedPart, starts: Float64Array): Float64Array {
+  const found = new Float64Array(line.measures.onsets.length).fill(Number.POSITIVE_INFINITY);
+  for (let row = 0; row < decided.length; row++) {
+    const onset = onsetOf(decided, row);
+    found[onset] = Math.min(found[onset] ?? 0, starts[row] ?? 0);
+  }
+  return found;
 }
 
-/** The last start of each onset's notes, in ticks. */
-export function lastStarts(part: RetimedPart, starts: Float64Array): Float64Array {
-  return overOnsets(part, starts, Math.max, 0);
-}
-
-function overOnsets(
-  part: RetimedPart,
-  starts: Float64Array,
-  of: (one: number, other: number) => number,
-  none: number,
-): Float64Array {
-  const rows = onsetRows(part);
-  const found = new Float64Array(rows.length).fill(none);
-  for (let onset = 0; onset < found.length; onset++)
-    for (let row = rows.from(onset); row < rows.to(onset); row++)
-      found[onset] = of(found[onset] ?? none, starts[row] ?? 0);
+/** The last start of each onset's notes, in ticks; 0 where it has none. */
+export function lastStarts({ line, decided }: RetimedPart, starts: Float64Array): Float64Array {
+  const found = new Float64Array(line.measures.onsets.length);
+  for (let row = 0; row < decided.length; row++) {
+    const onset = onsetOf(decided, row);
+    found[onset] = Math.max(found[onset] ?? 0, starts[row] ?? 0);
+  }
   return found;
 }

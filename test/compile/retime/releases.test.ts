@@ -1,4 +1,8 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { EventMoves } from '../../../src/compile/retime/event-moves.js';
+import { besideMoved, endsInOrder } from '../../../src/compile/retime/releases.js';
+import { draws } from '../../support/draws.js';
 import { mapOf } from '../../support/map.js';
 import { retimed, speaking, times } from '../../support/retimed.js';
 
@@ -50,5 +54,112 @@ rules:
       expect(heard).toBe(notes[index + 1]?.tick);
       expect((now[index]?.[1] ?? 0) - heard).toBe(40);
     }
+  });
+});
+
+/** A note as it was played (`offIndex` −1: never released), where it begins and ends now, and its row. */
+interface Row {
+  readonly row: number;
+  readonly pitch: number;
+  readonly offIndex: number;
+  readonly tick: number;
+  readonly endTick: number;
+  readonly start: number;
+  readonly end: number;
+}
+
+const lines = fc
+  .array(
+    fc.record({
+      step: fc.nat(3),
+      length: fc.nat(6),
+      pitch: fc.integer({ min: 60, max: 62 }),
+      by: fc.integer({ min: -3, max: 3 }),
+      more: fc.integer({ min: -4, max: 4 }),
+      isOpen: fc.boolean(),
+      isMoved: fc.boolean(),
+    }),
+    { maxLength: 24 },
+  )
+  .map((list) => {
+    let tick = 3;
+    return list.map(({ step, length, pitch, by, more, isOpen, isMoved }, row): Row => {
+      tick += step;
+      const [start, end] = isMoved ? [tick + by, tick + length + more] : [tick, tick + length];
+      const offIndex = isOpen && row % 4 === 0 ? -1 : row;
+      return { row, pitch, offIndex, tick, endTick: tick + length, start, end };
+    });
+  });
+
+const columnsOf = (rows: readonly Row[]) => ({
+  decided: {
+    length: rows.length,
+    off: Int32Array.from(rows, ({ offIndex }) => offIndex),
+    tick: Int32Array.from(rows, ({ tick }) => tick),
+    endTick: Int32Array.from(rows, ({ endTick }) => endTick),
+    pitch: Uint8Array.from(rows, ({ pitch }) => pitch),
+  },
+  ticks: {
+    starts: Float64Array.from(rows, ({ start }) => start),
+    ends: Float64Array.from(rows, ({ end }) => end),
+  },
+});
+
+/** The same pitch by pitch: cut at each strike before which a note was released, then none before an earlier one. */
+function endsByPitch(rows: readonly Row[]): readonly number[] {
+  const ends = rows.map(({ end }) => end);
+  for (const pitch of new Set(rows.map((one) => one.pitch))) {
+    const strikes = rows.filter((one) => one.pitch === pitch);
+    const cuts = strikes.map((one, at) => {
+      const next = strikes[at + 1];
+      const isCut = next && one.endTick <= next.tick && one.tick < next.tick;
+      return isCut ? next.start : Number.POSITIVE_INFINITY;
+    });
+    let latest = 0;
+    strikes.forEach((one, at) => {
+      const cut = Math.min(one.end, ...cuts.slice(at));
+      const end = Math.max(cut, latest);
+      const hasMoved = one.start !== one.tick || end !== one.endTick;
+      ends[one.row] = one.offIndex < 0 ? cut : hasMoved ? Math.max(end, one.start + 1) : end;
+      if (one.offIndex >= 0) latest = ends[one.row] ?? 0;
+    });
+  }
+  return ends;
+}
+
+describe('releases in one go', () => {
+  it('are those that are put in order pitch by pitch', () => {
+    fc.assert(
+      fc.property(lines, (rows) => {
+        const { decided, ticks } = columnsOf(rows);
+        expect([...endsInOrder(decided, ticks)]).toEqual(endsByPitch(rows));
+      }),
+      { seed: 72, numRuns: draws(400) },
+    );
+  });
+
+  it('that stay where another of their pitch is moved to are all found', () => {
+    let beside = 0;
+    fc.assert(
+      fc.property(lines, (rows) => {
+        const { decided, ticks } = columnsOf(rows);
+        const ends = endsInOrder(decided, ticks);
+        const moves = new EventMoves(rows.length);
+        for (const { row, offIndex, endTick } of rows)
+          if (offIndex >= 0 && ends[row] !== endTick) moves.set(offIndex, ends[row] ?? 0);
+        const isMoved = ({ offIndex }: Row) => moves.has(offIndex);
+        const expected = rows.filter((one) => {
+          if (one.offIndex < 0 || isMoved(one) || one.start >= (ends[one.row] ?? 0)) return false;
+          return rows.some(
+            (other) => isMoved(other) && other.pitch === one.pitch && ends[other.row] === ends[one.row],
+          );
+        });
+        const found = new Set(besideMoved(decided, { starts: ticks.starts, ends }, moves));
+        expect([...found].sort((a, b) => a - b)).toEqual(expected.map(({ row }) => row));
+        beside += found.size;
+      }),
+      { seed: 73, numRuns: draws(400) },
+    );
+    expect(beside).toBeGreaterThan(0);
   });
 });
