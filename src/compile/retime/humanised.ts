@@ -136,8 +136,11 @@ interface Room {
 
 /** The room around each onset, so that two neighbours that both move stay apart. */
 function roomAround(part: RetimedPart, starts: Float64Array, share: number): (onset: number) => Room {
-  const [first, last] = [firstStarts(part, starts), lastStarts(part, starts)];
+  let sides: readonly [Float64Array, Float64Array] | undefined;
   return (onset) => {
+    // Music without chords asks for none.
+    sides ??= [firstStarts(part, starts), lastStarts(part, starts)];
+    const [first, last] = sides;
     const [begin, end] = [first[onset] ?? 0, last[onset] ?? 0];
     const [before, after] = [last[onset - 1], first[onset + 1]];
     return {

@@ -13,6 +13,9 @@ export function cheapestPath(onsets: PlayedOnsets, beats: Beats, grids: Grids, m
   return search.path();
 }
 
+/** More than what sums of a beat's positions are rounded by, in places. */
+const rounding = 1e-6;
+
 /** Ways of one beat, and what the cheapest path to each costs, the beat included. */
 class Reached {
   length = 0;
@@ -31,6 +34,13 @@ class Reached {
     this.parts[this.length] = parts;
     this.total[this.length] = total;
     this.length += 1;
+  }
+
+  /** Whether any of the ways takes the next beat's start. */
+  takesNext(): boolean {
+    let any = 0;
+    for (let at = 0; at < this.length; at++) any |= this.way[at] ?? 0;
+    return takesNext(any);
   }
 
   /** Leaves out what costs more than a limit: that of ways that take the next beat's start, and of those that do not. */
@@ -55,6 +65,9 @@ class Search {
   readonly #ways: number;
   #before: Reached;
   #now: Reached;
+  /** Whether a beat follows the one before it without a gap, and whether that one may take its start. */
+  #isAdjacent = false;
+  #isTaken = false;
   /** What paths cost up to a beat whose start is free, and to one whose start is taken; and from which way. */
   readonly #costs = new Float64Array(2);
   readonly #sources = new Uint8Array(2);
@@ -81,6 +94,8 @@ class Search {
     [this.#before, this.#now] = [this.#now, this.#before];
     this.#now.length = 0;
     this.#limits.fill(Number.POSITIVE_INFINITY);
+    this.#isAdjacent = beat > 0 && beatNumber(this.#beats, beat) === beatNumber(this.#beats, beat - 1) + 1;
+    this.#isTaken = this.#isAdjacent && this.#before.takesNext();
     const onsets = firstOnset(this.#beats, beat + 1) - firstOnset(this.#beats, beat);
     for (let grid = 0; grid < this.#grids.length; grid++) {
       const parts = this.#grids.parts(grid, onsets);
@@ -105,16 +120,17 @@ class Search {
   }
 
   #tryGrid(beat: number, grid: number, parts: number): void {
-    this.#arrive(beat, 0, parts);
-    this.#arrive(beat, 1, parts);
+    const starts = this.#isTaken ? 2 : 1;
+    for (let start = 0; start < starts; start++) this.#arrive(start, parts);
+    const nexts = this.#mayTakeNext(beat, parts) ? 2 : 1;
     const cost = this.#grids.cost(grid);
-    const cheapest = Math.min(this.#costs[0] ?? 0, this.#costs[1] ?? 0) + cost;
-    if (cheapest > Math.max(this.#limits[0] ?? 0, this.#limits[1] ?? 0)) return;
+    const cheapest = Math.min(this.#costs[0] ?? 0, this.#costs[starts - 1] ?? 0) + cost;
+    if (cheapest > Math.max(this.#limits[0] ?? 0, this.#limits[nexts - 1] ?? 0)) return;
     const first = firstOnset(this.#beats, beat);
     const end = firstOnset(this.#beats, beat + 1);
     this.#places.pool(this.#onsets.beats, first, end, beatNumber(this.#beats, beat), parts);
-    for (let start = 0; start < 2; start++)
-      for (let next = 0; next < 2; next++) {
+    for (let start = 0; start < starts; start++)
+      for (let next = 0; next < nexts; next++) {
         const total = this.#total(beat, parts, cost, start, next);
         if (total === Number.POSITIVE_INFINITY) continue;
         const way = wayOf(grid, start === 1, next === 1);
@@ -123,6 +139,20 @@ class Search {
         const limit = total + Math.max(0, this.#model.change);
         this.#limits[next] = Math.min(this.#limits[next] ?? 0, limit);
       }
+  }
+
+  /**
+   * Whether the last onset may come to stand on the next beat: not where no onset, less those before it, lies nearer to
+   * it than to the place before, since what is pooled is no later than the latest of it. Most beats are done with here.
+   */
+  #mayTakeNext(beat: number, parts: number): boolean {
+    const [first, end] = [firstOnset(this.#beats, beat), firstOnset(this.#beats, beat + 1)];
+    const latest = parts + first - end + 0.5 - rounding;
+    const start = beatNumber(this.#beats, beat);
+    let mayTake = end - first >= parts;
+    for (let onset = first; onset < end && !mayTake; onset++)
+      mayTake = ((this.#onsets.beats[onset] ?? 0) - start) * parts - (onset - first) >= latest;
+    return mayTake;
   }
 
   /** What the cheapest path to a way of a beat costs; endless where it is above the limit, or there is none. */
@@ -137,13 +167,12 @@ class Search {
   }
 
   /** Finds the cheapest path up to a beat that is divided into parts; endless where there is none. */
-  #arrive(beat: number, start: number, parts: number): void {
-    let least = beat === 0 && start === 0 ? 0 : Number.POSITIVE_INFINITY;
+  #arrive(start: number, parts: number): void {
     const before = this.#before;
-    const isAdjacent = beat > 0 && beatNumber(this.#beats, beat) === beatNumber(this.#beats, beat - 1) + 1;
+    let least = before.length === 0 ? 0 : Number.POSITIVE_INFINITY;
     for (let at = 0; at < before.length; at++) {
       const way = before.way[at] ?? 0;
-      if ((isAdjacent && takesNext(way)) !== (start === 1)) continue;
+      if ((this.#isAdjacent && takesNext(way)) !== (start === 1)) continue;
       const total = (before.total[at] ?? 0) + (before.parts[at] === parts ? 0 : this.#model.change);
       if (total >= least) continue;
       least = total;
