@@ -13,10 +13,15 @@ const library = libraryOf([
   short('twin'),
 ]);
 const plan = probePlan(library, { quick: true });
+/** What a bounce is spoilt by is seen at one long articulation and one short one: half as many notes. */
+const pair = libraryOf([articulation('slow'), short('brief')]);
+const pairPlan = probePlan(pair, { quick: true });
 /** What is told of a whole bounce needs no more notes than these. */
 const few = libraryOf([short('brief')]);
 const fewPlan = probePlan(few, { quick: true });
-const silentPitch = Math.max(...plan.slots.flatMap(({ notes }) => notes.map(({ pitch }) => pitch)));
+const highest = ({ slots }: typeof plan) =>
+  Math.max(...slots.flatMap(({ notes }) => notes.map(({ pitch }) => pitch)));
+const silentPitch = highest(plan);
 
 const delays: Readonly<Record<string, number>> = { slow: 0.085, joined: 0.03, brief: 0.012, twin: 0.012 };
 /** What the controller or velocity does: 30 dB from 0 to 127, in a straight line. */
@@ -40,6 +45,8 @@ function voice(
 
 const measured = (options: BounceOptions = {}, of = voice) =>
   measureBounce(library, opening(bounceOf(plan, of, options)));
+const pairMeasured = (options: BounceOptions) =>
+  measureBounce(pair, opening(bounceOf(pairPlan, voice, options)));
 const fewMeasured = (options: BounceOptions, of = voice) =>
   measureBounce(few, opening(bounceOf(fewPlan, of, options)));
 
@@ -129,19 +136,19 @@ describe('bounces that are less good', () => {
     [{ speed: 1.002, start: 20 }, 2000],
   ] as const;
   it.each(some(drifts))('%o: the drift is found and taken out', async (options, ppm) => {
-    const result = await measured(options);
+    const result = await pairMeasured(options);
     // A tenth of a millisecond over the length of the bounce.
-    expect(Math.abs(result.bounce.driftPpm - ppm)).toBeLessThan((1e-4 / plan.seconds) * 1e6);
+    expect(Math.abs(result.bounce.driftPpm - ppm)).toBeLessThan((1e-4 / pairPlan.seconds) * 1e6);
     expect(Math.abs(result.bounce.startSeconds - options.start)).toBeLessThan(1e-4);
-    for (const name of Object.keys(delays))
+    for (const name of ['slow', 'brief'])
       expect(Math.abs(delayOf(result, name) - 1000 * (delays[name] ?? 0))).toBeLessThan(2);
     expect(result.doubts.some(({ text }) => text.includes('parts in a million'))).toBe(Math.abs(ppm) > 200);
   });
 
   it('in noise of −70 dB it is measured within 2 ms and 0.3 dB', async () => {
-    const result = await measured({ noise: -70 });
+    const result = await pairMeasured({ noise: -70 });
     expect(Math.abs(result.bounce.startSeconds - 0.37)).toBeLessThan(1e-4);
-    for (const name of Object.keys(delays))
+    for (const name of ['slow', 'brief'])
       expect(Math.abs(delayOf(result, name) - 1000 * (delays[name] ?? 0))).toBeLessThan(2);
     result.levels.forEach(({ dB }, index) => {
       expect(Math.abs(dB - (plain.levels[index]?.dB ?? 0))).toBeLessThan(0.3);
@@ -152,13 +159,11 @@ describe('bounces that are less good', () => {
   });
 
   it('without clicks no delay is told, and why; the rest is measured', async () => {
-    const bytes = bounceOf(plan, voice, { clicks: 'none', start: 0 });
+    const bytes = bounceOf(pairPlan, voice, { clicks: 'none', start: 0 });
     // Which plan it was is told by its length.
-    const result = await measureBounce(library, opening(bytes));
+    const result = await measureBounce(pair, opening(bytes));
     expect(result.bounce.clicks).toBe('none');
     expect(Object.values(result.articulations).map(({ speaksAfterMs }) => speaksAfterMs)).toEqual([
-      null,
-      null,
       null,
       null,
     ]);
@@ -170,7 +175,7 @@ describe('bounces that are less good', () => {
   });
 
   it('with clicks at its start alone it is taken to run true', async () => {
-    const result = await measured({ clicks: 'start' });
+    const result = await pairMeasured({ clicks: 'start' });
     expect(result.bounce).toMatchObject({ clicks: 'start', driftPpm: 0 });
     expect(Math.abs(delayOf(result, 'slow') - 85)).toBeLessThan(2);
     expect(result.doubts.some(({ text }) => text.includes('run true'))).toBe(true);
