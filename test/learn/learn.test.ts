@@ -68,14 +68,16 @@ describe('learn, where it has to be careful', () => {
   it('does not learn an articulation of 7 notes, but one of 8', () => {
     const { notes } = labelled(3, 400, 3);
     const seven = withRare(notes, 7);
-    expect(learn(seven).notLearned).toContainEqual({ articulation: 4, notes: 7 });
-    expect(learn(withRare(notes, 8)).notLearned.map(({ articulation }) => articulation)).not.toContain(4);
+    expect(learn(seven, { steadiness: false }).notLearned).toContainEqual({ articulation: 4, notes: 7 });
+    expect(
+      learn(withRare(notes, 8), { steadiness: false }).notLearned.map(({ articulation }) => articulation),
+    ).not.toContain(4);
   });
 
   it('invents no rule where articulations were chosen by section', () => {
-    const notes = inventNotes(800, random(11));
+    const notes = inventNotes(500, random(11));
     // Sections of 50 notes; the articulations of their order have nothing to do with what is played.
-    const order = [0, 1, 0, 2, 1, 0, 2, 1, 2, 0, 1, 2, 0, 2, 1, 0];
+    const order = [0, 1, 0, 2, 1, 0, 2, 1, 2, 0];
     const learned = learn({
       ...notes,
       label:

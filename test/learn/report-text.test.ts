@@ -25,7 +25,7 @@ describe('reportText', () => {
 
   it('asks whether a switch was forgotten, by bar.beat', () => {
     const { notes } = labelled(2, 300, 4, { forgotten: 0.25 });
-    const text = reportText(learn(notes), notes, words);
+    const text = reportText(learn(notes, { steadiness: false }), notes, words);
     expect(text).toMatch(/\d+\.\d+(\.\d+)?–\d+\.\d+.*: switch forgotten\?/u);
   });
 
@@ -39,7 +39,7 @@ describe('reportText', () => {
   it('shows no control characters of names', () => {
     const { notes } = labelled(3, 120, 3, { noise: 0.1 });
     const named = { ...notes, pieces: notes.pieces.map((piece) => ({ ...piece, name: '\u001b[31mred' })) };
-    expect(reportText(learn(named), named, words)).not.toContain('\u001b');
+    expect(reportText(learn(named, { steadiness: false }), named, words)).not.toContain('\u001b');
   });
 
   it('says where there is nothing to learn', () => {
