@@ -34,8 +34,8 @@ interface Sums {
 /** A note that drags by less than this over a bar line is not heard in the bar behind it. Unit: ms. */
 const dragging = 100;
 
-/** A note that is never released in a file of weeks is reckoned with in so many bars; more would be no music. */
-export const mostBars = 100_000;
+/** A note that is never released in a file of weeks is reckoned with in so many bars, ten hours at a common tempo. */
+export const mostBars = 20_000;
 
 /** Volume and expression (General MIDI); the one that dynamics are played on counts as those. */
 const mixers = [7, 11];

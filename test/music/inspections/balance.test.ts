@@ -56,7 +56,7 @@ describe('balance', () => {
       partsOf(track).flatMap((part) => sectionOf(track, part) ?? []),
     );
     expect(sections).toHaveLength(2);
-    expect(balanceByBar(song, sections)).toHaveLength(100_000);
+    expect(balanceByBar(song, sections)).toHaveLength(20_000);
   });
 
   it('goes by the recorded dynamics where there are any', () => {

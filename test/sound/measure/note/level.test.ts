@@ -44,7 +44,7 @@ describe('the level of a note', () => {
   it('is right within 0.2 dB down to 6 dB above noise, and not told below', () => {
     const clean = levelOf(powerOf({ gain: 0.01 }, 3.5), 0.5, 3.5, 0) ?? Number.NaN;
     const heard: number[] = [];
-    for (let noise = -70; noise < -30; noise += 2) {
+    for (let noise = -70; noise < -30; noise += 4) {
       const found = levelOf(powerOf({ gain: 0.01 }, 3.5, noise), 0.5, 3.5, noisePower(noise));
       if (found === undefined) continue;
       heard.push(noise);
