@@ -18,6 +18,8 @@ export {
   type CompiledParts,
   compile,
   compileParts,
+  type Decided,
+  type DecidedNotes,
   type Decision,
   decide,
   type Job,

@@ -6,7 +6,7 @@ import {
   type Job,
   type Stored,
 } from '../compile/index.js';
-import { arranged, type Song, type Track, tickAfter, ticksUpTo, trackOf } from '../midi/index.js';
+import { arranged, onOf, type Song, type Track, tickAfter, ticksUpTo, trackOf } from '../midi/index.js';
 import { heardIn } from '../prove/index.js';
 import { asPlayed } from '../timing/index.js';
 
@@ -103,15 +103,16 @@ function decidedAs(
   const { track, channel } = one.part;
   const from = origins.get(track);
   const other = again.parts.find(({ part }) => part.track === track && part.channel === channel);
-  const decided = new Map(
-    other?.decisions.map((decision) => {
-      const { onIndex } = decision.note;
-      return [from?.[onIndex] ?? onIndex, decision] as const;
-    }),
+  const { decided } = one.retimed;
+  if (!other) return one;
+  const rows = new Map(
+    Array.from(other.decided.on, (onIndex, row) => [from?.[onIndex] ?? onIndex, row] as const),
   );
-  const decisions = one.retimed.decisions.map((decision) => {
-    const { articulation, rule } = decided.get(decision.note.onIndex) ?? decision;
-    return { note: decision.note, articulation, rule };
-  });
-  return { ...one, retimed: { ...one.retimed, decisions } };
+  // The same map decided both, so that an articulation has one number.
+  const articulation = decided.articulation.slice();
+  for (let row = 0; row < decided.length; row++) {
+    const heard = rows.get(onOf(decided, row));
+    if (heard !== undefined) articulation[row] = other.decided.articulation[heard] ?? 0;
+  }
+  return { ...one, retimed: { ...one.retimed, decided: { ...decided, articulation } } };
 }

@@ -1,5 +1,12 @@
-import { type CompiledPart, type CompiledParts, takeStored } from '../compile/index.js';
-import type { Song } from '../midi/index.js';
+import {
+  articulationOf,
+  type CompiledPart,
+  type CompiledParts,
+  type DecidedNotes,
+  onsetOf,
+  takeStored,
+} from '../compile/index.js';
+import { noteTick, onOf, pitchOf, type Song } from '../midi/index.js';
 import { MeantNotes, type Proof, prove } from '../prove/index.js';
 
 /**
@@ -29,21 +36,22 @@ export function proofOf(
 }
 
 /** What each note is meant to sound with, in file order of the note-ons. */
-function meantNotes({ retimed }: CompiledPart): MeantNotes {
-  const meant = new MeantNotes(retimed.decisions.length);
-  for (const { note, articulation } of inFileOrder(retimed.decisions)) {
-    const { tick, pitch, onset } = note;
-    meant.add({ tick, pitch, articulation, onset });
+function meantNotes({ retimed: { decided } }: CompiledPart): MeantNotes {
+  const meant = new MeantNotes(decided.length);
+  for (const row of inFileOrder(decided)) {
+    const [tick, pitch, onset] = [noteTick(decided, row), pitchOf(decided, row), onsetOf(decided, row)];
+    meant.add({ tick, pitch, articulation: articulationOf(decided, row), onset });
   }
   return meant;
 }
 
-function inFileOrder(decisions: CompiledPart['retimed']['decisions']): typeof decisions {
-  let last = -1;
-  const isInOrder = decisions.every(({ note }) => {
-    const before = last;
-    last = note.onIndex;
-    return before <= last;
-  });
-  return isInOrder ? decisions : [...decisions].sort((a, b) => a.note.onIndex - b.note.onIndex);
+/** The rows by their note-ons, which timing may have put into another order. */
+function inFileOrder(decided: DecidedNotes): Uint32Array {
+  const rows = new Uint32Array(decided.length);
+  let isInOrder = true;
+  for (let row = 0; row < rows.length; row++) {
+    rows[row] = row;
+    isInOrder &&= row === 0 || onOf(decided, row - 1) <= onOf(decided, row);
+  }
+  return isInOrder ? rows : rows.sort((a, b) => onOf(decided, a) - onOf(decided, b) || a - b);
 }

@@ -1,11 +1,12 @@
 import type { Compiled } from '../compile/index.js';
 import { type Diagnostic, isError } from '../diagnostics/index.js';
 import type { Song } from '../midi/index.js';
-import { type Report, report, summary } from '../report/index.js';
+import { type Report, type ReportNote, reportInPieces, summary } from '../report/index.js';
 import { type CommonOptions, show, status } from './context.js';
 import { type Output, putOutputs } from './files/put.js';
 import { exit, type Io } from './io.js';
 import { jsonOf, printJson, withFormat } from './json.js';
+import { jsonPieces } from './json-pieces.js';
 import { isClip } from './output-kind.js';
 import { refuse } from './refuse.js';
 
@@ -36,7 +37,7 @@ interface Made {
   /** undefined where a clip cannot be made of it. */
   readonly content: Uint8Array | undefined;
   /** Where each note belongs takes longer than the rest together: only for those who ask. */
-  decided(): Report;
+  decided(): Report<Iterable<ReportNote>>;
   readonly diagnostics: readonly Diagnostic[];
 }
 
@@ -73,7 +74,11 @@ async function make(delivery: Delivery): Promise<Made> {
   return {
     delivery,
     content: clip ? clip.value : result.bytes,
-    decided: () => report(source, result.parts),
+    decided: () =>
+      reportInPieces(
+        source,
+        result.parts.map((part) => ({ part })),
+      ),
     diagnostics: clip?.diagnostics ?? [],
   };
 }
@@ -82,7 +87,7 @@ function outputsOf({ delivery, content, decided }: Made): readonly Output[] {
   const { output, report: path } = delivery;
   return [
     ...(content ? [{ path: output, content }] : []),
-    ...(path === undefined ? [] : [{ path, content: `${JSON.stringify(withFormat(decided()), null, 2)}\n` }]),
+    ...(path === undefined ? [] : [{ path, content: { text: jsonPieces(withFormat(decided())) } }]),
   ];
 }
 

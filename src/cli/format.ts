@@ -4,10 +4,14 @@ import type { Io } from './io.js';
 import { printDocument } from './json.js';
 import { version } from './version.generated.js';
 
-/** Prints what was found for GitHub, as SARIF or for runners of tests; says whether it was one of these. */
+/**
+ * Prints what was found for GitHub, as SARIF or for runners of tests; says whether it was one of these.
+ *
+ * @param files what was found in each; only asked where it is told so
+ */
 export async function printFindings(
   command: Findings['command'],
-  files: readonly Looked[],
+  files: () => readonly Looked[],
   options: FormatOptions,
   io: Io,
 ): Promise<boolean> {
@@ -18,7 +22,7 @@ export async function printFindings(
     options.quiet
       ? { ...one, diagnostics: one.diagnostics.filter(({ severity }) => severity === 'error') }
       : one;
-  const findings = { command, version, files: files.map(quiet), isStrict: options.strict === true };
+  const findings = { command, version, files: files().map(quiet), isStrict: options.strict === true };
   if (format === 'sarif') printDocument(sarifLog(findings), io);
   else io.out(format === 'github' ? githubText(findings) : junitText(findings));
   return true;

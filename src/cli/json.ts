@@ -1,5 +1,6 @@
 import { type Diagnostic, diagnosticJson } from '../diagnostics/index.js';
 import type { Io } from './io.js';
+import { jsonPieces } from './json-pieces.js';
 
 /** What JSON leaves raw and a terminal might obey: C1 controls, marks of writing direction, separators; as UTF-16 units. */
 const unsafe = /[\u007f-\u009f\u00ad\u061c\u200b-\u200f\u2028-\u202e\u2060-\u206f\ufeff\udb40-\udb43]/g;
@@ -14,12 +15,13 @@ export function printJson(value: object, io: Io): void {
   printDocument(withFormat(value), io);
 }
 
-/** Prints any JSON document, so that no terminal obeys what is in it. */
+/** Prints any JSON document, so that no terminal obeys what is in it; see `jsonPieces` for long ones. */
 export function printDocument(value: object, io: Io): void {
-  const text = JSON.stringify(value, null, 2);
-  io.out(
-    `${text.replace(unsafe, (character) => `\\u${character.charCodeAt(0).toString(16).padStart(4, '0')}`)}\n`,
-  );
+  for (const piece of jsonPieces(value)) io.out(piece.replace(unsafe, escaped));
+}
+
+function escaped(character: string): string {
+  return `\\u${character.charCodeAt(0).toString(16).padStart(4, '0')}`;
 }
 
 /** Diagnostics as they stand in JSON output. */

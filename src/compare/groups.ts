@@ -14,13 +14,13 @@ export interface ChangeGroup {
  * @param positionOf the number of a note's bar, or of the note itself; ascending
  */
 export function groupChanges(
-  changed: readonly ChangedNote[],
+  changed: Iterable<ChangedNote>,
   positionOf: (note: ChangedNote) => number,
 ): readonly ChangeGroup[] {
   const groups: ChangeGroup[] = [];
   const latest = new Map<string, number>();
   for (const note of changed) {
-    const kind = JSON.stringify([kindOf(note.from), kindOf(note.to)]);
+    const kind = `${kindOf(note.from)}\n${kindOf(note.to)}`;
     const index = latest.get(kind) ?? -1;
     const group = groups[index];
     if (group && positionOf(note) <= positionOf(group.last) + 1)
@@ -33,6 +33,7 @@ export function groupChanges(
   return groups;
 }
 
-function kindOf({ articulation, rule, insteadOf, mark }: Verdict): readonly unknown[] {
-  return [articulation, rule, insteadOf, mark];
+/** Names and marks have no line breaks in them. */
+function kindOf({ articulation, rule, insteadOf, mark }: Verdict): string {
+  return `${articulation}\n${rule}\n${insteadOf}\n${mark}`;
 }

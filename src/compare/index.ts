@@ -3,7 +3,7 @@ import { compileParts, decideExample } from '../compile/index.js';
 import { type Diagnostic, type Place, quoted } from '../diagnostics/index.js';
 import type { ArticulationMap, Example } from '../map/index.js';
 import type { Part, Song } from '../midi/index.js';
-import { type ChangedNote, changedNotes } from './changes.js';
+import { type ChangedNotes, changedNotes } from './changes.js';
 
 export {
   type ComparedArticulations,
@@ -11,7 +11,7 @@ export {
   type Reswitched,
   type SentAs,
 } from './articulations.js';
-export type { ChangedNote, Decided, Verdict } from './changes.js';
+export type { ChangedNote, ChangedNotes, Decided, Verdict } from './changes.js';
 export type { Differences, Otherwise, Times } from './differences.js';
 export { type ChangeGroup, groupChanges } from './groups.js';
 export { areVersions, type Becomes, becomesIn, isKept, likenessBetween } from './matching.js';
@@ -34,7 +34,7 @@ export {
 /** Music that both maps decided: how many notes it has, and which of them change. */
 export interface Compared {
   readonly notes: number;
-  readonly changed: readonly ChangedNote[];
+  readonly changed: ChangedNotes;
 }
 
 /** A part of a recording. */
@@ -74,7 +74,9 @@ export function compareMaps(
       const before = byA.parts[index];
       if (!before) return [];
       const { part, line } = after;
-      return [{ file: song.file, part, notes: line.notes.length, changed: changedNotes(before, after) }];
+      return [
+        { file: song.file, part, notes: line.measures.notes.length, changed: changedNotes(before, after) },
+      ];
     }),
     ...together({ map: a, diagnostics: byA.diagnostics }, { map: b, diagnostics: byB.diagnostics }),
   };

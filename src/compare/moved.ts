@@ -1,6 +1,6 @@
-import { placesOf } from '../compile/index.js';
+import { articulationOf, onsetOf, placesOf } from '../compile/index.js';
 import type { ArticulationMap, Likeness } from '../map/index.js';
-import { type BarRange, barRangesOf, type MeasuredNote } from '../midi/index.js';
+import { type BarRange, barRangesOf, noteTick, pitchOf } from '../midi/index.js';
 import type { Decided } from './changes.js';
 import { becomesIn, likenessBetween } from './matching.js';
 
@@ -54,7 +54,7 @@ export function movedNotes(before: readonly Decided[], after: readonly Decided[]
     ];
   });
   const place = (map: ArticulationMap, name: string) => [...map.articulations.keys()].indexOf(name);
-  const outside = notes.filter(({ note, from, to }) => fits(note, from, a) && !fits(note, to, b));
+  const outside = notes.filter(({ pitch, from, to }) => fits(pitch, from, a) && !fits(pitch, to, b));
   return {
     notes: notes.length,
     moved: rows.sort((x, y) => place(a, x.from) - place(a, y.from) || place(b, x.to) - place(b, y.to)),
@@ -77,7 +77,7 @@ function kindsOf(notes: readonly Pair[]): Iterable<readonly Pair[]> {
 interface Pair {
   readonly a: ArticulationMap;
   readonly b: ArticulationMap;
-  readonly note: MeasuredNote;
+  readonly pitch: number;
   readonly bar: number | null;
   readonly from: string;
   readonly to: string;
@@ -85,33 +85,37 @@ interface Pair {
 
 function pairs(before: Decided, after: Decided | undefined): readonly Pair[] {
   if (!after) return [];
-  const places = placesOf(after.line);
+  const placeOf = placesOf(after.line);
   const had = new Map<string, string[]>();
-  for (const { note, articulation } of before.decisions) {
-    const key = `${note.tick} ${note.pitch}`;
+  for (let row = 0; row < before.decided.length; row++) {
+    const key = keyOf(before.decided, row);
+    const articulation = articulationOf(before.decided, row);
     const same = had.get(key);
     if (same) same.push(articulation);
     else had.set(key, [articulation]);
   }
-  return after.decisions.flatMap(({ note, articulation: to }) => {
-    const from = had.get(`${note.tick} ${note.pitch}`)?.shift();
+  const { decided } = after;
+  return Array.from({ length: decided.length }, (_, row) => row).flatMap((row): Pair[] => {
+    const from = had.get(keyOf(decided, row))?.shift();
     if (from === undefined) return [];
-    return [{ a: before.map, b: after.map, note, bar: places[note.onset]?.bar ?? null, from, to }];
+    const to = articulationOf(decided, row);
+    const bar = placeOf(onsetOf(decided, row))?.bar ?? null;
+    return [{ a: before.map, b: after.map, pitch: pitchOf(decided, row), bar, from, to }];
   });
 }
 
+function keyOf(decided: Decided['decided'], row: number): string {
+  return `${noteTick(decided, row)} ${pitchOf(decided, row)}`;
+}
+
 /** What goes out on its articulation's key is not held to the range. */
-function fits(
-  { pitch }: MeasuredNote,
-  articulation: string,
-  { range, articulations }: ArticulationMap,
-): boolean {
+function fits(pitch: number, articulation: string, { range, articulations }: ArticulationMap): boolean {
   const isKeyed = articulations.get(articulation)?.key !== undefined;
   return isKeyed || (pitch >= range.low && pitch <= range.high);
 }
 
 function outsideOf(pairs: readonly Pair[]): Outside {
-  const pitches = pairs.map(({ note }) => note.pitch);
+  const pitches = pairs.map(({ pitch }) => pitch);
   return {
     notes: pairs.length,
     bars: barsOf(pairs),

@@ -1,8 +1,8 @@
 import { type Diagnostic, diagnostic, quoted } from '../diagnostics/index.js';
 import type { ArticulationMap, Example } from '../map/index.js';
-import { type Clock, type Duration, firstNote, type Line, type Notes } from '../midi/index.js';
-import { lineOf } from './analyse/index.js';
-import { type Decision, decide } from './decide/index.js';
+import { type Clock, type Duration, firstNote, type Notes } from '../midi/index.js';
+import { lineOf, type MeasuredLine } from './analyse/index.js';
+import { type Decided, decide, decisionsOf } from './decide/index.js';
 
 /** Between the notes of an example that gives no pace: detached, and the next follows at once. Unit: ms. */
 const detached = 20;
@@ -16,7 +16,7 @@ export function runExamples(map: ArticulationMap): readonly Diagnostic[] {
 export function decideExample(
   map: ArticulationMap,
   example: Example,
-): { readonly line: Line; readonly decisions: readonly Decision[] } {
+): { readonly line: MeasuredLine; readonly decided: Decided } {
   const clock = microsecondClock(example.bpm);
   const notes = play(example, clock);
   const about = { file: map.file, part: { track: 1, trackName: '', channel: 0 }, clock };
@@ -26,15 +26,15 @@ export function decideExample(
       return new Set(struck.flatMap(({ marked }) => marked ?? []));
     }),
   );
-  return { line, decisions: decide(line, map).decided.decisions };
+  return { line, decided: decide(line, map).decided };
 }
 
 function runExample(map: ArticulationMap, example: Example, index: number): readonly Diagnostic[] {
-  const { decisions } = decideExample(map, example);
+  const { decided } = decideExample(map, example);
   const { place } = example;
   // A base's example is run for each map that it is lent to.
   const lent = 'file' in place && place.file !== map.file ? `, in ${quoted(map.file)}` : '';
-  return decisions.flatMap(({ note, articulation, rule }): Diagnostic[] => {
+  return Array.from(decisionsOf(decided)).flatMap(({ note, articulation, rule }): Diagnostic[] => {
     const expected = example.expect[note.onIndex];
     if (expected === undefined || expected === articulation) return [];
     const by = rule === 'marked' ? 'its mark' : ruleAt(map, rule);

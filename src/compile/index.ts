@@ -21,7 +21,17 @@ import { retime } from './retime/index.js';
 import { type PlacedSwitches, placeSwitches, weave } from './switching/index.js';
 
 export { analyse, type MeasuredLine, partsOf } from './analyse/index.js';
-export { type DecidedNotes, type Decision, decide, reason } from './decide/index.js';
+export {
+  articulationOf,
+  byArticulation,
+  type Decided,
+  type DecidedNotes,
+  type Decision,
+  decide,
+  decisionsOf,
+  onsetOf,
+  reason,
+} from './decide/index.js';
 export { decideExample, runExamples } from './examples.js';
 export { ornamented } from './ornaments.js';
 export { placesOf } from './places.js';
@@ -54,13 +64,10 @@ export interface Job {
 export interface CompiledPart extends Job {
   /** As it was played; the decisions were made on this. */
   readonly line: MeasuredLine;
-  readonly decisions: readonly Decision[];
-  /** The same in columns: a row for each decision. */
-  readonly rows: DecidedNotes;
-  /** The same decisions, with notes where they stand now, and what each was moved by. */
+  readonly decided: Decided;
+  /** The same rows, with notes where they stand now, and what each was moved by. */
   readonly retimed: {
-    readonly rows: DecidedNotes;
-    readonly decisions: readonly Decision[];
+    readonly decided: DecidedNotes;
     readonly moves: readonly (Move | undefined)[];
   };
   readonly switched: PlacedSwitches;
@@ -125,19 +132,8 @@ export function compileParts(song: Song, jobs: readonly Job[], onPart: OnPart = 
         map,
         ...asked,
         line,
-        get decisions() {
-          return decided.decisions;
-        },
-        rows: decided,
-        retimed: {
-          rows: retimed.decided,
-          get decisions() {
-            return retimed.decided.decisions;
-          },
-          get moves() {
-            return retimed.moves;
-          },
-        },
+        decided,
+        retimed,
         switched,
       });
     });
@@ -179,16 +175,16 @@ function retimeTrack(track: Track, parts: readonly DecidedPart[]): ReturnType<ty
 function withVelocities(
   track: Track,
   parts: readonly DecidedPart[],
-  retimed: readonly { readonly decided: Decided }[],
+  retimed: readonly { readonly decided: DecidedNotes }[],
 ): Track {
   const velocities = new Map<number, number>();
   parts.forEach(({ decided, velocityOf }, at) => {
     if (!velocityOf) return;
-    decided.decisions.forEach((decision, index) => {
-      const onIndex = retimed[at]?.decided.on[index];
-      const velocity = velocityOf(decision);
+    for (let row = 0; row < decided.length; row++) {
+      const onIndex = retimed[at]?.decided.on[row];
+      const velocity = velocityOf(decided.decision(row));
       if (onIndex !== undefined && velocity !== undefined) velocities.set(onIndex, velocity);
-    });
+    }
   });
   if (velocities.size === 0) return track;
   return trackOf(track.number, track.name, withSecondData(track.columns, velocities));

@@ -1,8 +1,8 @@
-import { compileParts, type Job, type Players } from '../compile/index.js';
+import { byArticulation, compileParts, type Job, onsetOf, type Players } from '../compile/index.js';
 import { type Diagnostic, diagnostic, quoted } from '../diagnostics/index.js';
 import { playersOffset, velocityBy } from '../dynamics/index.js';
 import type { ArticulationMap } from '../map/index.js';
-import { type Line, musicPlace, type Onset, type Part, type Song } from '../midi/index.js';
+import { type Line, musicPlace, noteTick, type Onset, type Part, pitchOf, type Song } from '../midi/index.js';
 import { dealt, total } from './divide.js';
 import type { LevelStep } from './levels.js';
 import type { CueDivide, CuePart } from './types.js';
@@ -43,19 +43,19 @@ export function dividedPart(
   const steps: LevelStep[] = [];
   const atOnset = new Map<number, number>();
   const few: Onset[] = [];
-  for (const { line, decisions, retimed } of parts) {
+  for (const { line, decided, retimed } of parts) {
     for (const onset of line.onsets) few.push(...shareOut(onset, divide, of, players));
     const byOnset: number[][] = line.onsets.map(() => []);
-    decisions.forEach(({ note }, index) => {
-      byOnset[note.onset]?.push(index);
-    });
-    for (const indices of byOnset) {
-      const controlled = indices.filter((index) => !isByVelocity(map, decisions[index]?.articulation));
-      const powers = controlled.map((index) => (players.get(keyOf(decisions[index]?.note)) ?? of) / of);
+    for (let row = 0; row < decided.length; row++) byOnset[onsetOf(decided, row)]?.push(row);
+    const place = (row: number) => ({ tick: noteTick(decided, row), pitch: pitchOf(decided, row) });
+    const isLoudByVelocity = byArticulation(decided, (name) => isByVelocity(map, name));
+    for (const rows of byOnset) {
+      const controlled = rows.filter((row) => !isLoudByVelocity(row));
+      const powers = controlled.map((row) => (players.get(keyOf(place(row))) ?? of) / of);
       const mean = powers.reduce((sum, power) => sum + power, 0) / powers.length;
       const by = powers.length === 0 ? 0 : 10 * Math.log10(mean);
-      const ticks = indices.map((index) => retimed.decisions[index]?.note.tick ?? 0);
-      for (const index of indices) atOnset.set(decisions[index]?.note.tick ?? 0, by);
+      const ticks = rows.map((row) => noteTick(retimed.decided, row));
+      for (const row of rows) atOnset.set(noteTick(decided, row), by);
       if (by !== (steps.at(-1)?.by ?? 0)) steps.push({ tick: Math.min(...ticks), by });
     }
   }
@@ -76,7 +76,7 @@ export function dividedPart(
 }
 
 /** Whether velocity alone makes the notes of an articulation loud; not where it picks the recording. */
-function isByVelocity({ articulations }: ArticulationMap, name = ''): boolean {
+function isByVelocity({ articulations }: ArticulationMap, name: string): boolean {
   const articulation = articulations.get(name);
   return articulation?.loudness === 'velocity' && articulation.velocity === undefined;
 }
@@ -94,8 +94,8 @@ function shareOut(
   return total(counts) > of ? [onset] : [];
 }
 
-function keyOf(note: Pick<PlayedNote, 'tick' | 'pitch'> | undefined): string {
-  return `${note?.tick} ${note?.pitch}`;
+function keyOf({ tick, pitch }: Pick<PlayedNote, 'tick' | 'pitch'>): string {
+  return `${tick} ${pitch}`;
 }
 
 function tooFew(line: Line | undefined, few: readonly Onset[], name: string, of: number): Diagnostic[] {

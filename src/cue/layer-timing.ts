@@ -40,13 +40,12 @@ export function lateCopies(
   base: ArticulationMap,
 ): NonNullable<CueJob['heardAfter']> {
   const speaksAfter = bindSpeaksAfter(base, line);
-  const decided = new Map(
-    decide(line, base).decided.decisions.map((one) => [one.note.onIndex, one] as const),
-  );
+  const { decided } = decide(line, base);
+  const rows = new Map(Array.from(decided.on, (onIndex, row) => [onIndex, row]));
   const late = new Map<string, Duration>();
   for (const { of, tick, pitch } of notes) {
-    const decision = decided.get(line.notes[of]?.onIndex ?? -1);
-    if (decision) late.set(`${tick} ${pitch}`, speaksAfter(decision));
+    const row = rows.get(line.notes[of]?.onIndex ?? -1);
+    if (row !== undefined) late.set(`${tick} ${pitch}`, speaksAfter(decided.decision(row)));
   }
   return ({ tick, pitch }) => late.get(`${tick} ${pitch}`) ?? { unit: 'ms', ms: 0 };
 }

@@ -1,7 +1,16 @@
 import { analyse, compileParts, type Job, type MeasuredLine } from '../compile/index.js';
 import type { Curve } from '../dynamics/index.js';
 import type { ArticulationMap } from '../map/index.js';
-import { clockOf, type MeasuredNote, type Part, type Song, type Track, tickBefore } from '../midi/index.js';
+import {
+  clockOf,
+  noteEnd,
+  noteTick,
+  onOf,
+  type Part,
+  type Song,
+  type Track,
+  tickBefore,
+} from '../midi/index.js';
 import { startToSpeakAt } from '../timing/index.js';
 import type { Moved } from './layer.js';
 import { loudnessOf } from './loudness.js';
@@ -43,11 +52,13 @@ function movedNotes(song: Song, { part, map, timing }: Job): Moved {
   if (!isMoved) return (note) => note;
   const plain = { ...timing, compensate: false, joins: false };
   const { parts } = compileParts(song, [{ part, map, timing: plain }]);
-  const now = new Map<number, MeasuredNote>();
-  for (const { decisions, retimed } of parts)
-    decisions.forEach(({ note }, index) => {
-      now.set(note.onIndex, retimed.decisions[index]?.note ?? note);
-    });
+  const now = new Map<number, ReturnType<Moved>>();
+  for (const { decided, retimed } of parts)
+    for (let row = 0; row < decided.length; row++)
+      now.set(onOf(decided, row), {
+        tick: noteTick(retimed.decided, row),
+        endTick: noteEnd(retimed.decided, row),
+      });
   return (note) => now.get(note.onIndex) ?? note;
 }
 

@@ -8,7 +8,7 @@ import {
   type Take,
 } from '../compare/index.js';
 import { escapeText, plural } from '../diagnostics/index.js';
-import { type BarRange, barRangesOf } from '../midi/index.js';
+import { type BarRange, barRangesOf, noteTick, pitchOf } from '../midi/index.js';
 
 /** Something that is otherwise than before, in a part. */
 export interface Change {
@@ -47,7 +47,7 @@ export function changesBetween(first: Take, second: Take, idsOf: SheetIds): Chan
       (sum, { altered }) => sum + altered.filter(({ decided }) => decided).length,
       0,
     ),
-    of: second.parts.reduce((sum, { part }) => sum + part.decisions.length, 0),
+    of: second.parts.reduce((sum, { part }) => sum + part.decided.length, 0),
   };
 }
 
@@ -64,12 +64,14 @@ export function sheetIds(
   for (const { key, name, part } of take.parts) {
     const staff = staffs.indexOf(key);
     if (staff < 0) continue;
-    part.decisions.forEach(({ note }, index) => {
+    const { decided } = part;
+    for (let row = 0; row < decided.length; row++) {
+      const note = { tick: noteTick(decided, row), pitch: pitchOf(decided, row) };
       const at = idKey(name, part.part.channel, note);
       const known = ids.get(at);
-      if (known) known.push(named(staff, index));
-      else ids.set(at, [named(staff, index)]);
-    });
+      if (known) known.push(named(staff, row));
+      else ids.set(at, [named(staff, row)]);
+    }
   }
   return ids;
 }

@@ -19,7 +19,6 @@ export { indicesInOrder } from './in-order.js';
 export type { ControllerValues, Line, MeasuredNote, Onset, PairedNote, Part, Span } from './line.js';
 export { type MusicLocation, musicPlace } from './location.js';
 export { type NewTrack, newSong } from './new-song.js';
-export { changedNote, type NoteChange } from './notes/changed.js';
 export {
   keptNotes,
   type Notes,

@@ -63,7 +63,7 @@ export function comparisonJson(comparison: Comparison): Readonly<Record<string, 
       line: place.kind === 'text' ? place.line : null,
       example,
       notes,
-      changed: changed.map(({ tick: _, bar: __, beat: ___, ...note }) => note),
+      changed: Array.from(changed, ({ tick: _, bar: __, beat: ___, ...note }) => note),
     })),
     articulations,
   };

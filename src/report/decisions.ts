@@ -1,5 +1,7 @@
-import { type CompiledPart, type Players, placesOf, type SentNote } from '../compile/index.js';
+import { type CompiledPart, onsetOf, type Players, placesOf, type SentNote } from '../compile/index.js';
+import { noteTick } from '../midi/index.js';
 import type { TimingOptions } from '../timing/index.js';
+import type { Within } from './explanation.js';
 
 /** One note of the report. */
 export interface ReportNote {
@@ -30,7 +32,7 @@ export interface ReportNote {
 }
 
 /** What was decided, note by note: the shape of `--report` and `explain --json`. */
-export interface Report {
+export interface Report<Notes extends Iterable<ReportNote> = readonly ReportNote[]> {
   readonly input: string;
   /** The map's path; with several maps a list, one for each part. */
   readonly map: string | readonly string[];
@@ -41,12 +43,33 @@ export interface Report {
     readonly name: string;
     /** 1–16. */
     readonly channel: number;
-    readonly notes: readonly ReportNote[];
+    readonly notes: Notes;
   }[];
+}
+
+/** A part to be told of. */
+export interface ReportedPart {
+  readonly part: CompiledPart;
+  /** Which of its notes. */
+  readonly within?: Within | undefined;
 }
 
 /** The report of compiled parts. Times are rounded to a thousandth of a millisecond. */
 export function report(input: string, parts: readonly CompiledPart[]): Report {
+  const whole = reportInPieces(
+    input,
+    parts.map((part) => ({ part })),
+  );
+  return { ...whole, parts: whole.parts.map((part) => ({ ...part, notes: [...part.notes] })) };
+}
+
+/**
+ * The same with notes that are made when they are come to: 200,000 of them are 50 MB of text.
+ *
+ * @param asked the parts, and which of their notes are told; all are, if absent
+ */
+export function reportInPieces(input: string, asked: readonly ReportedPart[]): Report<Iterable<ReportNote>> {
+  const parts = asked.map(({ part }) => part);
   const files = parts.map(({ map }) => map.file);
   const [first = ''] = files;
   const timing = parts.find((part) => part.timing)?.timing;
@@ -54,28 +77,27 @@ export function report(input: string, parts: readonly CompiledPart[]): Report {
     input,
     map: files.every((file) => file === first) ? first : files,
     ...(timing ? { timing } : {}),
-    parts: parts.map((part) => ({
+    parts: asked.map(({ part, within }) => ({
       track: part.part.track,
       name: part.part.trackName,
       channel: part.part.channel + 1,
-      notes: reportNotes(part),
+      notes: { [Symbol.iterator]: () => reportNotes(part, within) },
     })),
   };
 }
 
-function reportNotes({
-  part,
-  line,
-  decisions,
-  retimed,
-  switched,
-  playersOf,
-}: CompiledPart): readonly ReportNote[] {
-  const places = placesOf(line);
-  return decisions.map(({ note, articulation, rule, insteadOf }, index) => {
-    const position = places[note.onset];
-    const tick = retimed.decisions[index]?.note.tick ?? note.tick;
-    return {
+/** The notes of a part, each made when it is come to. */
+function* reportNotes(
+  { part, line, decided, retimed, switched, playersOf }: CompiledPart,
+  within: Within = () => true,
+): Generator<ReportNote> {
+  const placeOf = placesOf(line);
+  for (let row = 0; row < decided.length; row++) {
+    const position = placeOf(onsetOf(decided, row));
+    if (!within(position)) continue;
+    const { note, articulation, rule, insteadOf } = decided.decision(row);
+    const tick = noteTick(retimed.decided, row);
+    yield {
       tick: note.tick,
       bar: position?.bar ?? null,
       beat: position?.beat ?? null,
@@ -85,12 +107,12 @@ function reportNotes({
       articulation,
       rule,
       ...(insteadOf === undefined ? {} : { insteadOf }),
-      switchTick: switched.switchTicks[index] ?? null,
+      switchTick: switched.switchTickOf(row),
       ...(tick === note.tick ? {} : { movedTo: tick }),
       ...(playersOf ? { players: playersOf(note) } : {}),
-      ...sentOtherwise(note, part.channel, switched.sent.at(index)),
+      ...sentOtherwise(note, part.channel, switched.sent.at(row)),
     };
-  });
+  }
 }
 
 function sentOtherwise(

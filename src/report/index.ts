@@ -1,7 +1,7 @@
 // Every text and JSON that tells people what was decided, proved and compared.
 
 export { type Comparison, comparisonJson, comparisonText, counts } from './comparison.js';
-export { type Report, type ReportNote, report } from './decisions.js';
+export { type Report, type ReportedPart, type ReportNote, report, reportInPieces } from './decisions.js';
 export { explainPart } from './explanation.js';
 export {
   changeDiagnostics,

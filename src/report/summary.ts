@@ -8,10 +8,10 @@ export function summary(parts: readonly CompiledPart[], input: string, output: s
   return `${escapeText(input)} → ${output === '-' ? 'standard output' : escapeText(output)}\n${lines.slice(1).join('\n')}\n`;
 }
 
-function partSummary({ part, map, rows, retimed, switched, line }: CompiledPart): readonly string[] {
-  const counts = new Uint32Array(rows.names.length);
-  for (const articulation of rows.articulation) counts[articulation] = (counts[articulation] ?? 0) + 1;
-  const used = rows.names.flatMap((name, articulation) => {
+function partSummary({ part, map, decided, retimed, switched, line }: CompiledPart): readonly string[] {
+  const counts = new Uint32Array(decided.names.length);
+  for (const articulation of decided.articulation) counts[articulation] = (counts[articulation] ?? 0) + 1;
+  const used = decided.names.flatMap((name, articulation) => {
     const count = counts[articulation] ?? 0;
     return count > 0 ? [{ name, count }] : [];
   });
@@ -19,9 +19,9 @@ function partSummary({ part, map, rows, retimed, switched, line }: CompiledPart)
   return [
     `${partHeading(part)}: ${escapeText(map.library)}, ${escapeText(map.instrument)}`,
     ...used.map(({ name, count }) => `  ${name.padEnd(width)}  ${plural(count, 'note')}`),
-    ...movedSummary(line.clock, rows, retimed.rows),
-    `  ${plural(switched.switches, 'switch', 'switches')} sent before ${plural(rows.length, 'note')}`,
-    ...(isWithoutLead(retimed.rows, switched) ? [withoutLead] : []),
+    ...movedSummary(line.clock, decided, retimed.decided),
+    `  ${plural(switched.switches, 'switch', 'switches')} sent before ${plural(decided.length, 'note')}`,
+    ...(isWithoutLead(retimed.decided, switched) ? [withoutLead] : []),
   ];
 }
 

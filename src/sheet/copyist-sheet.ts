@@ -1,3 +1,4 @@
+import { byArticulation } from '../compile/index.js';
 import { type Diagnostic, diagnostic } from '../diagnostics/index.js';
 import { dynamicWord } from '../dynamics/index.js';
 import { readMarks, soundMeaning } from '../map/index.js';
@@ -42,11 +43,13 @@ export async function copyistSheet(task: SheetTask): Promise<DrawnSheet> {
   };
 }
 
-function playingOf({ compiled: { decisions, map } }: SheetJob, part: number): [string, NotePlaying][] {
-  return decisions.map(({ note, articulation }, index) => {
-    const sound = map.articulations.get(articulation);
-    const meaning = sound && soundMeaning(sound, note.marks);
-    return [noteId(part, index), { marks: [...note.marks], ...(meaning ? { meaning } : {}) }];
+function playingOf({ compiled: { decided, map } }: SheetJob, part: number): [string, NotePlaying][] {
+  const soundOf = byArticulation(decided, (name) => map.articulations.get(name));
+  return Array.from({ length: decided.length }, (_, row) => {
+    const sound = soundOf(row);
+    const { marks } = decided.noteOf(row);
+    const meaning = sound && soundMeaning(sound, marks);
+    return [noteId(part, row), { marks: [...marks], ...(meaning ? { meaning } : {}) }];
   });
 }
 

@@ -1,6 +1,6 @@
-import { type CompiledPart, placesOf, reason } from '../compile/index.js';
+import { articulationOf, type CompiledPart, decisionsOf, placesOf, reason } from '../compile/index.js';
 import { lengthsOf } from '../learn/index.js';
-import { isNoteOn, secondData, type Track } from '../midi/index.js';
+import { isNoteOn, noteTick, onOf, secondData, type Track } from '../midi/index.js';
 import { lateness } from '../sound/index.js';
 import { curveOf } from './curve.js';
 import { sentBy } from './sent.js';
@@ -48,7 +48,7 @@ export function sheetPart(
     layers: layers.map((layer) => ({
       name: layer.name,
       library: layer.compiled.map.library,
-      notes: layer.compiled.decisions.length,
+      notes: layer.compiled.decided.length,
     })),
     lengths: lengthsOfPart(compiled),
   };
@@ -80,26 +80,26 @@ function notesOf(
   track: Track | undefined,
   part: number,
 ): readonly SheetNote[] {
-  const { line, map, decisions, retimed, switched } = compiled;
+  const { line, map, decided, retimed, switched } = compiled;
   const places = placesOf(line);
   const late = lateness(compiled);
-  return decisions.map((decision, index) => {
+  return Array.from(decisionsOf(decided), (decision, index) => {
     const { tick, endTick, pitch, onset } = decision.note;
-    const { tick: now, onIndex } = retimed.decisions[index]?.note ?? decision.note;
+    const [now, onIndex] = [noteTick(retimed.decided, index), onOf(retimed.decided, index)];
     const isThere = track !== undefined && isNoteOn(track.columns, onIndex);
     const velocity = isThere ? secondData(track.columns, onIndex) : decision.note.velocity;
     return {
       id: noteId(part, index),
       tick,
       endTick,
-      place: places[onset] ?? null,
+      place: places(onset),
       pitch,
       velocity,
       isStruck: map.articulations.get(decision.articulation)?.loudness === 'velocity',
       articulation: decision.articulation,
       why: reason(map, decision, line),
       layers: layers.flatMap(({ name, doubles }) => (doubles.has(index) ? [name] : [])),
-      switchTick: switched.switchTicks[index] ?? null,
+      switchTick: switched.switchTickOf(index),
       movedMs: now === tick ? 0 : line.clock.ms(now) - line.clock.ms(tick),
       heardMs: line.clock.ms(now) + Math.max(0, late(index)),
     };
@@ -107,15 +107,16 @@ function notesOf(
 }
 
 /** The switches of a part; one that notes of a chord share is there once. */
-function switchesOf({ line, map, decisions, retimed, switched }: CompiledPart): readonly SheetSwitch[] {
+function switchesOf({ line, map, decided, retimed, switched }: CompiledPart): readonly SheetSwitch[] {
   const found = new Map<string, SheetSwitch>();
-  decisions.forEach(({ note, articulation }, index) => {
-    const tick = switched.switchTicks[index] ?? null;
+  for (let row = 0; row < decided.length; row++) {
+    const tick = switched.switchTickOf(row);
+    const articulation = articulationOf(decided, row);
     const key = `${tick} ${articulation}`;
-    if (tick === null || found.has(key)) return;
-    const onsetTick = retimed.decisions[index]?.note.tick ?? note.tick;
+    if (tick === null || found.has(key)) continue;
+    const onsetTick = noteTick(retimed.decided, row);
     const leadMs = line.clock.ms(onsetTick) - line.clock.ms(tick);
     found.set(key, { tick, onsetTick, leadMs, articulation, sent: sentBy(map, articulation) });
-  });
+  }
   return [...found.values()];
 }

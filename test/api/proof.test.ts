@@ -9,6 +9,7 @@ import { readMidi } from '../../src/midi/read/index.js';
 import type { Proof } from '../../src/prove/index.js';
 import { asPlayed, type TimingOptions } from '../../src/timing/options.js';
 import { mapOfMethod, methods, randomLine } from '../support/arbitrary.js';
+import { decisionsIn } from '../support/decided.js';
 import { draws } from '../support/draws.js';
 import { mapOf } from '../support/map.js';
 import { controllerAt, songOf, type TestNote, tempoAt, trackOf } from '../support/song.js';
@@ -111,7 +112,7 @@ rules:
     const { value } = compile(song, jobs);
     const output = value && readMidi(value.bytes, 'out.mid').value;
     if (!output) throw new Error('nothing compiled');
-    expect(value.parts[0]?.decisions[0]?.articulation).toBe('short');
+    expect(decisionsIn(value.parts[0])[0]?.articulation).toBe('short');
     expect(proofOf(output, song, compileParts(song, jobs), true).violations).toEqual([]);
   });
 });

@@ -97,7 +97,7 @@ describe('setSong and voiceSong', () => {
     const compiled = compile(song, jobs);
     expect(jobs.map(({ part }) => part.trackName)).toEqual(['First', 'Second', 'Third', 'Fourth']);
     expect(compiled.diagnostics.filter(({ severity }) => severity === 'error')).toEqual([]);
-    expect(compiled.value?.parts.map(({ decisions }) => decisions.length)).toEqual([8, 8, 8, 8]);
+    expect(compiled.value?.parts.map(({ decided }) => decided.length)).toEqual([8, 8, 8, 8]);
   });
 
   it('lay a sketch over a rhythm by its beats, each of its tracks a part', () => {

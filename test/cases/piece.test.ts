@@ -5,6 +5,7 @@ import { compileCue, mapsOf } from '../../src/cue/index.js';
 import { readCue } from '../../src/cue/read/index.js';
 import { readMap } from '../../src/map/read/index.js';
 import { readMidi } from '../../src/midi/read/index.js';
+import { decisionsIn, nowIn } from '../support/decided.js';
 
 // An invented piece of 16 parts and 56 bars: changing metres, 24 tempos, spread chords, pedal and bends.
 
@@ -33,7 +34,7 @@ describe('the piece', () => {
     const { value: out } = readMidi(value.bytes, 'out.mid');
     const proof = out && proofOf(out, value.planned.song, value, true);
     expect(proof?.violations).toEqual([]);
-    expect(proof?.notes).toBe(value.parts.reduce((sum, { decisions }) => sum + decisions.length, 0));
+    expect(proof?.notes).toBe(value.parts.reduce((sum, { decided }) => sum + decided.length, 0));
     expect(diagnostics.filter(({ severity }) => severity === 'error')).toEqual([]);
   });
 
@@ -42,8 +43,10 @@ describe('the piece', () => {
       line.onsets.some(({ tick, lastTick }) => lastTick > tick) ? [part.trackName] : [],
     );
     expect(spread).toEqual(expect.arrayContaining(['Horns', 'Horns – bite', 'Piano', 'Violins 2', 'Violas']));
-    for (const { line, decisions } of value.parts) {
-      const names = new Map(decisions.map(({ note, articulation }) => [note.onIndex, articulation]));
+    for (const { line, decided } of value.parts) {
+      const names = new Map(
+        decisionsIn({ decided }).map(({ note, articulation }) => [note.onIndex, articulation]),
+      );
       for (const { notes } of line.onsets)
         expect(new Set(notes.map(({ onIndex }) => names.get(onIndex))).size).toBe(1);
     }
@@ -58,7 +61,7 @@ describe('the piece', () => {
       one.parts.map(({ part, retimed, switched }) => [
         part.trackName,
         part.track,
-        retimed.decisions.map(({ note, articulation }) => [
+        nowIn({ retimed }).map(({ note, articulation }) => [
           note.tick,
           note.endTick,
           note.pitch,
@@ -83,8 +86,8 @@ describe('the piece', () => {
   it('with another bar 20, every bar but those around it is decided as before', () => {
     const other = compiled('take-alt.mid').value;
     const decided = (one: typeof value) =>
-      one.parts.flatMap(({ part, line, decisions }) =>
-        decisions.map(({ note, articulation }) => {
+      one.parts.flatMap(({ part, line, decided }) =>
+        decisionsIn({ decided }).map(({ note, articulation }) => {
           const bar = line.clock.position(note.tick)?.bar ?? 0;
           return `${part.trackName} ${bar} ${note.pitch} ${note.tick} ${articulation}`;
         }),

@@ -37,6 +37,6 @@ describe('a crowd of notes on one tick', () => {
         ...(options ? { timing: options } : {}),
       };
       const { value } = compile(song, [job]);
-      expect(value?.parts[0]?.decisions).toHaveLength(crowd.length);
+      expect(value?.parts[0]?.decided).toHaveLength(crowd.length);
     });
 });

@@ -4,6 +4,7 @@ import { compile, prove } from '../../src/index.js';
 import type { Song } from '../../src/midi/index.js';
 import { readSong } from '../../src/score/index.js';
 import { encode, note, partwise } from '../score/written.js';
+import { decisionsIn } from '../support/decided.js';
 import { mapOf } from '../support/map.js';
 
 const articulations = (trill: string, rule = '') => `
@@ -33,7 +34,7 @@ function decided(yaml: string): readonly string[] {
   const map = mapOf(yaml);
   const song = ornamented(songOf(), [{ track: 2, map }]);
   const { parts } = compileParts(song, [{ part: { track: 2, trackName: 'Horn', channel: 0 }, map }]);
-  return parts.flatMap(({ decisions }) => decisions.map(({ articulation }) => articulation));
+  return parts.flatMap((part) => decisionsIn(part).map(({ articulation }) => articulation));
 }
 
 describe('ornaments of a score, by the map that plays them', () => {
@@ -62,7 +63,7 @@ describe('ornaments of a score, by the map that plays them', () => {
       const { value } = readSong(encode(text), 'score.musicxml');
       const song = value && ornamented(value, [{ track: 2, map }]);
       const jobs = [{ part: { track: 2, trackName: 'Horn', channel: 0 }, map }];
-      return song && compileParts(song, jobs).parts[0]?.decisions.map(({ articulation }) => articulation);
+      return song && decisionsIn(compileParts(song, jobs).parts[0]).map(({ articulation }) => articulation);
     };
     expect(notes(tremolo(3))).toEqual(['special']);
     expect(notes(tremolo(2))).toEqual(Array<string>(16).fill('plain'));

@@ -74,7 +74,7 @@ describe('a divided part that is loud by velocity', () => {
 
   it('is explained and reported with its players', () => {
     const [part] = value?.parts ?? [];
-    const lines = part ? explainPart(part) : [];
+    const lines = part ? [...explainPart(part)] : [];
     expect(lines[2]).toContain('3 of 12 players, −6.0 dB');
     expect(lines[1]).not.toContain('players');
     const told = report('in.mid', value?.parts ?? []).parts[0]?.notes.map(({ players }) => players?.playing);

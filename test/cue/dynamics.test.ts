@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { proofOf } from '../../src/api/proof.js';
 import type { Song } from '../../src/midi/song.js';
+import { decisionsIn } from '../support/decided.js';
 import { eventsOf } from '../support/events.js';
 import { mapOf } from '../support/map.js';
 import { controllerAt, songOf, type TestNote, type Timed, textAt, trackOf } from '../support/song.js';
@@ -120,7 +121,7 @@ describe('dynamics from the marks in the music', () => {
   it('become the velocity of notes that are loud by velocity; those loud by the controller keep theirs', () => {
     const { song, compiled } = compiledWith('{source: marks, start: pp}', [textAt(1920, '[f]')]);
     // ppp is 15, each mark 15 more: f is 90, MusicXML's forte.
-    expect(compiled?.parts[0]?.decisions.map(({ articulation }) => articulation)).toEqual([
+    expect(decisionsIn(compiled?.parts[0]).map(({ articulation }) => articulation)).toEqual([
       'long',
       'short',
       'long',
@@ -135,7 +136,7 @@ describe('dynamics from the marks in the music', () => {
       `dynamics: {controller: 1, levels: {p: 30, f: 92}}\narticulations:\n  hard: {switch: {note: C0}}\n  soft: {switch: {note: D0}}\nrules:\n  - when: {velocity: {from: 80}}\n    use: hard\n  - use: soft\n`,
     );
     const { compiled, song } = compiledWith('{source: marks, start: ppp}', [], loud);
-    expect(compiled?.parts[0]?.decisions.map(({ articulation }) => articulation)).toEqual([
+    expect(decisionsIn(compiled?.parts[0]).map(({ articulation }) => articulation)).toEqual([
       'soft',
       'hard',
       'soft',

@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { proofOf } from '../../src/api/proof.js';
 import { mapOfMethod, methods, randomLine } from '../support/arbitrary.js';
+import { decisionsIn, nowIn } from '../support/decided.js';
 import { draws } from '../support/draws.js';
 import { eventsOf } from '../support/events.js';
 import { ladderMap, mapOf } from '../support/map.js';
@@ -239,12 +240,12 @@ describe('a layer of another articulation', () => {
     const marked = take(line, [textAt(960, '[long]'), textAt(1400, '[auto]')]);
     const { compiled, diagnostics } = layered('{name: x, articulation: short}', marked);
     expect(diagnostics).toEqual([]);
-    expect(compiled?.parts[1]?.decisions.map(({ articulation }) => articulation)).toEqual([
+    expect(decisionsIn(compiled?.parts[1]).map(({ articulation }) => articulation)).toEqual([
       'short',
       'short',
       'short',
     ]);
-    expect(compiled?.parts[0]?.decisions.map(({ articulation }) => articulation)).not.toContain('short');
+    expect(decisionsIn(compiled?.parts[0]).map(({ articulation }) => articulation)).not.toContain('short');
   });
 
   it('is an error where its map has none of that name', () => {
@@ -370,7 +371,7 @@ describe('layers of any libraries on any line', () => {
         expect(proof.violations).toEqual([]);
         expect(proof.parts.map(({ track }) => track)).toEqual([1, 2]);
         const [part, doubling] = compiled.parts;
-        const struck = new Set(part?.retimed.decisions.map(({ note }) => note.tick));
+        const struck = new Set(nowIn(part).map(({ note }) => note.tick));
         const isPlain = !extra.includes('timing') && !layer.includes('timing');
         for (const note of doubling?.line.notes ?? []) if (isPlain) expect(struck.has(note.tick)).toBe(true);
         expect(doubling?.line.notes.length).toBeLessThanOrEqual(notes.length);

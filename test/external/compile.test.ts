@@ -11,6 +11,7 @@ import { channelFor } from '../../src/map/index.js';
 import { readMap } from '../../src/map/read/index.js';
 import { readMidi } from '../../src/midi/read/index.js';
 import { basesIn } from '../support/bases.js';
+import { decisionsIn } from '../support/decided.js';
 import { midicsv, realFiles } from './real.js';
 
 const folder = mkdtempSync(join(tmpdir(), 'keyslip-external-'));
@@ -61,7 +62,8 @@ function leftOver(output: readonly string[], input: readonly string[]): number |
   return next === input.length ? left : undefined;
 }
 
-function caseFor(file: string, { part, map, decisions }: CompiledPart): unknown {
+function caseFor(file: string, { part, map, decided }: CompiledPart): unknown {
+  const decisions = decisionsIn({ decided });
   const messages = [...map.articulations.values()].flatMap((articulation) => articulation.switch);
   const channels = new Set(decisions.map(({ articulation }) => channelFor(map, articulation, part.channel)));
   return {

@@ -22,7 +22,7 @@ if (!part) throw new Error('no part');
 
 describe('explaining', () => {
   it('says place, pitch, articulation, rule with its line, what was measured, and the switch', () => {
-    const lines = explainPart(part);
+    const lines = [...explainPart(part)];
     expect(lines[1]).toMatch(
       /^ {2}1\.2 {2}C4 {2}short {3}test\.yaml:\d+: held 104\.2 ms \(below 130ms\) · switched at tick 461$/u,
     );
@@ -45,7 +45,7 @@ describe('explaining', () => {
   });
 
   it('shows no control characters of a track name', () => {
-    expect(explainPart(part).join('')).not.toContain('\x1b');
+    expect([...explainPart(part)].join('')).not.toContain('\x1b');
     expect(summary(parts, 'in.mid', 'out.mid')).not.toContain('\x1b');
   });
 });

@@ -10,6 +10,7 @@ import { nameOfFifths } from '../../src/music/harmony/fifths.js';
 import { harmonyOf } from '../../src/music/harmony/index.js';
 import { sheetOf } from '../../src/sheet/collect.js';
 import { scoreOf } from '../../src/sheet/score.js';
+import { decisionsIn } from '../support/decided.js';
 import { eventsOf } from '../support/events.js';
 import { sheetNote, sheetPart } from './page/support.js';
 
@@ -58,10 +59,10 @@ describe('what a sheet is made of', () => {
   it('marks exactly the notes that the layer plays', () => {
     const [horns] = sheet.parts;
     const layered = horns?.notes.filter(({ layers }) => layers.includes('bite')) ?? [];
-    const played = jobs.find(({ layer }) => layer === 'bite')?.compiled.decisions ?? [];
+    const played = decisionsIn(jobs.find(({ layer }) => layer === 'bite')?.compiled);
     expect(layered.map(({ pitch }) => pitch)).toEqual(played.map(({ note }) => note.pitch));
     // The cue asks for velocities from 96 and pitches from 45, as they were played.
-    const decided = jobs[0]?.compiled.decisions.map(({ note }) => note) ?? [];
+    const decided = decisionsIn(jobs[0]?.compiled).map(({ note }) => note) ?? [];
     const asked = decided.filter(({ velocity, pitch }) => velocity >= 96 && pitch >= 45);
     expect(layered.map(({ tick }) => tick)).toEqual(asked.map(({ tick }) => tick));
   });

@@ -1,9 +1,35 @@
 import type { Decision } from '../../src/compile/decide/decision.js';
-import { decide } from '../../src/compile/decide/index.js';
+import { articulationOf, decide, decisionsOf, onsetOf } from '../../src/compile/decide/index.js';
+import type { CompiledPart } from '../../src/compile/index.js';
 import type { ArticulationMap } from '../../src/map/types.js';
+import { noteEnd, noteTick, onOf } from '../../src/midi/index.js';
 import { lineOfNotes, msTicks } from './line.js';
 import { mapOf } from './map.js';
 import type { SongOptions, TestNote, Timed } from './song.js';
+
+/** What was decided of a part's notes, in order. */
+export function decisionsIn(part: Pick<CompiledPart, 'decided'> | undefined): readonly Decision[] {
+  return part ? [...decisionsOf(part.decided)] : [];
+}
+
+/** The same notes where they stand now. */
+export function nowIn(part: Pick<CompiledPart, 'retimed'> | undefined) {
+  const decided = part?.retimed.decided;
+  if (!decided) return [];
+  return Array.from({ length: decided.length }, (_, row) => {
+    const { pitch, velocity, chord } = decided.noteOf(row);
+    const note = {
+      pitch,
+      velocity,
+      chord,
+      onIndex: onOf(decided, row),
+      onset: onsetOf(decided, row),
+      tick: noteTick(decided, row),
+      endTick: noteEnd(decided, row),
+    };
+    return { articulation: articulationOf(decided, row), note };
+  });
+}
 
 /** Decides a line; a tick is a millisecond unless options say otherwise. */
 export function decided(
@@ -12,7 +38,7 @@ export function decided(
   others: readonly Timed[] = [],
   options: SongOptions = msTicks,
 ): readonly Decision[] {
-  return decide(lineOfNotes(notes, others, options, map), map).decided.decisions;
+  return [...decisionsOf(decide(lineOfNotes(notes, others, options, map), map).decided)];
 }
 
 /** Which of the notes fit one condition, written as in a map. A tick is a millisecond. */

@@ -1,6 +1,7 @@
 import { type CompiledPart, compileParts } from '../../src/compile/index.js';
 import type { ArticulationMap } from '../../src/map/types.js';
 import { asPlayed, type TimingOptions } from '../../src/timing/options.js';
+import { nowIn } from './decided.js';
 import { mapOf } from './map.js';
 import { type SongOptions, songOf, type TestNote, type Timed, trackOf } from './song.js';
 
@@ -34,5 +35,4 @@ export function retimed(
 }
 
 /** Where notes begin and end, in ticks. */
-export const times = ({ retimed: { decisions } }: CompiledPart) =>
-  decisions.map(({ note }) => [note.tick, note.endTick]);
+export const times = (part: CompiledPart) => nowIn(part).map(({ note }) => [note.tick, note.endTick]);

@@ -32,7 +32,7 @@ export async function checkCommand(words: readonly string[], options: CheckOptio
     diagnostics: [one],
   }));
   for (const file of files) results.push({ file, ...(await checkFile(file, options, io)) });
-  if (!(await printFindings('check', results, options, io))) tell(results, options, io);
+  if (!(await printFindings('check', () => results, options, io))) tell(results, options, io);
   return results.some(({ diagnostics }) => status(diagnostics, options) !== exit.done)
     ? exit.errors
     : exit.done;

@@ -178,7 +178,7 @@ async function tell({ since, files, looked, about }: Told, options: SinceOptions
   const comparisons = looked.flatMap(({ comparison }) => comparison ?? []);
   const changes = comparisons.reduce((sum, one) => sum + counts(one).changes, 0);
   const notes = comparisons.reduce((sum, one) => sum + counts(one).notes, 0);
-  const findings = [
+  const findings = () => [
     ...about.map((one) => ({ file: one.place.file, diagnostics: [one] })),
     ...looked.map(({ file, diagnostics: own, comparison }) => ({
       file,

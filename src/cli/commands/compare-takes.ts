@@ -45,7 +45,12 @@ export async function compareTakesCommand(
   const compared = first.take && second.take && compareTakes(first.take, second.take);
   const found = compared ? takeDiagnostics(compared, b) : [];
   if (
-    !(await printFindings('compare', [{ file: b, diagnostics: [...diagnostics, ...found] }], options, io))
+    !(await printFindings(
+      'compare',
+      () => [{ file: b, diagnostics: [...diagnostics, ...found] }],
+      options,
+      io,
+    ))
   ) {
     if (formatOf(options) === 'json')
       printJson({ a, b, ...(compared ? takesJson(compared) : {}), diagnostics: jsonOf(diagnostics) }, io);

@@ -43,7 +43,7 @@ export async function compareCommand(files: CompareFiles, options: CompareOption
   const diagnostics = [...ofMaps, ...compared.diagnostics, ...nothing];
   const format = formatOf(options);
   if (!maps) {
-    if (await printFindings('compare', [{ file: fileB, diagnostics }], options, io))
+    if (await printFindings('compare', () => [{ file: fileB, diagnostics }], options, io))
       return status(diagnostics, options);
     if (format === 'json') printJson({ a: fileA, b: fileB, diagnostics: jsonOf(diagnostics) }, io);
     return show(diagnostics, options, io);
@@ -51,9 +51,8 @@ export async function compareCommand(files: CompareFiles, options: CompareOption
   const articulations = compareArticulations(maps.a, maps.b);
   const comparison = { ...maps, parts: compared.parts, examples, articulations };
   const changed = counts(comparison).changes > 0 ? exit.errors : exit.done;
-  const all = [...diagnostics, ...changeDiagnostics(comparison)];
-  if (await printFindings('compare', [{ file: fileB, diagnostics: all }], options, io))
-    return status(diagnostics, options) || changed;
+  const findings = () => [{ file: fileB, diagnostics: [...diagnostics, ...changeDiagnostics(comparison)] }];
+  if (await printFindings('compare', findings, options, io)) return status(diagnostics, options) || changed;
   const text = format === 'json' ? '' : comparisonText(comparison, options.quiet === true);
   if (format === 'json') printJson({ ...comparisonJson(comparison), diagnostics: jsonOf(diagnostics) }, io);
   else if (text !== '') io.out(`${text}\n`);

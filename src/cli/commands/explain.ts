@@ -1,7 +1,8 @@
 import { type CompiledPart, compileParts } from '../../compile/index.js';
 import type { Diagnostic } from '../../diagnostics/index.js';
-import { explainPart, report } from '../../report/index.js';
+import { explainPart, type ReportedPart, reportInPieces } from '../../report/index.js';
 import { parseAt, placesWithin } from '../at.js';
+import { inBlocks } from '../blocks.js';
 import { loadSong, show } from '../context.js';
 import {
   type CuePartOptions,
@@ -26,27 +27,21 @@ export async function explainCommand(input: string, options: ExplainOptions, io:
     if (options.json) printJson({ input, diagnostics: jsonOf(diagnostics) }, io);
     return show(diagnostics, options, io);
   }
-  if (options.json) {
-    const whole = report(input, parts);
-    const within = parts.map(({ line }) => (at ? placesWithin(at, line.clock) : () => true));
-    printJson(
-      {
-        ...whole,
-        parts: whole.parts.map((part, index) => ({
-          ...part,
-          notes: part.notes.filter(({ bar, beat }) =>
-            within[index]?.(bar === null || beat === null ? null : { bar, beat }),
-          ),
-        })),
-        diagnostics: jsonOf(diagnostics),
-      },
-      io,
-    );
-  } else {
-    const texts = parts.map((part) => explainPart(part, at && placesWithin(at, part.line.clock)).join('\n'));
-    io.out(`${texts.join('\n\n')}\n`);
-  }
+  // What is wrong with the place is told before anything is written.
+  const asked = parts.map((part) => ({ part, within: at && placesWithin(at, part.line.clock) }));
+  if (options.json) printJson({ ...reportInPieces(input, asked), diagnostics: jsonOf(diagnostics) }, io);
+  else for (const block of inBlocks(explained(asked))) io.out(block);
   return show(diagnostics, options, io);
+}
+
+/** Part after part, with an empty line between them. */
+function* explained(parts: readonly ReportedPart[]): Generator<string> {
+  let before = '';
+  for (const { part, within } of parts) {
+    yield before;
+    for (const line of explainPart(part, within)) yield `${line}\n`;
+    before = '\n';
+  }
 }
 
 /** The parts of a recording, or of a cue, with what was decided. */

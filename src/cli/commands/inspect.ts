@@ -1,7 +1,7 @@
 import type { CompiledPart } from '../../compile/index.js';
 import { type Diagnostic, nearest, type Outcome, quoted } from '../../diagnostics/index.js';
 import type { ArticulationMap } from '../../map/index.js';
-import { beatAt, clockOf, notesWithin, type Part, partsOf, type Song } from '../../midi/index.js';
+import { beatAt, clockOf, notesWithin, noteTick, type Part, partsOf, type Song } from '../../midi/index.js';
 import {
   briefJson,
   briefText,
@@ -10,7 +10,6 @@ import {
   type Music,
   musicOf,
   sectionsOfJobs,
-  type VoiceJob,
 } from '../../music/index.js';
 import { parseAt, placesWithin } from '../at.js';
 import { type CommonOptions, loadSong, show } from '../context.js';
@@ -86,7 +85,8 @@ async function musicOfCue(input: string, options: InspectOptions, io: Io): Promi
   const jobs = parts.map((one, index) => ({
     name: one.part.trackName,
     ...planned.jobs[index],
-    compiled: isWithin ? partWithin(one, isWithin) : one,
+    compiled: one,
+    isWithin: isWithin && rowsWithin(one, isWithin),
   }));
   const bases = playingIn(
     heard,
@@ -120,14 +120,9 @@ function playingIn({ tracks }: Song, parts: readonly Part[]): readonly Part[] {
   return parts.filter(({ track, channel }) => playing.has(`${track} ${channel}`));
 }
 
-/** What was decided for the notes that were played there. */
-function partWithin({ decisions, retimed, ...part }: CompiledPart, isWithin: IsWithin): VoiceJob['compiled'] {
-  const isThere = decisions.map(({ note }) => isWithin(note.tick, part.part.track));
-  return {
-    ...part,
-    decisions: decisions.filter((_, index) => isThere[index]),
-    retimed: { decisions: retimed.decisions.filter((_, index) => isThere[index]) },
-  };
+/** Whether the note of a row was played there. */
+function rowsWithin({ part, decided }: CompiledPart, isWithin: IsWithin): (row: number) => boolean {
+  return (row) => isWithin(noteTick(decided, row), part.track);
 }
 
 /** The music with one of its sections said to have the tune. */

@@ -49,7 +49,7 @@ export function savedOf(cue: Cue, task: SheetTask, files: ReadonlyMap<string, Ui
     cue,
     files,
     take,
-    notes: parts.reduce((sum, { part }) => sum + part.decisions.length, 0),
+    notes: parts.reduce((sum, { part }) => sum + part.decided.length, 0),
     placed: task.jobs.map(({ name, compiled: { part, map } }) => ({
       of: name,
       track: part.track,

@@ -8,8 +8,19 @@ import { leftOver } from './temporary.js';
 /** Something to be written; the path `-` is standard output. */
 export interface Output {
   readonly path: string;
-  /** Whole, or in pieces. */
-  readonly content: Uint8Array | string | Iterable<Uint8Array>;
+  /** Whole, or in pieces that are made as they are written. */
+  readonly content: Uint8Array | string | Iterable<Uint8Array> | TextPieces;
+}
+
+export interface TextPieces {
+  readonly text: Iterable<string>;
+}
+
+/** What is written of an output. */
+interface Written {
+  readonly pieces: Iterable<Uint8Array>;
+  /** How much it was, once it is written. */
+  sizeText(): string;
 }
 
 /**
@@ -21,21 +32,22 @@ export interface Output {
  */
 export function putOutputs(outputs: readonly Output[], io: Io): readonly Diagnostic[] {
   refuseTerminal(outputs, io);
-  const staged = outputs.map((output) => stage(output, outputs.length > 1));
+  const staged = outputs.map(({ path, content }) => {
+    const written = writtenOf(content);
+    return { path, written, ...stage(path, written, outputs.length > 1) };
+  });
   const failures = staged.flatMap(({ failure }) => failure ?? []);
   const files = staged.flatMap(({ file }) => file ?? []);
   const done: FileStream[] = [];
   try {
     if (failures.length > 0) throw new CannotWrite(failures);
-    outputs.forEach((output, index) => {
-      if (!staged[index]?.file) writeDirectly(output, io);
-    });
+    for (const { path, written, file } of staged) if (!file) writeDirectly(path, written, io);
     for (const file of files) {
       file.commit();
       done.push(file);
     }
     for (const file of files) file.settle();
-    for (const { path, content } of outputs) io.note?.(`written ${path}${sizeText(content)}`);
+    for (const { path, written } of staged) io.note?.(`written ${path}${written.sizeText()}`);
     return [...files.flatMap(({ remarks }) => remarks), ...leftOver()];
   } catch (error) {
     const notUndone = done.flatMap((file) => problemsIn(() => file.undo()));
@@ -45,7 +57,7 @@ export function putOutputs(outputs: readonly Output[], io: Io): readonly Diagnos
 }
 
 function refuseTerminal(outputs: readonly Output[], io: Io): void {
-  const isRaw = outputs.some(({ path, content }) => path === '-' && typeof content !== 'string');
+  const isRaw = outputs.some(({ path, content }) => path === '-' && !isText(content));
   if (isRaw && io.isOutTerminal)
     throw new UsageError(
       'standard output is a terminal, and the result is no text',
@@ -59,11 +71,11 @@ interface StagedOutput {
   readonly failure?: readonly Diagnostic[];
 }
 
-function stage({ path, content }: Output, isOneOfSeveral: boolean): StagedOutput {
+function stage(path: string, { pieces }: Written, isOneOfSeveral: boolean): StagedOutput {
   try {
     if (isDirect(path)) return {};
     const file = streamTo(path, isOneOfSeveral);
-    for (const piece of piecesOf(content)) file.write(piece);
+    for (const piece of pieces) file.write(piece);
     file.finish();
     return { file };
   } catch (error) {
@@ -85,18 +97,34 @@ function problemsOf(error: unknown): readonly Diagnostic[] {
   throw error;
 }
 
-function writeDirectly({ path, content }: Output, io: Io): void {
+function writeDirectly(path: string, { pieces }: Written, io: Io): void {
   const stream = path === '-' ? undefined : streamTo(path);
-  for (const piece of piecesOf(content)) stream ? stream.write(piece) : io.out(piece);
+  for (const piece of pieces) stream ? stream.write(piece) : io.out(piece);
   stream?.commit();
 }
 
-function sizeText(content: Output['content']): string {
-  if (typeof content === 'string') return `: ${content.length} characters`;
-  return content instanceof Uint8Array ? `: ${content.length} bytes` : '';
+function isText(content: Output['content']): content is string | TextPieces {
+  return typeof content === 'string' || 'text' in content;
 }
 
-function piecesOf(content: Output['content']): Iterable<Uint8Array> {
-  if (typeof content === 'string') return [new TextEncoder().encode(content)];
-  return content instanceof Uint8Array ? [content] : content;
+function writtenOf(content: Output['content']): Written {
+  if (isText(content)) return writtenText(typeof content === 'string' ? [content] : content.text);
+  if (!(content instanceof Uint8Array)) return { pieces: content, sizeText: () => '' };
+  return { pieces: [content], sizeText: () => `: ${content.length} bytes` };
+}
+
+function writtenText(text: Iterable<string>): Written {
+  const encoder = new TextEncoder();
+  let characters = 0;
+  return {
+    pieces: encoded(),
+    sizeText: () => `: ${characters} characters`,
+  };
+
+  function* encoded(): Generator<Uint8Array> {
+    for (const piece of text) {
+      characters += piece.length;
+      yield encoder.encode(piece);
+    }
+  }
 }

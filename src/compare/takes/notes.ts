@@ -1,5 +1,5 @@
-import { type CompiledPart, placesOf } from '../../compile/index.js';
-import type { MeasuredNote } from '../../midi/index.js';
+import { articulationOf, type CompiledPart, onsetOf, placesOf } from '../../compile/index.js';
+import { type MeasuredNote, noteEnd, noteTick } from '../../midi/index.js';
 import { type ChangedNote, verdict } from '../changes.js';
 import type { Otherwise } from '../differences.js';
 import { areVersions, isKept, likenessBetween } from '../matching.js';
@@ -75,23 +75,21 @@ export function loneNotes(part: CompiledPart, take: LoneNote['take']): NoteDiffe
   return { lone: notesOf(part).map((one) => ({ take, ...placeOf(one) })), altered: [], same: 0 };
 }
 
-/** A note with its place, and its index among the decisions. */
+/** A note with its place, and its row among what was decided. */
 interface Sounding {
   readonly note: MeasuredNote;
-  readonly index: number;
+  readonly row: number;
   readonly bar: number | null;
   readonly beat: number | null;
 }
 
 /** In the order of the file. */
-function notesOf({ line, decisions }: CompiledPart): readonly Sounding[] {
-  const places = placesOf(line);
-  return decisions
-    .map(({ note }, index) => {
-      const position = places[note.onset];
-      return { note, index, bar: position?.bar ?? null, beat: position?.beat ?? null };
-    })
-    .sort((a, b) => a.note.onIndex - b.note.onIndex);
+function notesOf({ line, decided }: CompiledPart): readonly Sounding[] {
+  const placeOf = placesOf(line);
+  return Array.from({ length: decided.length }, (_, row) => {
+    const position = placeOf(onsetOf(decided, row));
+    return { note: decided.noteOf(row), row, bar: position?.bar ?? null, beat: position?.beat ?? null };
+  });
 }
 
 function placeOf({ note: { tick, pitch }, bar, beat }: Sounding): NotePlace {
@@ -104,10 +102,12 @@ function alteration(first: CompiledPart, second: CompiledPart, place: (tick: num
   const likenessTo = likenessBetween(first.map, second.map);
   const isOne = areVersions(first.map, second.map);
   const decided = (one: Sounding, other: Sounding): AlteredNote['decided'] => {
-    const [from, to] = [first.decisions[one.index], second.decisions[other.index]];
-    if (!from || !to) return undefined;
-    const likeness = likenessTo(from.articulation, to.articulation);
+    const likeness = likenessTo(
+      articulationOf(first.decided, one.row),
+      articulationOf(second.decided, other.row),
+    );
     if (isKept(likeness)) return undefined;
+    const [from, to] = [first.decided.decision(one.row), second.decided.decision(other.row)];
     return { from: verdict(first, from), to: verdict(second, to), ...(isOne ? {} : { likeness }) };
   };
   return (one, other) => {
@@ -124,7 +124,7 @@ function alteration(first: CompiledPart, second: CompiledPart, place: (tick: num
     };
     if (Object.keys(found).length > 0) return { ...placeOf(other), ...found };
     const sent =
-      first.map.file === second.map.file ? sentOtherwise(first, second, [one.index, other.index], place) : [];
+      first.map.file === second.map.file ? sentOtherwise(first, second, [one.row, other.row], place) : [];
     return sent.length === 0 ? undefined : { ...placeOf(other), sent };
   };
 }
@@ -135,10 +135,10 @@ function sentOtherwise(
   [one, other]: Pair,
   place: (tick: number) => number,
 ): readonly SentAspect[] {
-  const [was, is] = [first.retimed.decisions[one]?.note, second.retimed.decisions[other]?.note];
+  const [was, is] = [placeNow(first, one), placeNow(second, other)];
   const [before, after] = [first.switched.sent.at(one), second.switched.sent.at(other)];
-  const [switched, switches] = [first.switched.switchTicks[one], second.switched.switchTicks[other]];
-  if (!was || !is || !before || !after) return [];
+  const [switched, switches] = [first.switched.switchTickOf(one), second.switched.switchTickOf(other)];
+  if (!before || !after) return [];
   const differs: Readonly<Record<SentAspect, boolean>> = {
     time: round(place(is.tick)) !== was.tick,
     length: round(place(is.endTick) - place(is.tick)) !== was.endTick - was.tick,
@@ -148,6 +148,14 @@ function sentOtherwise(
     switch: (switched === null) !== (switches === null),
   };
   return (Object.keys(differs) as SentAspect[]).filter((aspect) => differs[aspect]);
+}
+
+/** Where the note of a row stands now. */
+function placeNow(
+  { retimed: { decided } }: CompiledPart,
+  row: number,
+): Pick<MeasuredNote, 'tick' | 'endTick'> {
+  return { tick: noteTick(decided, row), endTick: noteEnd(decided, row) };
 }
 
 /** To a thousandth: what is less comes of laying one take over the other. */

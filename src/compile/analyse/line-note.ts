@@ -1,6 +1,7 @@
 import {
   type ControllerValues,
   firstNote,
+  type Line,
   type MeasuredNote,
   noteEnd,
   noteTick,
@@ -128,12 +129,12 @@ export class LineNote implements MeasuredNote {
 export class LineOnset implements Onset {
   readonly index: number;
   readonly #of: Measures;
-  readonly #notes: readonly MeasuredNote[];
+  readonly #line: Pick<Line, 'notes'>;
 
-  /** @param notes those of the whole line */
-  constructor(of: Measures, notes: readonly MeasuredNote[], index: number) {
+  /** @param line that it is of; its notes are made when they are first asked for */
+  constructor(of: Measures, line: Pick<Line, 'notes'>, index: number) {
     this.#of = of;
-    this.#notes = notes;
+    this.#line = line;
     this.index = index;
   }
 
@@ -151,11 +152,11 @@ export class LineOnset implements Onset {
 
   get notes(): readonly MeasuredNote[] {
     const { onsets } = this.#of;
-    return this.#notes.slice(firstNote(onsets, this.index), firstNote(onsets, this.index + 1));
+    return this.#line.notes.slice(firstNote(onsets, this.index), firstNote(onsets, this.index + 1));
   }
 
   get top(): MeasuredNote {
-    const top = this.#notes[this.#of.topOf(this.index) ?? 0];
+    const top = this.#line.notes[this.#of.topOf(this.index) ?? 0];
     if (!top) throw new Error(`onset ${this.index} has no notes`);
     return top;
   }

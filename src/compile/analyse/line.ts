@@ -68,9 +68,9 @@ class ColumnLine implements MeasuredLine {
   }
 
   get onsets(): readonly Onset[] {
-    const { measures, notes } = this;
+    const { measures } = this;
     const { length } = measures.onsets;
-    this.#onsets ??= Array.from({ length }, (_, onset) => new LineOnset(measures, notes, onset));
+    this.#onsets ??= Array.from({ length }, (_, onset) => new LineOnset(measures, this, onset));
     return this.#onsets;
   }
 }

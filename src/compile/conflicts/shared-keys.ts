@@ -1,7 +1,7 @@
 import { type Diagnostic, diagnostic, spellPitch } from '../../diagnostics/index.js';
 import { type ArticulationMap, byPitch, times } from '../../map/index.js';
 import { type Line, musicPlace, noteTick } from '../../midi/index.js';
-import type { Decided } from '../decide/index.js';
+import type { DecidedNotes } from '../decide/index.js';
 import type { SentNotes } from '../switching/index.js';
 
 /**
@@ -12,7 +12,7 @@ import type { SentNotes } from '../switching/index.js';
  */
 export function sharedKeys(
   line: Line,
-  decided: Decided,
+  decided: DecidedNotes,
   map: ArticulationMap,
   sent: SentNotes,
   shared: readonly number[],

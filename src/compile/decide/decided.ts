@@ -17,9 +17,15 @@ export interface DecidedNotes extends Omit<Notes, 'velocity'> {
   isKept(row: number): boolean;
 }
 
-/** The same with the decisions as objects, which are made when they are first asked for. */
+/** The same, with why each row was decided so. */
 export interface Decided extends DecidedNotes {
-  readonly decisions: readonly Decision[];
+  /** What was decided of a row, as an object; it is made whenever it is asked for. */
+  decision(row: number): Decision;
+}
+
+/** What was decided, row after row; each is made when it is come to. */
+export function* decisionsOf(decided: Decided): Generator<Decision> {
+  for (let row = 0; row < decided.length; row++) yield decided.decision(row);
 }
 
 export function articulationOf({ names, articulation }: DecidedNotes, row: number): string {

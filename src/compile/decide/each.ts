@@ -25,7 +25,7 @@ export function eachSettled(
   const settled = new Map<number, Decision | undefined>();
   const diagnostics: Diagnostic[] = [];
   for (const onset of line.onsets) {
-    const top = onset.top.chord > 1 ? tops.at(onset.index) : undefined;
+    const top = onset.top.chord > 1 ? tops.at(onset.index, onset.top) : undefined;
     if (!top) continue;
     const first = firstNote(line.measures.onsets, onset.index);
     const decided = eachOf(onset, first, top, tops.articulation(onset.index - 1), choices);

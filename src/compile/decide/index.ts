@@ -16,6 +16,7 @@ export {
   byArticulationAndPitch,
   type Decided,
   type DecidedNotes,
+  decisionsOf,
   onsetOf,
 } from './decided.js';
 export type { Decision } from './decision.js';

@@ -34,7 +34,7 @@ export function rowsOf(
   const isWhole = length === notes.length;
   const of = <C extends Column>(column: C): C =>
     isWhole ? column : picked(column, rows.subarray(0, length));
-  let decisions: readonly Decision[] | undefined;
+  const noteOf = (row: number) => new LineNote(line.measures, rows[row] ?? 0);
   return {
     length,
     names,
@@ -45,33 +45,23 @@ export function rowsOf(
     tick: of(notes.tick),
     endTick: of(notes.endTick),
     pitch: of(notes.pitch),
-    get decisions() {
-      decisions ??= decisionsOf(line, tops, settled);
-      return decisions;
+    decision: (row) => {
+      const own = settled.get(rows[row] ?? 0) ?? decisionWith(noteOf(row), line, tops);
+      if (!own) throw new Error(`row ${row} was not decided`);
+      return own;
     },
     isKept: (row) => {
       const note = rows[row] ?? 0;
       return settled.has(note) ? settled.get(note)?.kept !== undefined : tops.isKept(onset[note] ?? 0);
     },
-    noteOf: (row) => new LineNote(line.measures, rows[row] ?? 0),
+    noteOf,
   };
 }
 
-function decisionsOf(line: MeasuredLine, tops: TopDecisions, settled: Settled): readonly Decision[] {
-  const decisions: Decision[] = [];
-  let note = 0;
-  for (const onset of line.onsets) {
-    const top = tops.at(onset.index);
-    for (const one of onset.notes) {
-      const own = settled.has(note) ? settled.get(note) : top && sameFor(one, top);
-      if (own) decisions.push(own);
-      note += 1;
-    }
-  }
-  return decisions;
-}
-
-/** What was decided for a chord's top note, for one of its notes. */
-function sameFor(note: Decision['note'], top: Decision): Decision {
-  return note === top.note ? top : { ...top, note, decidedBy: top.note };
+/** What was decided for the top note of a note's chord, for that note. */
+function decisionWith(note: LineNote, { measures }: MeasuredLine, tops: TopDecisions): Decision | undefined {
+  const topNote = measures.topOf(note.onset);
+  if (topNote === undefined) return undefined;
+  const top = tops.at(note.onset, new LineNote(measures, topNote));
+  return top && (top.note.onIndex === note.onIndex ? top : { ...top, note, decidedBy: top.note });
 }

@@ -1,3 +1,4 @@
+import type { MeasuredNote } from '../../midi/index.js';
 import type { MeasuredLine } from '../analyse/index.js';
 import type { Choices } from './choices.js';
 import type { Decision, Kept } from './decision.js';
@@ -32,12 +33,10 @@ export class TopDecisions {
     return (this.#chosen.candidate[onset] ?? 0) > 0;
   }
 
-  /** The decision about an onset's top note; undefined where no rule fits it. */
-  at(onset: number): Decision | undefined {
-    const { measures, onsets } = this.#line;
-    const note = onsets[onset]?.top;
-    const index = measures.topOf(onset);
-    if (!note || index === undefined || this.articulation(onset) === undefined) return undefined;
+  /** The decision about an onset's top note, which is given; undefined where no rule fits it. */
+  at(onset: number, note: MeasuredNote): Decision | undefined {
+    const index = this.#line.measures.topOf(onset);
+    if (index === undefined || this.articulation(onset) === undefined) return undefined;
     this.#kept ??= keptWith(this.#chosen.articulation, this.#choices.numbered.names.length);
     const previous = this.articulation(onset - 1);
     this.#choices.find(index, previous);

@@ -2,7 +2,7 @@
 import type { Diagnostic } from '../../diagnostics/index.js';
 import { noteEnd, noteTick, offOf, onOf, type Track, trackOf } from '../../midi/index.js';
 import type { Move } from '../../timing/index.js';
-import type { Decided } from '../decide/index.js';
+import type { DecidedNotes } from '../decide/index.js';
 import { spokenTicks } from './compensated.js';
 import { followingEnds } from './ends.js';
 import { EventMoves } from './event-moves.js';
@@ -24,7 +24,7 @@ export type { RetimedPart } from './state.js';
 
 /** A part after its timing was changed: the same decisions, with notes where they stand now. */
 export interface Retimed {
-  readonly decided: Decided;
+  readonly decided: DecidedNotes;
   /** What each note was moved by, by row; undefined for those that stay. */
   readonly moves: readonly (Move | undefined)[];
 }

@@ -1,10 +1,14 @@
-import { changedNote, lastTick, noteEnd, noteTick, offOf, onOf, ticksUpTo } from '../../midi/index.js';
-import type { Decided, Decision } from '../decide/index.js';
+import { lastTick, offOf, onOf, ticksUpTo } from '../../midi/index.js';
+import type { DecidedNotes } from '../decide/index.js';
 import type { Rebuilt } from './rebuild.js';
 import type { Ticks } from './state.js';
 
-/** The same decisions, with notes where they stand in a rebuilt track. */
-export function movedRows(decided: Decided, { starts, ends }: Ticks, { events, indices }: Rebuilt): Decided {
+/** The same rows, with notes where they stand in a rebuilt track. */
+export function movedRows(
+  decided: DecidedNotes,
+  { starts, ends }: Ticks,
+  { events, indices }: Rebuilt,
+): DecidedNotes {
   const { length, names, articulation, onset, pitch } = decided;
   const last = lastTick(events);
   const columns = {
@@ -20,18 +24,9 @@ export function movedRows(decided: Decided, { starts, ends }: Ticks, { events, i
     columns.endTick[row] = off < 0 ? last : (ends[row] ?? 0);
     if (off >= 0) columns.off[row] = indices[off] ?? 0;
   }
-  let decisions: readonly Decision[] | undefined;
   return {
     ...{ length, names, articulation, onset, pitch, ...columns },
     noteOf: (row) => decided.noteOf(row),
     isKept: (row) => decided.isKept(row),
-    get decisions() {
-      decisions ??= decided.decisions.map((decision, row) => {
-        const place = { onIndex: onOf(columns, row), offIndex: offOf(columns, row) };
-        const ticks = { tick: noteTick(columns, row), endTick: noteEnd(columns, row) };
-        return { ...decision, note: changedNote(decision.note, { ...place, ...ticks }) };
-      });
-      return decisions;
-    },
   };
 }

@@ -1,7 +1,7 @@
-import { analyse, decide, type MeasuredLine } from '../../compile/index.js';
+import { analyse, byArticulation, decide, type MeasuredLine } from '../../compile/index.js';
 import type { Diagnostic } from '../../diagnostics/index.js';
 import type { ArticulationMap } from '../../map/index.js';
-import type { MeasuredNote, Part, Song } from '../../midi/index.js';
+import type { Part, Song } from '../../midi/index.js';
 import { type Suggested, suggest } from '../suggest/index.js';
 import { boundsOf, withBound } from './bounds.js';
 import { columnsOf } from './columns.js';
@@ -32,9 +32,9 @@ export function lengthsOf(line: MeasuredLine, map: ArticulationMap): Suggested {
 
 /** The articulation of each row, as `columnsOf` has them. */
 function articulationsOf(line: MeasuredLine, map: ArticulationMap, names: readonly string[]): Int32Array {
-  const of = new Map<MeasuredNote, number>(
-    decide(line, map).decided.decisions.map(({ note, articulation }) => [note, names.indexOf(articulation)]),
-  );
+  const { decided } = decide(line, map);
+  const nameOf = byArticulation(decided, (name) => names.indexOf(name));
+  const of = new Map(Array.from(decided.on, (onIndex, row) => [onIndex, nameOf(row)]));
   const rows = line.onsets.flatMap((onset) => (map.chords === 'top' ? [onset.top] : onset.notes));
-  return Int32Array.from(rows, (note) => of.get(note) ?? -1);
+  return Int32Array.from(rows, ({ onIndex }) => of.get(onIndex) ?? -1);
 }

@@ -1,4 +1,4 @@
-import { analyse, decide, decideExample } from '../../compile/index.js';
+import { analyse, decide, decideExample, decisionsOf } from '../../compile/index.js';
 import { type Diagnostic, diagnostic, spellPitch } from '../../diagnostics/index.js';
 import type { ArticulationMap } from '../../map/index.js';
 import type { Part, Song } from '../../midi/index.js';
@@ -90,7 +90,7 @@ function holdsIn(
   { notes: played, expect, bpm = 120 }: LearnedExample,
   notes: LearnNotes,
 ): boolean {
-  const { decisions } = decideExample(map, {
+  const { decided } = decideExample(map, {
     notes: played.map(({ pitch, heldMs, paceMs, velocity }) => ({
       pitch,
       held: { unit: 'ms', ms: heldMs },
@@ -102,7 +102,7 @@ function holdsIn(
     bpm,
     place: { kind: 'file', file: map.file },
   });
-  return decisions.every(
+  return Array.from(decisionsOf(decided)).every(
     ({ note, articulation }) => articulation === notes.articulations[expect[note.onIndex] ?? -1],
   );
 }
@@ -116,7 +116,7 @@ export function agreementWith(
   let right = 0;
   let of = 0;
   for (const { line, labelOf } of lines)
-    for (const { note, articulation, decidedBy } of decide(line, map).decided.decisions) {
+    for (const { note, articulation, decidedBy } of decisionsOf(decide(line, map).decided)) {
       const label = labelOf(note);
       if (label < 0 || decidedBy) continue;
       of += 1;

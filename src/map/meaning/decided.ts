@@ -20,7 +20,7 @@ export interface DecidedNote {
  * @param articulations of the map that decided, by name
  */
 export function meaningsOfNotes(
-  decisions: readonly DecidedNote[],
+  decisions: Iterable<DecidedNote>,
   articulations: ReadonlyMap<string, NamedSound>,
 ): ReadonlyMap<number, Meaning> {
   const found = new Map<number, Meaning>();

@@ -69,7 +69,7 @@ function sectionWith(song: Song, part: Part, map: ArticulationMap | undefined): 
   if (!section || !map) return section ? [section] : [];
   const { line } = analyse(song, part, map);
   const players = map.players ?? section.players;
-  return [{ ...section, players, voices: [voiceOf(part, map, decide(line, map).decided.decisions)] }];
+  return [{ ...section, players, voices: [voiceOf(part, map, decide(line, map).decided)] }];
 }
 
 function describe(song: Song, part: Part, map: ArticulationMap | undefined): RegisterPart {

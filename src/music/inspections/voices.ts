@@ -1,14 +1,16 @@
-import type { CompiledPart, Decision } from '../../compile/index.js';
+import { articulationOf, type CompiledPart, type DecidedNotes } from '../../compile/index.js';
 import type { ArticulationMap } from '../../map/index.js';
-import type { Part, Song, Track } from '../../midi/index.js';
+import { onOf, type Part, type Song, type Track } from '../../midi/index.js';
 import type { Voice } from '../balance/index.js';
 import { type Section, sectionOf } from './sections.js';
 
 /** A compiled part, or a layer of one, as far as the balance needs to know it. */
 export interface VoiceJob {
   readonly compiled: Pick<CompiledPart, 'part' | 'map'> & {
-    readonly retimed: Pick<CompiledPart['retimed'], 'decisions'>;
-  } & Partial<Pick<CompiledPart, 'decisions' | 'playersOf'>>;
+    readonly retimed: Pick<CompiledPart['retimed'], 'decided'>;
+  } & Partial<Pick<CompiledPart, 'decided' | 'playersOf'>>;
+  /** Whether the note of a row is looked at; all are, if absent. */
+  readonly isWithin?: ((row: number) => boolean) | undefined;
   /** The name of the part. */
   readonly name: string;
   /** Where it is a layer of the part of that name. */
@@ -23,13 +25,17 @@ export interface VoiceJob {
 export function voiceOf(
   part: Part,
   map: ArticulationMap,
-  decisions: readonly Pick<Decision, 'note' | 'articulation'>[],
+  decided: DecidedNotes,
   track?: Track,
+  isWithin?: (row: number) => boolean,
 ): Voice {
+  const articulations = new Map<number, string>();
+  for (const row of rowsWithin(decided, isWithin))
+    articulations.set(onOf(decided, row), articulationOf(decided, row));
   return {
     part,
     map,
-    articulations: new Map(decisions.map(({ note, articulation }) => [note.onIndex, articulation])),
+    articulations,
     ...(track ? { track } : {}),
     ...(map.players === undefined ? {} : { players: map.players }),
   };
@@ -53,24 +59,37 @@ export function sectionsOfJobs(
     if (!track || map.family === 'percussion') return [];
     const section = sectionOf(track, part) ?? sectionOf({ ...track, name: map.instrument }, part);
     if (!section) return [];
-    const voices = [base, ...jobs.filter((job) => doubles(job, base))].map(({ compiled, broughtBy }) => ({
-      ...voiceOf(compiled.part, compiled.map, compiled.retimed.decisions, tracks.get(compiled.part.track)),
-      ...sharesOf(compiled),
-      ...(broughtBy === undefined ? {} : { broughtBy }),
-    }));
+    const voices = [base, ...jobs.filter((job) => doubles(job, base))].map((job) => {
+      const { compiled, isWithin, broughtBy } = job;
+      const { part, map, retimed } = compiled;
+      return {
+        ...voiceOf(part, map, retimed.decided, tracks.get(part.track), isWithin),
+        ...sharesOf(job),
+        ...(broughtBy === undefined ? {} : { broughtBy }),
+      };
+    });
     const players = map.players ?? section.players;
     return [{ ...section, name: base.name, players, voices }];
   });
 }
 
 /** What share of a divided part plays each note. */
-function sharesOf({ playersOf, decisions = [], retimed }: VoiceJob['compiled']): Pick<Voice, 'shares'> {
-  if (!playersOf) return {};
-  const shares = decisions.map(({ note }, index) => {
-    const { playing, of } = playersOf(note);
-    return [retimed.decisions[index]?.note.onIndex ?? -1, playing / of] as const;
-  });
-  return { shares: new Map(shares) };
+function sharesOf({ compiled, isWithin }: VoiceJob): Pick<Voice, 'shares'> {
+  const { playersOf, decided, retimed } = compiled;
+  if (!playersOf || !decided) return {};
+  const shares = new Map<number, number>();
+  for (const row of rowsWithin(decided, isWithin)) {
+    const { playing, of } = playersOf(decided.noteOf(row));
+    shares.set(onOf(retimed.decided, row), playing / of);
+  }
+  return { shares };
+}
+
+function rowsWithin(
+  { length }: DecidedNotes,
+  isWithin: (row: number) => boolean = () => true,
+): readonly number[] {
+  return Array.from({ length }, (_, row) => row).filter(isWithin);
 }
 
 /** Whether a job is a layer of another. */

@@ -1,4 +1,4 @@
-import { bindSpeaksAfter, type CompiledPart } from '../../compile/index.js';
+import { articulationOf, bindSpeaksAfter, type CompiledPart } from '../../compile/index.js';
 import type { Articulation, ArticulationMap } from '../../map/index.js';
 import {
   type Clock,
@@ -7,6 +7,10 @@ import {
   type Events,
   firstData,
   kindOf,
+  noteEnd,
+  noteTick,
+  onOf,
+  pitchOf,
   secondData,
   type Track,
   tickOf,
@@ -29,25 +33,26 @@ export function compiledToHear(compiled: CompiledPart, name: string, track: Trac
   const { line, retimed } = compiled;
   const { clock } = line;
   const late = lateness(compiled);
-  const notes = retimed.decisions.map(({ note, articulation }, index): HearNote => {
+  const { decided } = retimed;
+  const notes = Array.from({ length: decided.length }, (_, row): HearNote => {
     return {
-      onsetMs: clock.ms(note.tick),
-      endMs: clock.ms(note.endTick),
-      pitch: note.pitch,
-      velocity: secondData(track.columns, note.onIndex),
-      articulation,
-      delayMs: late(index),
+      onsetMs: clock.ms(noteTick(decided, row)),
+      endMs: clock.ms(noteEnd(decided, row)),
+      pitch: pitchOf(decided, row),
+      velocity: secondData(track.columns, onOf(decided, row)),
+      articulation: articulationOf(decided, row),
+      delayMs: late(row),
     };
   });
   return { ...partOf(compiled, name, track, clock), notes };
 }
 
-/** How long after each note stands now its library is heard to begin it, by the note's index. Unit: ms. */
-export function lateness({ map, line, decisions, retimed }: CompiledPart): (index: number) => number {
+/** How long after each note stands now its library is heard to begin it, by the note's row. Unit: ms. */
+export function lateness({ map, line, decided, retimed }: CompiledPart): (row: number) => number {
   const speaksAfter = bindSpeaksAfter(map, line);
-  return (index) => {
-    const [decision, now] = [decisions[index], retimed.decisions[index]];
-    return decision && now ? msFrom(line.clock, now.note.tick, speaksAfter(decision)) : 0;
+  return (row) => {
+    const spoken = { articulation: articulationOf(decided, row), note: decided.noteOf(row) };
+    return msFrom(line.clock, noteTick(retimed.decided, row), speaksAfter(spoken));
   };
 }
 

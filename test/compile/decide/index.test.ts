@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { decide } from '../../../src/compile/decide/index.js';
-import { decided, detached } from '../../support/decided.js';
+import { decided, decisionsIn, detached } from '../../support/decided.js';
 import { lineOfNotes, msTicks } from '../../support/line.js';
 import { ladderMap, mapOf } from '../../support/map.js';
 import { textAt } from '../../support/song.js';
@@ -111,21 +111,23 @@ rules:
     const map = mapOf(
       `chords: each\n${body.replace('note: C0', 'channel: 2').replace('note: D0', 'channel: 3')}`,
     );
-    const {
-      decided: { decisions },
-      diagnostics,
-    } = decide(lineOfNotes(chord, [], msTicks, map), map);
-    expect(decisions.map(({ articulation }) => articulation)).toEqual(['short', 'long', 'short']);
+    const { decided, diagnostics } = decide(lineOfNotes(chord, [], msTicks, map), map);
+    expect(decisionsIn({ decided }).map(({ articulation }) => articulation)).toEqual([
+      'short',
+      'long',
+      'short',
+    ]);
     expect(diagnostics).toEqual([]);
   });
 
   it('report notes that ask for different articulations on one channel (chord-conflict)', () => {
     const map = mapOf(`chords: each\n${body}`);
-    const {
-      decided: { decisions },
-      diagnostics,
-    } = decide(lineOfNotes(chord, [], msTicks, map), map);
-    expect(decisions.map(({ articulation }) => articulation)).toEqual(['long', 'long', 'long']);
+    const { decided, diagnostics } = decide(lineOfNotes(chord, [], msTicks, map), map);
+    expect(decisionsIn({ decided }).map(({ articulation }) => articulation)).toEqual([
+      'long',
+      'long',
+      'long',
+    ]);
     expect(diagnostics.map(({ code, severity }) => [code, severity])).toEqual([
       ['chord-conflict', 'warning'],
       ['chord-conflict', 'warning'],

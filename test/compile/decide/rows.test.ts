@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { articulationOf, decide, onsetOf } from '../../../src/compile/decide/index.js';
 import { noteEnd, noteTick, offOf, onOf, pitchOf } from '../../../src/midi/index.js';
 import { mapOfMethod, randomLine } from '../../support/arbitrary.js';
+import { decisionsIn } from '../../support/decided.js';
 import { lineOfNotes, msTicks } from '../../support/line.js';
 import { mapOf } from '../../support/map.js';
 
@@ -17,7 +18,7 @@ describe('what is decided, in columns', () => {
           ...[pitchOf(decided, row), decided.noteOf(row).held.ms],
         ]);
         expect(rows).toEqual(
-          decided.decisions.map(({ articulation, note, kept }) => [
+          decisionsIn({ decided }).map(({ articulation, note, kept }) => [
             ...[articulation, note.onset, kept !== undefined],
             ...[note.onIndex, note.offIndex, note.tick, note.endTick, note.pitch, note.held.ms],
           ]),
@@ -46,7 +47,7 @@ rules:
     ];
     const { decided } = decide(lineOfNotes(notes, [], msTicks, map), map);
     expect(Array.from(decided.pitch)).toEqual([50, 52, 48]);
-    expect(decided.decisions.map(({ note }) => note.pitch)).toEqual([50, 52, 48]);
+    expect(decisionsIn({ decided }).map(({ note }) => note.pitch)).toEqual([50, 52, 48]);
     expect(decided.noteOf(0).pitch).toBe(50);
   });
 });

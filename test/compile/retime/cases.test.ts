@@ -4,6 +4,7 @@ import { proofOf } from '../../../src/api/proof.js';
 import { compile, partsOf, withPreroll } from '../../../src/compile/index.js';
 import { readMidi } from '../../../src/midi/read/index.js';
 import { asPlayed, type TimingOptions } from '../../../src/timing/options.js';
+import { decisionsIn, nowIn } from '../../support/decided.js';
 import { readWhole } from '../../support/map.js';
 
 // Small files that came out wrong once; the proof is told the same options.
@@ -104,7 +105,7 @@ describe('spread.mid', () => {
       map: `${folder}/two-lengths.yaml`,
       timing: { pull: 1, grids: sixteenths },
     }).parts;
-    const now = part?.retimed.decisions ?? [];
+    const now = nowIn(part);
     expect(now.length).toBe(15);
     now.forEach(({ note }, at) => {
       const before = now[at - 1]?.note;
@@ -120,15 +121,15 @@ describe('a chord is pulled as one', () => {
       expect(violations).toEqual([]);
       const plain = compiled(name, { map: strings, timing: {} }).parts[0];
       const [part] = parts;
-      expect(part?.decisions.map(({ articulation }) => articulation)).toEqual(
-        plain?.decisions.map(({ articulation }) => articulation),
+      expect(decisionsIn(part).map(({ articulation }) => articulation)).toEqual(
+        decisionsIn(plain).map(({ articulation }) => articulation),
       );
       const chords = part?.line.onsets.filter(({ notes }) => notes.length > 1) ?? [];
       expect(chords.length).toBeGreaterThan(0);
       let moved = 0;
       for (const { index } of chords) {
-        const shifts = part?.decisions.flatMap(({ note }, at) =>
-          note.onset === index ? [(part.retimed.decisions[at]?.note.tick ?? 0) - note.tick] : [],
+        const shifts = decisionsIn(part).flatMap(({ note }, at) =>
+          note.onset === index ? [(nowIn(part)[at]?.note.tick ?? 0) - note.tick] : [],
         );
         expect(new Set(shifts).size).toBe(1);
         if (shifts?.[0] !== 0) moved += 1;
@@ -144,9 +145,9 @@ describe('flam.mid', () => {
       { roll: { sdMs: 40, order: 'high-low' }, loosenMs: 20, pull: 1 },
     ] as const) {
       const [part] = compiled('flam', { map: strings, timing }).parts;
-      expect(part?.decisions.length).toBeGreaterThan(20);
-      part?.retimed.decisions.forEach(({ note }, at, all) => {
-        const played = part.decisions[at]?.note;
+      expect(decisionsIn(part).length).toBeGreaterThan(20);
+      nowIn(part).forEach(({ note }, at, all) => {
+        const played = decisionsIn(part)[at]?.note;
         expect(note.velocity).toBe(played?.velocity);
         expect(note.tick).toBeGreaterThan(all[at - 1]?.note.tick ?? -1);
         // within a tick, since lengths are kept in real time

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { clockOf } from '../../../src/midi/clock/index.js';
+import { nowIn } from '../../support/decided.js';
 import { draws } from '../../support/draws.js';
 import { retimed, speaking, times } from '../../support/retimed.js';
 import { songOf, tempoAt, trackOf } from '../../support/song.js';
@@ -58,7 +59,7 @@ describe('compensate', () => {
           others,
           {},
         );
-        part.retimed.decisions.forEach(({ note }, index) => {
+        nowIn(part).forEach(({ note }, index) => {
           const played = notes[index]?.tick ?? 0;
           expect(Math.abs(clock.tickAt(clock.ms(note.tick) + speaks) - played)).toBeLessThanOrEqual(1);
         });

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { compileParts } from '../../../src/compile/index.js';
 import { asPlayed, type TimingOptions } from '../../../src/timing/options.js';
+import { nowIn } from '../../support/decided.js';
 import { speaking } from '../../support/retimed.js';
 import { songOf, type TestNote, trackOf } from '../../support/song.js';
 
@@ -11,7 +12,7 @@ function told(notes: readonly TestNote[], timing: Partial<TimingOptions>) {
   const job = { part, map: speaking('0ms', '0ms'), timing: { ...asPlayed, ...timing } };
   const { parts, diagnostics } = compileParts(song, [job]);
   return {
-    starts: parts[0]?.retimed.decisions.map(({ note }) => note.tick),
+    starts: nowIn(parts[0]).map(({ note }) => note.tick),
     told: diagnostics.map(({ code, message }) => `${code}: ${message}`),
   };
 }

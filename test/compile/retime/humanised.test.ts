@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { decisionsIn, nowIn } from '../../support/decided.js';
 import { retimed, speaking, times } from '../../support/retimed.js';
 import type { TestNote } from '../../support/song.js';
 
@@ -32,8 +33,8 @@ describe('roll and loosen', () => {
     expect(times(part)).toEqual(times(retimed(map, bars(undefined), options).part));
     expect(times(part)).not.toEqual(times(retimed(map, bars(undefined), { ...options, seed: 2 }).part));
     let spread = 0;
-    part.retimed.decisions.forEach(({ note }, index) => {
-      const played = part.decisions[index]?.note.tick ?? 0;
+    nowIn(part).forEach(({ note }, index) => {
+      const played = decisionsIn(part)[index]?.note.tick ?? 0;
       if (note.chord > 1 && note.pitch === 67) expect(note.tick).toBeLessThanOrEqual(played);
       if (note.tick !== played) spread += 1;
     });

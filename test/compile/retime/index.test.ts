@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { compile } from '../../../src/compile/index.js';
 import { asPlayed, type TimingOptions } from '../../../src/timing/options.js';
 import { mapOfMethod, methods, randomLine } from '../../support/arbitrary.js';
+import { nowIn } from '../../support/decided.js';
 import { draws } from '../../support/draws.js';
 import { retimed, speaking } from '../../support/retimed.js';
 import { songOf, type Timed, tempoAt, trackOf } from '../../support/song.js';
@@ -12,10 +13,7 @@ describe('options', () => {
     fc.assert(
       fc.property(fc.constantFrom(...methods).chain(mapOfMethod), randomLine, (map, line) => {
         const named = (timing: Partial<TimingOptions>) =>
-          retimed(map, line, timing, [], {}).part.retimed.decisions.map(({ articulation, rule }) => [
-            articulation,
-            rule,
-          ]);
+          nowIn(retimed(map, line, timing, [], {}).part).map(({ articulation }) => articulation);
         const all = {
           compensate: true,
           joins: true,
@@ -43,7 +41,7 @@ describe('options', () => {
           { part: { track: 1, trackName: 'Line', channel: 0 }, map: speaking('30ms', '90ms'), timing },
         ]);
         const [part] = value?.parts ?? [];
-        expect(part?.retimed.decisions.length).toBe(part?.decisions.length);
+        expect(part?.retimed.decided.length).toBe(part?.decided.length);
         const again = songOf([trackOf(line, others, 'Line')]);
         expect(
           compile(again, [

@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { decisionsIn, nowIn } from '../../support/decided.js';
 import { draws } from '../../support/draws.js';
 import { mapOf } from '../../support/map.js';
 import { retimed, speaking, times } from '../../support/retimed.js';
@@ -67,10 +68,10 @@ describe('joins', () => {
           pull: 0.6,
           loosenMs: 8,
         });
-        const now = part.retimed.decisions;
+        const now = nowIn(part);
         now.forEach(({ note }, index) => {
           const next = now[index + 1];
-          if (next && next.note.onset !== note.onset && !part.decisions[index]?.note.overlapsNext)
+          if (next && next.note.onset !== note.onset && !decisionsIn(part)[index]?.note.overlapsNext)
             expect(note.endTick).toBeLessThanOrEqual(Math.max(next.note.tick, note.tick + 1));
         });
       }),

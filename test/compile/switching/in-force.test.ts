@@ -5,6 +5,7 @@ import { describe, expect, it } from 'vitest';
 import { type CompiledPart, compile } from '../../../src/compile/index.js';
 import type { ArticulationMap, SwitchMessage } from '../../../src/map/index.js';
 import { mapOfMethod, methods, randomLine } from '../../support/arbitrary.js';
+import { decisionsIn } from '../../support/decided.js';
 import { draws } from '../../support/draws.js';
 import { songOf, type TestNote, tempoAt, trackOf } from '../../support/song.js';
 
@@ -72,7 +73,8 @@ function programAt(bytes: Uint8Array, tick: number): readonly (number | undefine
   return inForce;
 }
 
-function check(bytes: Uint8Array, { map, decisions }: CompiledPart): void {
+function check(bytes: Uint8Array, { map, decided }: CompiledPart): void {
+  const decisions = decisionsIn({ decided });
   const read = reading(bytes);
   for (const { note, articulation } of decisions) {
     const first = decisions.find((other) => other.note.onset === note.onset)?.note.tick ?? note.tick;

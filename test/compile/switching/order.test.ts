@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { compile } from '../../../src/compile/index.js';
 import { mapOfMethod, methods, randomLine } from '../../support/arbitrary.js';
+import { decisionsIn } from '../../support/decided.js';
 import { draws } from '../../support/draws.js';
 import { bytesOf, songOf, tempoAt, trackOf } from '../../support/song.js';
 
@@ -14,7 +15,8 @@ describe('for random lines and maps of every method', () => {
           const { value } = compile(song, [{ part: { track: 1, trackName: '', channel: 0 }, map }]);
           const [part] = value?.parts ?? [];
           if (!value || !part) throw new Error('nothing compiled');
-          const { decisions, switched, line: measured } = part;
+          const { switched, line: measured } = part;
+          const decisions = decisionsIn(part);
           decisions.forEach(({ note, articulation }, at) => {
             const tick = switched.switchTicks[at] ?? null;
             if (tick === null) return;

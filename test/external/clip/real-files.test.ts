@@ -7,6 +7,7 @@ import { compile } from '../../../src/compile/index.js';
 import { readMap } from '../../../src/map/index.js';
 import { meaningsOfNotes } from '../../../src/map/meaning/index.js';
 import { partsOf, readMidi } from '../../../src/midi/index.js';
+import { decisionsIn } from '../../support/decided.js';
 import { notesOn } from '../../support/events.js';
 import { realFiles } from '../real.js';
 
@@ -38,7 +39,7 @@ describe('real files as clips', () => {
       parts.map((part) => ({ part, map })),
     ).value;
     const sounding = parts.map((part, index): SoundingPart => {
-      const decisions = compiled?.parts[index]?.decisions ?? [];
+      const decisions = decisionsIn(compiled?.parts[index]);
       const meanings = meaningsOfNotes(decisions, map.articulations);
       return { ...part, name: part.trackName, meaningOf: (onIndex) => meanings.get(onIndex) };
     });
@@ -60,7 +61,7 @@ describe('real files as clips', () => {
       );
     });
     expect(heard.sort()).toEqual(meant.sort());
-    const decided = compiled?.parts.some(({ decisions }) => decisions.length > 0);
+    const decided = compiled?.parts.some(({ decided }) => decided.length > 0);
     const withArticulation = messages.filter(
       (one) => (one[1] ?? 0) >> 4 === 9 && (one[3] ?? 0) >= 0x10,
     ).length;

@@ -1,10 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { decide } from '../../../src/compile/decide/index.js';
 import { readMap } from '../../../src/map/read/index.js';
 import { mapYaml, randomLine } from '../../support/arbitrary.js';
+import { decided } from '../../support/decided.js';
 import { draws } from '../../support/draws.js';
-import { lineOfNotes, msTicks } from '../../support/line.js';
 
 const head = `format: keyslip-map/1
 library: L
@@ -155,8 +154,7 @@ describe('rules that can never fire (dead-rule)', () => {
           );
         if (lines.size === 0 || notes.length === 0) return;
         found += 1;
-        const { decisions } = decide(lineOfNotes(notes, [], msTicks, map), map).decided;
-        for (const { rule } of decisions) expect(isDead(rule)).toBe(false);
+        for (const { rule } of decided(map, notes)) expect(isDead(rule)).toBe(false);
       }),
       { seed: 71, numRuns },
     );

@@ -5,6 +5,7 @@ import { describe, expect, it } from 'vitest';
 import { compile } from '../../../src/compile/index.js';
 import { readMidi } from '../../../src/midi/index.js';
 import { scoreToMidi } from '../../../src/score/index.js';
+import { decisionsIn } from '../../support/decided.js';
 import { draws } from '../../support/draws.js';
 import { mapOf } from '../../support/map.js';
 import { direction, encode, note, notes, partwise, played } from '../written.js';
@@ -107,7 +108,7 @@ rules:
       { part: { track: 2, trackName: 'Horn', channel: 0 }, map },
     ]);
     expect(diagnostics).toEqual([]);
-    const decided = value?.parts[0]?.decisions.map(({ articulation }) => articulation);
+    const decided = decisionsIn(value?.parts[0]).map(({ articulation }) => articulation);
     expect(decided).toEqual(['short', 'joined', 'long', 'plucked', 'long']);
   });
 
