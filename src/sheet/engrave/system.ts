@@ -1,7 +1,7 @@
 import { firstClass, type Role, roleOf } from './classes.js';
 import { readHead, signName } from './head.js';
 import { firstPair, type Point, pairsIn } from './points.js';
-import { attributeOf, eachTag, type Tag } from './tags.js';
+import { type Drawer, eachTag } from './tags.js';
 import { textMarkup } from './texts.js';
 
 /** A staff of a system: its highest and lowest line, and where each bar begins and ends. */
@@ -31,13 +31,13 @@ const musicStarts = '<g class="page-margin"';
 /**
  * Reads the SVG of a page that is one system.
  *
- * @throws at anything that the engraver does not draw
+ * @throws where there is no music in it
  */
 export function readSystem(svg: string): EngravedSystem {
   const from = svg.indexOf(musicStarts);
   if (from < 0) throw new Error('the engraver drew no music');
   const drawing = new Drawing();
-  eachTag(svg, from, (tag) => drawing.take(tag));
+  eachTag(svg, from, drawing);
   const { markup, places, staves } = drawing;
   return { ...readHead(svg.slice(0, from)), markup, places, staves };
 }
@@ -46,8 +46,8 @@ export function readSystem(svg: string): EngravedSystem {
 interface Open {
   readonly name: string;
   readonly role: Role;
-  /** Where the text of what is in it begins; undefined where its tags are left out. */
-  readonly begins: number | undefined;
+  /** Whether its tags are written. */
+  readonly isKept: boolean;
   /** Its lines, as paths; those of a staff are its first elements. */
   readonly lines: string[];
   /** How many staves there were in it. */
@@ -55,8 +55,10 @@ interface Open {
 }
 
 /** What is made of a drawing's music, tag by tag. */
-class Drawing {
+class Drawing implements Drawer {
   markup = '';
+  /** Whether the last tag that was written still lacks its end, since nothing is known of what is in it. */
+  #isUnended = false;
   readonly places = new Map<string, Point>();
   readonly staves: { top: number; bottom: number; bars: { left: number; right: number }[] }[] = [];
   readonly #open: Open[] = [];
@@ -66,55 +68,53 @@ class Drawing {
   /** How many elements are open that nothing is drawn of: the engraver's numbers of bars. */
   #hidden = 0;
 
-  take(tag: Tag): void {
-    if (this.#hidden > 0) {
-      if (tag.kind === 'opens') this.#hidden += 1;
-      if (tag.kind === 'closes') this.#hidden -= 1;
-      return;
-    }
-    if (tag.kind === 'closes') this.#closes();
-    else if (tag.kind === 'text') this.markup += textMarkup(tag.markup);
-    else this.#opens(tag);
-  }
-
-  #opens({ kind, name, attributes }: Tag): void {
-    const role = roleOf(attributeOf(attributes, 'class'));
-    if (role.isNumber) {
-      if (kind === 'opens') this.#hidden = 1;
+  opens(name: string, attributes: Readonly<Record<string, string>>, written: string): void {
+    const role = roleOf(attributes.class);
+    if (this.#hidden > 0 || role.isNumber) {
+      this.#hidden += 1;
       return;
     }
     // A group that says only what something is draws nothing of its own.
-    const isKept = name !== 'g' || role.isSpokenOf || attributes.includes(' transform="');
+    const isKept = name !== 'g' || role.isSpokenOf || attributes.transform !== undefined;
     const around = this.#open.at(-1);
-    if (name === 'use') this.#place(attributes);
-    if (name === 'path' && around?.role.isStaff) around.lines.push(attributeOf(attributes, 'd') ?? '');
-    if (isKept) this.markup += `<${name}${tidy(attributes)}${kind === 'alone' ? '/' : ''}>`;
-    if (kind === 'alone') return;
-    if (this.#open.length === 0) this.#margin = movedBy(attributes) ?? this.#margin;
-    if (role.isPlaced) this.#placing = attributeOf(attributes, 'id');
-    this.#open.push({
-      name,
-      role,
-      begins: isKept ? this.markup.length : undefined,
-      lines: [],
-      staves: 0,
-    });
+    if (name === 'use') this.#place(attributes.transform);
+    if (name === 'path' && around?.role.isStaff) around.lines.push(attributes.d ?? '');
+    if (isKept) {
+      this.#write(`<${name}${tidy(written)}`);
+      this.#isUnended = true;
+    }
+    if (this.#open.length === 0) this.#margin = firstPair(attributes.transform ?? '') ?? this.#margin;
+    if (role.isPlaced) this.#placing = attributes.id;
+    this.#open.push({ name, role, isKept, lines: [], staves: 0 });
   }
 
-  #closes(): void {
+  text(element: string): void {
+    if (this.#hidden === 0) this.#write(textMarkup(element));
+  }
+
+  closes(): void {
+    if (this.#hidden > 0) {
+      this.#hidden -= 1;
+      return;
+    }
     const closed = this.#open.pop();
     if (!closed) return;
-    const { name, role, begins } = closed;
+    const { name, role, isKept } = closed;
     if (role.isStaff) this.#addStaff(closed);
     if (role.isPlaced) this.#placing = undefined;
-    if (begins === undefined) return;
-    if (this.markup.length > begins) this.markup += `</${name}>`;
-    else this.markup = `${this.markup.slice(0, -1)}/>`;
+    if (!isKept) return;
+    this.markup += this.#isUnended ? '/>' : `</${name}>`;
+    this.#isUnended = false;
   }
 
-  #place(attributes: string): void {
+  #write(text: string): void {
+    this.markup += this.#isUnended ? `>${text}` : text;
+    this.#isUnended = false;
+  }
+
+  #place(transform = ''): void {
     if (this.#placing === undefined) return;
-    const corner = movedBy(attributes);
+    const corner = firstPair(transform);
     const { x, y } = this.#margin;
     if (corner) this.places.set(this.#placing, { x: corner.x + x, y: corner.y + y });
     this.#placing = undefined;
@@ -136,14 +136,9 @@ class Drawing {
   }
 }
 
-/** Where an element is moved to. */
-function movedBy(attributes: string): Point | undefined {
-  return firstPair(attributeOf(attributes, 'transform') ?? '');
-}
-
 /** Takes ids out, which are of no use in a page, and points to the signs of all systems. */
-function tidy(attributes: string): string {
-  return attributes.replace(/ (id|class|href)="([^"]*)"/g, (_, name: string, value: string) => {
+function tidy(written: string): string {
+  return written.replace(/ (id|class|href)="([^"]*)"/g, (_, name: string, value: string) => {
     if (name === 'id') return '';
     return name === 'class' ? ` class="${firstClass(value)}"` : ` href="#sign-${signName(value.slice(1))}"`;
   });

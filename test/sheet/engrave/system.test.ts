@@ -93,15 +93,21 @@ it('texts come out as texts, whatever they say', () => {
 });
 
 it.each([
-  '<g class="a&b"/>',
-  "<g class='note'/>",
-  'words',
-  '<!-- words -->',
-  '<g',
-  '<g class="é"/>',
-  '<text>open',
-])('refuses %s, which the engraver does not write', (inside) => {
-  expect(() => readSystem(drawn(inside))).toThrow('the engraver drew what is not known');
+  ['<!-- words -->', ''],
+  ['words', ''],
+  ['<g class="dir &amp; é"/>', '<g class="dir"/>'],
+  ['<path  d="M1 2"  />', '<path  d="M1 2"/>'],
+  ['<path d="&lt;M1&quot;"/>', '<path d="&lt;M1&quot;"/>'],
+])('has of %s %s', (inside, markup) => {
+  expect(readSystem(drawn(`<path/>${inside}`)).markup).toBe(
+    readSystem(drawn('<path/>')).markup.replace('<path/>', `<path/>${markup}`),
+  );
+});
+
+it('reads nothing behind the music', () => {
+  const svg = drawn('<path/>');
+  const more = svg.replace('</svg></svg>', '<g class="page-margin"><use/></g></svg></svg>');
+  expect(readSystem(more)).toEqual(readSystem(svg));
 });
 
 it('refuses a page without music', () => {
