@@ -70,3 +70,22 @@ export function shareLine(
     },
   };
 }
+
+/** Tells what is done while it is waited for, where nobody knows how long it takes. */
+export async function whileWaiting<T>(
+  { progress }: Io,
+  { quiet, json }: CommonOptions,
+  doing: string,
+  work: Promise<T>,
+): Promise<T> {
+  if (!progress || quiet || json) return work;
+  let isShown = false;
+  const timer = setTimeout(() => {
+    isShown = true;
+    progress(doing);
+  }, patience);
+  return work.finally(() => {
+    clearTimeout(timer);
+    if (isShown) progress('');
+  });
+}

@@ -1,5 +1,5 @@
 import { afterEach, describe, expect, it, vi } from 'vitest';
-import { progressLine } from '../../src/cli/progress.js';
+import { progressLine, whileWaiting } from '../../src/cli/progress.js';
 
 afterEach(() => {
   vi.restoreAllMocks();
@@ -40,5 +40,33 @@ describe('the progress line', () => {
     expect(shown([10, 20, 30])).toEqual([]);
     expect(shown([500, 900], { quiet: true })).toEqual([]);
     expect(shown([500, 900], { json: true })).toEqual([]);
+  });
+});
+
+describe('what is waited for', () => {
+  /** Lines that are shown for work of so many ms. */
+  async function waitingFor(ms: number, options: { readonly quiet?: boolean } = {}) {
+    vi.useFakeTimers();
+    const lines: string[] = [];
+    const io = {
+      stdin: async () => new Uint8Array(),
+      out: () => {},
+      err: () => {},
+      color: false,
+      progress: (text: string) => void lines.push(text),
+    };
+    const work = new Promise<number>((resolve) => setTimeout(resolve, ms, 7));
+    const result = whileWaiting(io, options, 'looking for maps', work);
+    await vi.advanceTimersByTimeAsync(ms);
+    vi.useRealTimers();
+    return { lines, result: await result };
+  }
+
+  it('is told once it takes long, and its line goes', async () => {
+    expect(await waitingFor(2000)).toEqual({ lines: ['looking for maps', ''], result: 7 });
+  });
+  it('is not told for short work, or with --quiet', async () => {
+    expect(await waitingFor(20)).toEqual({ lines: [], result: 7 });
+    expect(await waitingFor(2000, { quiet: true })).toEqual({ lines: [], result: 7 });
   });
 });

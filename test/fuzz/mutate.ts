@@ -193,7 +193,8 @@ const words = [
   ...[
     '3.2..5',
     '1..',
-    '/',
+    // Of the whole machine it depends what is found, and how soon.
+    '/dev',
     '.',
     '..',
     'missing/x',

@@ -9,6 +9,7 @@ import { printFindings } from '../format.js';
 import { type FormatOptions, formatOf } from '../format-option.js';
 import { exit, type Io } from '../io.js';
 import { jsonOf, printJson } from '../json.js';
+import { whileWaiting } from '../progress.js';
 import { readWithBases } from '../read-with-bases.js';
 
 export interface CheckOptions extends FormatOptions {
@@ -21,7 +22,13 @@ export interface CheckOptions extends FormatOptions {
  * patterns stand for what is in them, `:maps/horns.yaml` for a file as git has it staged.
  */
 export async function checkCommand(words: readonly string[], options: CheckOptions, io: Io): Promise<number> {
-  const { files, diagnostics: ofWords } = await chosenFiles(words, io);
+  const looking = chosenFiles(words, io);
+  const { files, diagnostics: ofWords } = await whileWaiting(
+    io,
+    options,
+    'looking for maps and cues',
+    looking,
+  );
   if (options.merged) {
     const { printMerged } = await import('../print-merged.js');
     return printMerged(files, ofWords, options, io);
