@@ -3,11 +3,12 @@ import { readFile } from 'node:fs/promises';
 import { posix } from 'node:path';
 import { type Diagnostic, diagnostic } from '../diagnostics/index.js';
 import { baseNamed } from '../map/index.js';
-import { limits } from './context.js';
+import { type CommonOptions, limits } from './context.js';
 import { gitList, gitText } from './git/run.js';
 import { isVersion, readVersion } from './git/version.js';
 import type { Io } from './io.js';
 import { patternBelow } from './pattern-below.js';
+import { whileWaiting } from './progress.js';
 
 /** Files that words of the command line stand for, each once, and what is wrong with the words. */
 export interface Chosen {
@@ -19,12 +20,13 @@ export interface Chosen {
  * The maps and cues that words stand for: a file is itself; a folder is those in it and below, hidden folders and
  * node_modules left out; a pattern (`maps/*.yaml`) is what fits it; `:` before either means as git has it staged.
  * Found files that say no format of keyslip's are passed over, and so are those that only lend to others that are found:
- * they are looked at with these. Who wants to be told of what is opened is told of the folders. Errors: no-files, for a folder or pattern without any.
+ * they are looked at with these. Who wants to be told of what is opened is told of the folders; where it takes long, a terminal is told what is looked for. Errors: no-files, for a folder or pattern without any.
  */
-export async function chosenFiles(
-  words: readonly string[],
-  { opening }: Pick<Io, 'opening'> = {},
-): Promise<Chosen> {
+export function chosenFiles(words: readonly string[], options: CommonOptions, io: Io): Promise<Chosen> {
+  return whileWaiting(io, options, 'looking for maps and cues', lookedFor(words, io));
+}
+
+async function lookedFor(words: readonly string[], { opening }: Pick<Io, 'opening'>): Promise<Chosen> {
   if (opening) for (const word of words) for (const folder of await foldersOf(word)) opening(folder);
   const behindWords: { readonly word: string; readonly found: readonly Found[] | undefined }[] = [];
   for (const word of words) behindWords.push({ word, found: await behind(word) });

@@ -1,3 +1,5 @@
+import { lastWithin } from './sorted.js';
+
 /** So many are put in order by insertion, before whole runs are merged. */
 const runLength = 16;
 
@@ -57,11 +59,5 @@ function merge(
 
 /** The first index from which on something holds; `to` where it does nowhere. */
 function firstWhere(from: number, to: number, holds: (at: number) => boolean): number {
-  let [below, above] = [from - 1, to];
-  while (above - below > 1) {
-    const middle = (below + above) >> 1;
-    if (holds(middle)) above = middle;
-    else below = middle;
-  }
-  return above;
+  return from + 1 + lastWithin(to - from, (at) => (holds(from + at) ? 1 : 0), 0);
 }

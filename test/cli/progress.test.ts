@@ -5,6 +5,15 @@ afterEach(() => {
   vi.restoreAllMocks();
 });
 
+/** A terminal that notes the lines of progress. */
+const terminal = (lines: string[]) => ({
+  stdin: async () => new Uint8Array(),
+  out: () => {},
+  err: () => {},
+  color: false,
+  progress: (text: string) => void lines.push(text),
+});
+
 /** Lines that are shown when steps are told at these times, in ms. */
 function shown(
   times: readonly number[],
@@ -12,14 +21,7 @@ function shown(
 ) {
   const lines: string[] = [];
   const clock = vi.spyOn(performance, 'now').mockReturnValue(0);
-  const io = {
-    stdin: async () => new Uint8Array(),
-    out: () => {},
-    err: () => {},
-    color: false,
-    progress: (text: string) => void lines.push(text),
-  };
-  const line = progressLine(io, options);
+  const line = progressLine(terminal(lines), options);
   times.forEach((time, index) => {
     clock.mockReturnValue(time);
     line.step(index + 1, times.length, 'Horns\u001b[2J');
@@ -48,15 +50,8 @@ describe('what is waited for', () => {
   async function waitingFor(ms: number, options: { readonly quiet?: boolean } = {}) {
     vi.useFakeTimers();
     const lines: string[] = [];
-    const io = {
-      stdin: async () => new Uint8Array(),
-      out: () => {},
-      err: () => {},
-      color: false,
-      progress: (text: string) => void lines.push(text),
-    };
     const work = new Promise<number>((resolve) => setTimeout(resolve, ms, 7));
-    const result = whileWaiting(io, options, 'looking for maps', work);
+    const result = whileWaiting(terminal(lines), options, 'looking for maps', work);
     await vi.advanceTimersByTimeAsync(ms);
     vi.useRealTimers();
     return { lines, result: await result };

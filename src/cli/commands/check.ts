@@ -9,7 +9,6 @@ import { printFindings } from '../format.js';
 import { type FormatOptions, formatOf } from '../format-option.js';
 import { exit, type Io } from '../io.js';
 import { jsonOf, printJson } from '../json.js';
-import { whileWaiting } from '../progress.js';
 import { readWithBases } from '../read-with-bases.js';
 
 export interface CheckOptions extends FormatOptions {
@@ -22,13 +21,7 @@ export interface CheckOptions extends FormatOptions {
  * patterns stand for what is in them, `:maps/horns.yaml` for a file as git has it staged.
  */
 export async function checkCommand(words: readonly string[], options: CheckOptions, io: Io): Promise<number> {
-  const looking = chosenFiles(words, io);
-  const { files, diagnostics: ofWords } = await whileWaiting(
-    io,
-    options,
-    'looking for maps and cues',
-    looking,
-  );
+  const { files, diagnostics: ofWords } = await chosenFiles(words, options, io);
   if (options.merged) {
     const { printMerged } = await import('../print-merged.js');
     return printMerged(files, ofWords, options, io);

@@ -21,7 +21,6 @@ import { loadMapVersion } from '../git/version.js';
 import { exit, type Io } from '../io.js';
 import { jsonOf, printJson } from '../json.js';
 import { type Played, playedBy, recordingsIn } from '../played.js';
-import { whileWaiting } from '../progress.js';
 
 export interface SinceOptions extends FormatOptions {
   /** The revision whose merge base with the current commit is compared with. */
@@ -57,16 +56,11 @@ export async function compareSinceCommand(
 ): Promise<number> {
   const { value: since, diagnostics: ofGit } = await changedSince(options.since);
   if (!since) return tell({ since: undefined, files: 0, looked: [], about: ofGit }, options, io);
-  const looking = chosenFiles(words.length === 0 ? ['.'] : words);
-  const { files, diagnostics: ofWords } = await whileWaiting(
-    io,
-    options,
-    'looking for maps and cues',
-    looking,
-  );
+  const chosen = await chosenFiles(words.length === 0 ? ['.'] : words, options, io);
+  const { files, diagnostics: ofWords } = chosen;
   const { value: recordings, diagnostics: ofMusic } = await recordingsIn(options.music);
   // Who plays a recording is told by every map and cue that is here, not only by those that are compared.
-  const all = words.length === 0 ? files : (await chosenFiles(['.'])).files;
+  const all = words.length === 0 ? files : (await chosenFiles(['.'], options, io)).files;
   const { maps, cues, unreadable } = await readAll(distinct([...files, ...all]), options, io);
   const names = maps.map(({ file }) => file);
   const { played, diagnostics: ofPlaying } = playedBy(names, recordings ?? [], cues);
