@@ -1,4 +1,4 @@
-import type { Clock } from '../../midi/index.js';
+import { barFinder, type Clock } from '../../midi/index.js';
 import { findGrid, type GridWidth, nearestGivenPlaces } from '../../timing/index.js';
 
 /** Onsets whose beats can be counted from one tick: until a bar begins between two of its quarters. */
@@ -43,17 +43,10 @@ function msPerBeat(clock: Clock, ticks: Float64Array, quarter: number): Float64A
 
 function sections(clock: Clock, ticks: Float64Array, quarter: number): readonly Section[] {
   const found: Section[] = [];
-  let nextBar = Number.NEGATIVE_INFINITY;
+  const barAt = barFinder(clock);
   for (let onset = 0; onset < ticks.length; onset++) {
-    const tick = ticks[onset] ?? 0;
     const open = found.at(-1);
-    if (open && tick < nextBar) {
-      open.to = onset + 1;
-      continue;
-    }
-    const bar = clock.position(tick)?.bar ?? 1;
-    const start = clock.barStart(bar) ?? 0;
-    nextBar = clock.barStart(bar + 1) ?? Number.POSITIVE_INFINITY;
+    const start = barAt(ticks[onset] ?? 0)?.from ?? 0;
     if (open && (start - open.start) % quarter === 0) open.to = onset + 1;
     else found.push({ start, from: onset, to: onset + 1 });
   }

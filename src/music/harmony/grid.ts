@@ -1,4 +1,4 @@
-import type { Clock } from '../../midi/index.js';
+import { barFinder, type Clock } from '../../midi/index.js';
 
 /** The line at or before a tick, and the next one behind it. */
 export interface Cell {
@@ -24,14 +24,8 @@ export function beatGrid(clock: Clock): Grid {
 }
 
 export function barGrid(clock: Clock): Grid {
-  return kept((tick) => {
-    const at = clock.position(tick);
-    const from = at && clock.barStart(at.bar);
-    const to = at && clock.barStart(at.bar + 1);
-    return from === null || to === null
-      ? evenCell(tick, unitTicks(clock) * beatsPerBarWithoutMetre)
-      : { from, to };
-  });
+  const barAt = barFinder(clock);
+  return (tick) => barAt(tick) ?? evenCell(tick, unitTicks(clock) * beatsPerBarWithoutMetre);
 }
 
 /** The same grid, which looks first into the cell of the tick before: ticks mostly come in order. */
