@@ -25,7 +25,10 @@ export function beatGrid(clock: Clock): Grid {
 
 export function barGrid(clock: Clock): Grid {
   const barAt = barFinder(clock);
-  return (tick) => barAt(tick) ?? evenCell(tick, unitTicks(clock) * beatsPerBarWithoutMetre);
+  return kept((tick) => {
+    const bar = barAt(tick);
+    return bar ? { from: bar.from, to: bar.to } : evenCell(tick, unitTicks(clock) * beatsPerBarWithoutMetre);
+  });
 }
 
 /** The same grid, which looks first into the cell of the tick before: ticks mostly come in order. */
